@@ -1,1 +1,3 @@
-fn main(){}
+//! The levelcup program: parse arguments, call a command, print one error, exit.
+
+fn main() {}

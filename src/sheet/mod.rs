@@ -1,0 +1,5 @@
+//! CONVERT: a recipe and the pantry become a sheet, in which every number is computed.
+
+mod model;
+
+pub use model::*;

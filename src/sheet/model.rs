@@ -1,0 +1,264 @@
+use serde::Serialize;
+
+/// A recipe with everything computed: the templates' only input besides [`crate::workspace::Site`].
+///
+/// Every number is already text, rounded and in its unit; templates add words and order, no arithmetic.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Sheet {
+    /// File stem of the recipe; names its outputs and its page.
+    pub slug: String,
+    /// Title as written.
+    pub title: String,
+    /// One or two sentences, as written.
+    pub summary: Option<String>,
+    /// Date of publishing, ISO 8601 (`2026-07-04`).
+    pub published: Option<String>,
+    /// Date of the last correction, else of publishing.
+    pub updated: Option<String>,
+    /// What one batch makes, as written: `one 24 cm tart`.
+    pub makes: Option<String>,
+    /// Number of servings.
+    pub serves: Option<u32>,
+    /// Tags in the order written.
+    pub tags: Vec<Tag>,
+    /// The video, with chapters where the steps' timestamps allow them.
+    pub video: Option<Video>,
+    /// The photograph, with its alternative text.
+    pub photo: Option<Photo>,
+    /// Links grouped by kind, kinds in the order first written.
+    pub links: Vec<LinkGroup>,
+    /// Whether any link is paid, so that the disclosure must be shown.
+    pub any_paid: bool,
+    /// Sums of the steps' own times.
+    pub times: Times,
+    /// Components in the order written.
+    pub components: Vec<Component>,
+    /// What to mind, once each, in a fixed order of topics, the author's own last.
+    pub cautions: Vec<Caution>,
+    /// What the ingredient table says the recipe contains.
+    pub allergens: Allergens,
+    /// What was corrected after publishing, oldest first.
+    pub corrections: Vec<Correction>,
+    /// Mass of all ingredients, `1,240 g`.
+    pub mass: String,
+}
+
+/// A tag and the name of its page.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+pub struct Tag {
+    /// As written.
+    pub name: String,
+    /// Lower case, words joined by hyphens.
+    pub slug: String,
+}
+
+/// The recipe's video.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Video {
+    /// Where it is.
+    pub url: String,
+    /// Its length.
+    pub length: Option<Length>,
+    /// In ascending order; empty unless the first is at 0:00, there are three or more, and each lasts ten seconds.
+    pub chapters: Vec<Chapter>,
+}
+
+/// One chapter of the video.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Chapter {
+    /// Seconds from the start.
+    pub seconds: u32,
+    /// Start of the next chapter or end of the video, where known.
+    pub end: Option<u32>,
+    /// `2:35` or `1:02:35`.
+    pub stamp: String,
+    /// The component's name, with the step's where a component has several.
+    pub name: String,
+    /// The video's address at that second.
+    pub url: String,
+}
+
+/// The recipe's photograph.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Photo {
+    /// File name inside the workspace's `site/photos/`.
+    pub file: String,
+    /// Alternative text.
+    pub alt: String,
+}
+
+/// Links of one kind.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct LinkGroup {
+    /// `gear`, `ingredient`, `book` or `other`.
+    pub kind: String,
+    /// In the order written.
+    pub links: Vec<Link>,
+}
+
+/// A link to a mould, a tool or an ingredient.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Link {
+    /// What it leads to.
+    pub what: String,
+    /// http(s) address.
+    pub url: String,
+    /// Whether the author earns by it.
+    pub paid: bool,
+}
+
+/// A length of time, or a range of it.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Length {
+    /// For reading: `1 h 20 min`, `22–25 min`, `overnight`.
+    pub text: String,
+    /// ISO 8601 duration of the longer end: `PT1H20M`.
+    pub iso: String,
+    /// Seconds, the longer end.
+    pub seconds: u64,
+}
+
+/// Sums of the steps' times; `None` where no step gives one.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Times {
+    /// Work: the steps' `time`.
+    pub hands_on: Option<Length>,
+    /// Unattended: the steps' `wait`.
+    pub waiting: Option<Length>,
+    /// Both together.
+    pub start_to_finish: Option<Length>,
+}
+
+/// A named part of the recipe.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Component {
+    /// From 1.
+    pub number: usize,
+    /// As written.
+    pub name: String,
+    /// For anchors; unique in the recipe.
+    pub slug: String,
+    /// Earlier components that go into this one.
+    pub uses: Vec<Reference>,
+    /// Mass of its own ingredients, `355 g`; `None` where a line has no weight at all.
+    pub mass: Option<String>,
+    /// Its share of the recipe's mass in per cent, 0 to 100.
+    pub share: u32,
+    /// The declared ratio, `flour : butter = 5 : 3`.
+    pub ratio: Option<String>,
+    /// Ingredient lines in the order written.
+    pub lines: Vec<Line>,
+    /// Steps in the order written.
+    pub steps: Vec<Step>,
+}
+
+/// Another component, by name and anchor.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Reference {
+    /// As written.
+    pub name: String,
+    /// Its anchor.
+    pub slug: String,
+}
+
+/// An ingredient line with its amount in both systems.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Line {
+    /// The ingredient's name as the author wrote it.
+    pub name: String,
+    /// Preparation: `diced`.
+    pub prep: Option<String>,
+    /// Remark, without brackets.
+    pub note: Option<String>,
+    /// Whether it may be left out.
+    pub optional: bool,
+    /// The ingredient table's id, where the name is known.
+    pub ingredient: Option<String>,
+    /// Address for this ingredient.
+    pub link: Option<String>,
+    /// The amount at each batch: half, one, two, three.
+    pub batches: Vec<BatchAmount>,
+    /// Weight at one batch: `140 g`, `60–80 g`; `None` where the line has none.
+    pub weight: Option<String>,
+    /// Level measure or count at one batch: `1 cup + 2 tbsp`, `2 large`, `a pinch`, `to taste`.
+    pub measure: Option<String>,
+    /// Weight in milligrams at one batch (the higher end), 0 where unknown; for sums and drawings, never for text.
+    pub milligrams: u64,
+    /// Signed error of the measure against the weight, in per cent: positive when the measure is the heavier.
+    pub error_percent: Option<f64>,
+    /// Who published the figure behind the conversion.
+    pub source: Option<String>,
+    /// True where no level measure is close enough and weighing is advised.
+    pub weigh: bool,
+}
+
+/// A line's amount at one batch.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct BatchAmount {
+    /// `half`, `one`, `two` or `three`.
+    pub batch: &'static str,
+    /// As [`Line::weight`].
+    pub weight: Option<String>,
+    /// As [`Line::measure`].
+    pub measure: Option<String>,
+}
+
+/// One step of the method.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Step {
+    /// From 1 in each component.
+    pub number: usize,
+    /// Plain text, temperatures and lengths in both systems.
+    pub text: String,
+    /// The same as inline Markdown.
+    pub markdown: String,
+    /// The same as safe inline HTML.
+    pub html: String,
+    /// Oven setting in both scales: `180 °C (350 °F)`.
+    pub oven: Option<String>,
+    /// Temperature to cook to, both scales.
+    pub heat: Option<String>,
+    /// Hands-on time.
+    pub time: Option<Length>,
+    /// Unattended time.
+    pub wait: Option<Length>,
+    /// The sign that it is done.
+    pub until: Option<String>,
+    /// Where the video shows it: `2:35`.
+    pub at: Option<String>,
+    /// The author's own caution.
+    pub mind: Option<String>,
+    /// Earlier components used in this step.
+    pub uses: Vec<Reference>,
+    /// Lines of the component that the step names, by index into [`Component::lines`].
+    pub lines: Vec<usize>,
+}
+
+/// Something to mind, with the topic it is filed under.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Caution {
+    /// `hot sugar`, `raw egg`, `alcohol` ...
+    pub topic: String,
+    /// What to do about it.
+    pub text: String,
+}
+
+/// What the recipe contains by the two lists of law; never a claim that anything is absent.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub struct Allergens {
+    /// US nine (FALCPA 2004, FASTER Act 2021), tree nuts and fish named by kind.
+    pub us: Vec<String>,
+    /// EU fourteen (Regulation (EU) 1169/2011, Annex II).
+    pub eu: Vec<String>,
+    /// Ingredients that the table does not know, so that nothing can be said of them.
+    pub unknown: Vec<String>,
+}
+
+/// A correction made after publishing.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Correction {
+    /// ISO 8601 date.
+    pub on: String,
+    /// What was wrong and what is right.
+    pub what: String,
+}

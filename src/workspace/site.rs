@@ -1,0 +1,90 @@
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// `site/site.yaml`: who publishes, and how amounts are shown. Every key may be left out.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(default, deny_unknown_fields)]
+pub struct Site {
+    /// Name of the publisher, shown on every page and card.
+    pub name: String,
+    /// One line under the name.
+    pub tagline: String,
+    /// Address of the archive, with a trailing slash; feeds and canonical links need it.
+    pub url: String,
+    /// Who writes the recipes.
+    pub author: String,
+    /// Language of units and of the pages' `lang`: `en-US`, `en-GB` or `fr`.
+    pub language: String,
+    /// The cup in the kitchen.
+    pub cups: Cups,
+    /// The eggs bought.
+    pub eggs: Eggs,
+    /// Grade of gelatine sheet: `bronze`, `silver`, `gold`, `platinum` or `titanium`.
+    pub gelatin: String,
+    /// Which of a stated pair is believed.
+    pub authority: Authority,
+    /// Accent colour, `#rrggbb`.
+    pub accent: String,
+    /// Shown beside paid links.
+    pub disclosure: String,
+}
+
+/// Cup standards; see the measure room for their sizes.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Cups {
+    /// US customary cup, 236.588 2365 mL.
+    #[default]
+    Customary,
+    /// US label cup, 240 mL.
+    Label,
+    /// 250 mL cup, 15 mL tablespoon.
+    Metric,
+    /// 250 mL cup, 20 mL tablespoon.
+    Australian,
+}
+
+/// Egg size by national class.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(default, deny_unknown_fields)]
+pub struct Eggs {
+    /// `US`, `EU` or `UK`.
+    pub region: String,
+    /// `small`, `medium`, `large`, `extra large` or `jumbo`.
+    pub size: String,
+}
+
+/// Which measure of a line is believed when both are stated.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Authority {
+    /// The weight.
+    #[default]
+    Weights,
+    /// The cups.
+    Cups,
+}
+
+impl Default for Site {
+    fn default() -> Self {
+        Self {
+            name: "Our kitchen".into(),
+            tagline: String::new(),
+            url: "https://kitchen.example/".into(),
+            author: "The kitchen".into(),
+            language: "en-US".into(),
+            cups: Cups::default(),
+            eggs: Eggs::default(),
+            gelatin: "silver".into(),
+            authority: Authority::default(),
+            accent: "#1f3a4d".into(),
+            disclosure: "Links marked * are paid: we earn a commission when you buy through them.".into(),
+        }
+    }
+}
+
+impl Default for Eggs {
+    fn default() -> Self {
+        Self { region: "US".into(), size: "large".into() }
+    }
+}
