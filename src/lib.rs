@@ -2,5 +2,8 @@
 //!
 //! Data flows one way: read, understand, check, convert, compose, write.
 
+pub mod measure;
+pub mod recipe;
 pub mod sheet;
+pub mod source;
 pub mod workspace;

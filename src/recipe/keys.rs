@@ -1,0 +1,75 @@
+use std::sync::LazyLock;
+
+use serde_json::Value as Json;
+
+use super::file;
+use super::node::{Node, Value};
+use crate::source::Finding;
+
+static SCHEMA: LazyLock<Json> = LazyLock::new(|| file::schema().to_value());
+
+/// Checks every key of a recipe file against the schema of the Rust types: unknown ones and missing ones, all of them.
+pub(super) fn check(root: &Node) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    walk(root, &SCHEMA, &mut findings);
+    findings
+}
+
+fn walk(node: &Node, schema: &Json, findings: &mut Vec<Finding>) {
+    let Some(schema) = resolve(node, schema) else { return };
+    match &node.value {
+        Value::Scalar(_) => {}
+        Value::List(items) => {
+            if let Some(of_item) = schema.get("items") {
+                items.iter().for_each(|item| walk(item, of_item, findings));
+            }
+        }
+        Value::Mapping(_) => mapping(node, schema, findings),
+    }
+}
+
+/// Follows references, and takes the alternative that fits the kind of node.
+fn resolve<'s>(node: &Node, schema: &'s Json) -> Option<&'s Json> {
+    if let Some(name) = schema.get("$ref").and_then(Json::as_str) {
+        let target = SCHEMA.pointer(name.trim_start_matches('#'))?;
+        return resolve(node, target);
+    }
+    if let Some(options) = schema.get("anyOf").and_then(Json::as_array) {
+        return options.iter().find_map(|option| resolve(node, option));
+    }
+    let fits = match node.value {
+        Value::Scalar(_) => true,
+        Value::List(_) => schema.get("items").is_some(),
+        Value::Mapping(_) => schema.get("properties").is_some(),
+    };
+    fits.then_some(schema)
+}
+
+fn mapping(node: &Node, schema: &Json, findings: &mut Vec<Finding>) {
+    let Some(known) = schema.get("properties").and_then(Json::as_object) else { return };
+    for entry in node.entries() {
+        match known.get(&entry.key) {
+            Some(of_value) => walk(&entry.value, of_value, findings),
+            None => findings.push(unknown(&entry.key, entry.span.clone(), known.keys())),
+        }
+    }
+    let required = schema.get("required").and_then(Json::as_array).into_iter().flatten();
+    for key in required.filter_map(Json::as_str) {
+        if node.get(key).is_none() {
+            let start = node.span.start;
+            let finding = Finding::error("missing-key", start..start + 1, format!("`{key}` is missing here"));
+            let about = known[key].get("description").and_then(Json::as_str).unwrap_or("it is needed");
+            findings.push(finding.help(format!("add `{key}:` ({})", about.trim_end_matches('.'))));
+        }
+    }
+}
+
+fn unknown<'k>(key: &str, span: crate::source::Span, known: impl Iterator<Item = &'k String>) -> Finding {
+    let known: Vec<&str> = known.map(String::as_str).collect();
+    let nearest = known.iter().map(|k| (strsim::osa_distance(key, k), *k)).min();
+    let help = match nearest {
+        Some((distance, near)) if distance <= 1 + near.len() / 3 => format!("did you mean `{near}`?"),
+        _ => format!("known here: {}", known.join(", ")),
+    };
+    Finding::error("unknown-key", span, format!("`{key}` is not a key of this place")).help(help)
+}

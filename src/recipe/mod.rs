@@ -1,0 +1,21 @@
+//! READ: a YAML file and its ingredient lines become a recipe that still knows where each word stood.
+
+mod component;
+mod degrees;
+mod file;
+mod keys;
+mod line;
+mod node;
+pub mod prose;
+mod read;
+#[allow(clippy::module_inception, reason = "the type and its file share a name")]
+mod recipe;
+mod time;
+
+pub use degrees::{Degrees, DegreesError};
+pub use file::{LinkKind, schema};
+pub use line::{Amount, Fullness, Line, LineError, LineFault, LineReader};
+pub use node::{Entry, Node, Value};
+pub use read::read;
+pub use recipe::{Component, Correction, Ingredient, Link, Photo, Ratio, Recipe, Step, Use, Video};
+pub use time::{TimeError, duration, timestamp};

@@ -1,0 +1,263 @@
+use saphyr_parser::{Event, Marker, Parser, ScalarStyle, StrInput};
+
+use crate::source::{Finding, Source, Span};
+
+/// The deepest nesting that is read; a recipe needs six.
+const DEEPEST: usize = 24;
+
+/// A YAML value and where it stands: the one source map, from which every place in a finding comes.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Node {
+    /// From its first byte to one past its last.
+    pub span: Span,
+    /// What it holds.
+    pub value: Value,
+}
+
+/// What a node holds.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Value {
+    /// Text as YAML reads it, quotes and escapes resolved.
+    Scalar(String),
+    /// Items in order.
+    List(Vec<Node>),
+    /// Keys in order.
+    Mapping(Vec<Entry>),
+}
+
+/// A key and its value.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Entry {
+    /// The key's text.
+    pub key: String,
+    /// The key's place.
+    pub span: Span,
+    /// The value.
+    pub value: Node,
+}
+
+impl Node {
+    /// Reads a source as one YAML document without aliases.
+    ///
+    /// # Errors
+    /// A finding: YAML that cannot be read, nesting above 24 levels, aliases, repeated keys, several documents.
+    pub fn read(source: &Source) -> Result<Self, Box<Finding>> {
+        let mut builder = Builder::new(source.text());
+        builder.stream_start()?;
+        let node = builder.node(0)?;
+        builder.end()?;
+        Ok(node)
+    }
+
+    /// The value of a key; the node itself where there is none, so that a finding still has a place.
+    pub fn key(&self, key: &str) -> &Node {
+        self.get(key).unwrap_or(self)
+    }
+
+    /// The value of a key.
+    pub fn get(&self, key: &str) -> Option<&Node> {
+        self.entries().iter().find(|entry| entry.key == key).map(|entry| &entry.value)
+    }
+
+    /// An item of a list; the node itself where there is none.
+    pub fn item(&self, index: usize) -> &Node {
+        match &self.value {
+            Value::List(items) => items.get(index).unwrap_or(self),
+            _ => self,
+        }
+    }
+
+    /// The keys of a mapping, in order; none for other nodes.
+    pub fn entries(&self) -> &[Entry] {
+        match &self.value {
+            Value::Mapping(entries) => entries,
+            _ => &[],
+        }
+    }
+
+    /// The place of a part of a scalar's text; the whole node where quotes or folding moved the text about.
+    pub fn part(&self, source: &Source, part: Span) -> Span {
+        let Value::Scalar(text) = &self.value else { return self.span.clone() };
+        let quote = usize::from(matches!(source.slice(&self.span).as_bytes().first(), Some(b'"' | b'\'')));
+        let start = self.span.start + quote;
+        if source.text().get(start..start + text.len()) == Some(text) && part.end <= text.len() {
+            return start + part.start..start + part.end;
+        }
+        self.span.clone()
+    }
+}
+
+type Read<T> = Result<T, Box<Finding>>;
+
+/// Turns parser events into nodes.
+struct Builder<'t> {
+    parser: Parser<'t, StrInput<'t>>,
+    text: &'t str,
+    /// Byte of each character; empty where the text is ASCII and they are the same.
+    bytes: Vec<usize>,
+}
+
+impl<'t> Builder<'t> {
+    fn new(text: &'t str) -> Self {
+        let bytes = if text.is_ascii() {
+            Vec::new()
+        } else {
+            text.char_indices().map(|(byte, _)| byte).chain([text.len()]).collect()
+        };
+        Self { parser: Parser::new_from_str(text), text, bytes }
+    }
+
+    fn byte(&self, marker: &Marker) -> usize {
+        let index = marker.index();
+        if self.bytes.is_empty() {
+            index.min(self.text.len())
+        } else {
+            *self.bytes.get(index).unwrap_or(&self.text.len())
+        }
+    }
+
+    fn next(&mut self) -> Read<(Event<'t>, Span)> {
+        match self.parser.next_event() {
+            Some(Ok((event, span))) => {
+                let span = self.byte(&span.start)..self.byte(&span.end);
+                Ok((event, span))
+            }
+            Some(Err(error)) => {
+                let at = self.byte(error.marker());
+                let message = format!("this is not YAML: {}", error.info());
+                let help = "check the indent, the quotes and any `: ` or ` #` inside a text; quoting the text helps";
+                Err(Box::new(Finding::error("yaml-syntax", at..at + 1, message).help(help)))
+            }
+            None => Ok((Event::StreamEnd, self.text.len()..self.text.len())),
+        }
+    }
+
+    fn stream_start(&mut self) -> Read<()> {
+        loop {
+            match self.next()? {
+                (Event::DocumentStart(_), _) => return Ok(()),
+                (Event::StreamEnd, span) => {
+                    let finding = Finding::error("empty-file", span, "the file holds no recipe");
+                    return Err(Box::new(finding.help("start with `title:`")));
+                }
+                _ => {}
+            }
+        }
+    }
+
+    fn end(&mut self) -> Read<()> {
+        loop {
+            match self.next()? {
+                (Event::StreamEnd, _) => return Ok(()),
+                (Event::DocumentStart(_), span) => {
+                    let finding = Finding::error("yaml-syntax", span, "a second document starts here");
+                    return Err(Box::new(finding.help("give each recipe its own file")));
+                }
+                _ => {}
+            }
+        }
+    }
+
+    fn node(&mut self, depth: usize) -> Read<Node> {
+        let (event, span) = self.next()?;
+        self.node_from(event, span, depth)
+    }
+
+    fn node_from(&mut self, event: Event<'t>, span: Span, depth: usize) -> Read<Node> {
+        if depth > DEEPEST {
+            let message = format!("more than {DEEPEST} levels inside each other");
+            return Err(Box::new(Finding::error("nested-too-deep", span, message).help("a recipe needs six")));
+        }
+        match event {
+            Event::Scalar(text, style, ..) => Ok(self.scalar(text.into_owned(), style, span)),
+            Event::SequenceStart(..) => self.list(span, depth),
+            Event::MappingStart(..) => self.mapping(span, depth),
+            Event::Alias(_) => {
+                let finding = Finding::error("yaml-alias", span, "aliases are not read in a recipe");
+                Err(Box::new(finding.help("write the value out here")))
+            }
+            _ => Err(Box::new(Finding::error("yaml-syntax", span, "a value is missing here"))),
+        }
+    }
+
+    /// Trailing white space and line ends do not belong to a plain scalar.
+    fn scalar(&self, text: String, style: ScalarStyle, span: Span) -> Node {
+        let mut span = span;
+        if style == ScalarStyle::Plain {
+            let written = self.text.get(span.clone()).unwrap_or_default();
+            span.end = span.start + written.trim_end().len();
+        }
+        Node { span, value: Value::Scalar(text) }
+    }
+
+    fn list(&mut self, start: Span, depth: usize) -> Read<Node> {
+        let mut items = Vec::new();
+        loop {
+            match self.next()? {
+                (Event::SequenceEnd, end) => {
+                    let end = items.last().map_or(end.end, |last: &Node| last.span.end.max(end.start.min(end.end)));
+                    return Ok(Node { span: start.start..end.max(start.end), value: Value::List(items) });
+                }
+                (event, span) => items.push(self.node_from(event, span, depth + 1)?),
+            }
+        }
+    }
+
+    fn mapping(&mut self, start: Span, depth: usize) -> Read<Node> {
+        let mut entries: Vec<Entry> = Vec::new();
+        loop {
+            match self.next()? {
+                (Event::MappingEnd, end) => {
+                    let end = entries.last().map_or(end.end, |last| last.value.span.end);
+                    return Ok(Node { span: start.start..end.max(start.end), value: Value::Mapping(entries) });
+                }
+                (Event::Scalar(key, ..), span) => {
+                    let key = key.into_owned();
+                    if let Some(first) = entries.iter().find(|entry| entry.key == key) {
+                        let finding = Finding::error("repeated-key", span, format!("`{key}` is given twice"));
+                        let first = first.span.clone();
+                        return Err(Box::new(finding.other(first, "first given here").help("keep one of them")));
+                    }
+                    let value = self.node(depth + 1)?;
+                    entries.push(Entry { key, span, value });
+                }
+                (_, span) => {
+                    return Err(Box::new(Finding::error("yaml-syntax", span, "a key must be plain text")));
+                }
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn slice(text: &str, find: impl Fn(&Node) -> &Node) -> String {
+        let source = Source::new("a.yaml", text);
+        let node = Node::read(&source).unwrap();
+        source.slice(&find(&node).span).to_string()
+    }
+
+    #[test]
+    fn every_value_knows_its_place() {
+        let text = "título: ½ tart\nlist:\n  - one thing\n  - {do: \"x\", time: 3}\nend: 'q'\n";
+        assert_eq!(slice(text, |n| n.key("título")), "½ tart");
+        assert_eq!(slice(text, |n| n.key("list").item(0)), "one thing");
+        assert_eq!(slice(text, |n| n.key("list").item(1).key("do")), "\"x\"");
+        assert_eq!(slice(text, |n| n.key("list").item(1).key("time")), "3");
+        assert_eq!(slice(text, |n| n.key("end")), "'q'");
+    }
+
+    #[test]
+    fn hostile_yaml_is_a_finding() {
+        let rule = |text: &str| Node::read(&Source::new("a.yaml", text)).unwrap_err().rule;
+        assert_eq!(rule("a: &x [1]\nb: *x\n"), "yaml-alias");
+        assert_eq!(rule(&format!("{}{}", "[".repeat(99), "]".repeat(99))), "nested-too-deep");
+        assert_eq!(rule("a: 1\na: 2\n"), "repeated-key");
+        assert_eq!(rule("a: \"open\n"), "yaml-syntax");
+        assert_eq!(rule("a: 1\n---\nb: 2\n"), "yaml-syntax");
+        assert_eq!(rule(""), "empty-file");
+        assert_eq!(rule("{[1]: 2}"), "yaml-syntax");
+    }
+}

@@ -1,0 +1,223 @@
+//! Measures in running text: temperatures and lengths, found where they stand.
+
+use crate::measure::{LengthUnit, Number, Scale, Temperature};
+use crate::source::Span;
+
+/// A temperature in a text.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct TemperatureMention {
+    /// Its bytes.
+    pub span: Span,
+    /// What it says.
+    pub temperature: Temperature,
+}
+
+/// A length in a text.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LengthMention {
+    /// Its bytes.
+    pub span: Span,
+    /// The numbers: one, two for a range or a product (`20 x 30 cm`).
+    pub numbers: Vec<Number>,
+    /// What stands between two numbers: `–` or ` × `.
+    pub between: &'static str,
+    /// Their unit.
+    pub unit: LengthUnit,
+}
+
+/// The temperatures in a text, in order: `121 °C`, `375F`, `160–170 degrees C`.
+pub fn temperatures(text: &str) -> Vec<TemperatureMention> {
+    let mut found = Vec::new();
+    let mut from = 0;
+    while let Some(numbers) = next_numbers(text, from) {
+        from = numbers.span.end;
+        if let Some((scale, length)) = scale(&text[numbers.span.end..])
+            && numbers.between != " × "
+        {
+            let high = *numbers.values.last().unwrap_or(&numbers.values[0]);
+            let temperature = Temperature { low: numbers.values[0], high, scale };
+            from = numbers.span.end + length;
+            found.push(TemperatureMention { span: numbers.span.start..from, temperature });
+        }
+    }
+    found
+}
+
+/// The lengths in a text, in order: `23 cm`, `9-inch`, `20 x 30 cm`, `3 mm`.
+pub fn lengths(text: &str) -> Vec<LengthMention> {
+    let mut found = Vec::new();
+    let mut from = 0;
+    while let Some(numbers) = next_numbers(text, from) {
+        from = numbers.span.end;
+        if let Some((unit, length)) = length_unit(&text[numbers.span.end..])
+            && numbers.values.iter().all(|n| *n > Number::from_integer(0))
+        {
+            from = numbers.span.end + length;
+            let span = numbers.span.start..from;
+            found.push(LengthMention { span, numbers: numbers.values, between: numbers.between, unit });
+        }
+    }
+    found
+}
+
+struct Numbers {
+    values: Vec<Number>,
+    between: &'static str,
+    span: Span,
+}
+
+/// The next number or pair of numbers from a byte on.
+fn next_numbers(text: &str, from: usize) -> Option<Numbers> {
+    let mut at = from;
+    loop {
+        let start = at + text[at..].find(|c: char| c.is_ascii_digit() || "½¼¾".contains(c))?;
+        let inside_word =
+            text[..start].chars().next_back().is_some_and(|c| c.is_alphanumeric() || c == '.' || c == ',');
+        let Some((first, end)) = number(text, start).filter(|_| !inside_word) else {
+            at = start
+                + text[start..].chars().take_while(|c| c.is_alphanumeric()).map(char::len_utf8).sum::<usize>().max(1);
+            continue;
+        };
+        let minus = text[..start].ends_with(['-', '−'])
+            && !text[..start].trim_end_matches(['-', '−']).ends_with(|c: char| c.is_alphanumeric());
+        let sign_length = text[..start].chars().next_back().map_or(0, char::len_utf8);
+        let (first, start) = if minus { (-first, start - sign_length) } else { (first, start) };
+        for (mark, between) in
+            [("–", "–"), ("-", "–"), (" to ", "–"), (" – ", "–"), (" x ", " × "), (" × ", " × "), ("×", " × ")]
+        {
+            let Some(rest) = text[end..].strip_prefix(mark) else { continue };
+            let second_start = text.len() - rest.len();
+            if let Some((second, end)) = number(text, second_start) {
+                return Some(Numbers { values: vec![first, second], between, span: start..end });
+            }
+        }
+        return Some(Numbers { values: vec![first], between: "", span: start..end });
+    }
+}
+
+/// A number at a byte: digits, a decimal, a fraction, a mixed number; and where it ends.
+fn number(text: &str, start: usize) -> Option<(Number, usize)> {
+    let (mut value, mut end) = match whole(text, start) {
+        Some((value, end)) => (value, end),
+        None => (Number::from_integer(0), start),
+    };
+    let digits = text[end..].strip_prefix(['.', ',']).map_or(0, |r| r.bytes().take_while(u8::is_ascii_digit).count());
+    if end > start && (1..=2).contains(&digits) {
+        let scale = 10_i64.pow(digits as u32);
+        let part: i64 = text[end + 1..end + 1 + digits].parse().ok()?;
+        return Some((value + Number::new(part, scale), end + 1 + digits));
+    }
+    if let Some((under, after)) = text[end..].strip_prefix('/').and_then(|_| whole(text, end + 1))
+        && end > start
+        && under > Number::from_integer(0)
+    {
+        return Some((value / under, after));
+    }
+    if let Some((over, after)) = text[end..].strip_prefix(' ').and_then(|_| whole(text, end + 1))
+        && end > start
+        && let Some((under, after)) = text[after..].strip_prefix('/').and_then(|_| whole(text, after + 1))
+        && under > over
+    {
+        return Some((value + over / under, after));
+    }
+    for (sign, part) in [('½', Number::new(1, 2)), ('¼', Number::new(1, 4)), ('¾', Number::new(3, 4))] {
+        if text[end..].starts_with(sign) {
+            value += part;
+            end += sign.len_utf8();
+        }
+    }
+    (end > start).then_some((value, end))
+}
+
+fn whole(text: &str, start: usize) -> Option<(Number, usize)> {
+    let digits = text[start..].bytes().take_while(u8::is_ascii_digit).count();
+    if digits == 0 || digits > 6 {
+        return None;
+    }
+    let value = text[start..start + digits].parse().ok()?;
+    Some((Number::from_integer(value), start + digits))
+}
+
+/// A temperature scale at the start of a text, and its length.
+fn scale(rest: &str) -> Option<(Scale, usize)> {
+    let after_space = rest.trim_start_matches([' ', '\u{A0}', '\u{202F}']);
+    let mut after = after_space;
+    let mut marked = false;
+    for mark in ["°", "º", "degrees", "degree", "deg"] {
+        if let Some(stripped) = after.strip_prefix(mark) {
+            after = stripped.trim_start_matches([' ', '\u{A0}', '\u{202F}']);
+            marked = true;
+            break;
+        }
+    }
+    let words = [
+        ("celsius", Scale::Celsius),
+        ("Celsius", Scale::Celsius),
+        ("fahrenheit", Scale::Fahrenheit),
+        ("Fahrenheit", Scale::Fahrenheit),
+        ("C", Scale::Celsius),
+        ("F", Scale::Fahrenheit),
+    ];
+    for (word, scale) in words {
+        let Some(end) = after.strip_prefix(word) else { continue };
+        let letter_alone = word.len() > 1 || marked || rest.len() - after.len() <= 1;
+        if letter_alone && !end.starts_with(char::is_alphanumeric) {
+            return Some((scale, rest.len() - end.len()));
+        }
+    }
+    None
+}
+
+/// A unit of length at the start of a text, and its length.
+fn length_unit(rest: &str) -> Option<(LengthUnit, usize)> {
+    let after = rest.strip_prefix([' ', '-', '\u{A0}', '\u{202F}']).unwrap_or(rest);
+    let words = [
+        ("millimetres", LengthUnit::Millimetre),
+        ("millimeters", LengthUnit::Millimetre),
+        ("mm", LengthUnit::Millimetre),
+        ("centimetres", LengthUnit::Centimetre),
+        ("centimeters", LengthUnit::Centimetre),
+        ("centimetre", LengthUnit::Centimetre),
+        ("centimeter", LengthUnit::Centimetre),
+        ("cm", LengthUnit::Centimetre),
+        ("inches", LengthUnit::Inch),
+        ("inch", LengthUnit::Inch),
+        ("″", LengthUnit::Inch),
+        ("\"", LengthUnit::Inch),
+    ];
+    words.into_iter().find_map(|(word, unit)| {
+        let end = after.strip_prefix(word)?;
+        (!end.starts_with(char::is_alphanumeric)).then(|| (unit, rest.len() - end.len()))
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn temperatures_are_found_where_they_stand() {
+        let case = |text: &str, wanted: &[&str]| {
+            let found: Vec<&str> = temperatures(text).into_iter().map(|m| &text[m.span]).collect();
+            assert_eq!(found, wanted, "{text}");
+        };
+        case("Cook to 121 °C, then cool to 35°C.", &["121 °C", "35°C"]);
+        case("Bake at 375F or 180–190 °C", &["375F", "180–190 °C"]);
+        case("Freeze at −18 °C", &["−18 °C"]);
+        case("Take 3 Cups and 2 Figs", &[]);
+        case("vitamin B12 C", &[]);
+        case("180 degrees Celsius", &["180 degrees Celsius"]);
+    }
+
+    #[test]
+    fn lengths_are_found_where_they_stand() {
+        let case = |text: &str, wanted: &[&str]| {
+            let found: Vec<&str> = lengths(text).into_iter().map(|m| &text[m.span]).collect();
+            assert_eq!(found, wanted, "{text}");
+        };
+        case("Line a 23 cm ring with pastry 3.5 mm thick", &["23 cm", "3.5 mm"]);
+        case("a 9-inch tin, 20 x 30 cm", &["9-inch", "20 x 30 cm"]);
+        case("cut into 2 1/2 inch strips", &["2 1/2 inch"]);
+        case("in 3 minutes", &[]);
+    }
+}

@@ -1,0 +1,188 @@
+use jiff::civil::Date;
+
+use super::component;
+use super::file::{CorrectionEntry, LinkEntry, PhotoEntry, RecipeFile, Short, Text, VideoEntry};
+use super::node::Node;
+use super::recipe::{Correction, Link, Photo, Recipe, Video};
+use super::{LineReader, LinkKind, keys, time};
+use crate::source::{Finding, Level, Source, Span};
+
+/// Reads a recipe file.
+///
+/// Every fault is a finding; there is a recipe only when none of them is an error. `slug` is the file's stem.
+pub fn read(source: Source, slug: &str, lines: &LineReader) -> (Option<Recipe>, Vec<Finding>) {
+    let root = match Node::read(&source) {
+        Ok(root) => root,
+        Err(finding) => return (None, vec![*finding]),
+    };
+    let mut reader = Reader { source: &source, lines, findings: keys::check(&root) };
+    if !reader.findings.is_empty() {
+        return (None, reader.findings);
+    }
+    let file = match deserialized(&source, &root) {
+        Ok(file) => file,
+        Err(finding) => return (None, vec![*finding]),
+    };
+    let mut recipe = reader.recipe(file, &root, slug);
+    let findings = reader.findings;
+    if findings.iter().any(|finding| finding.level == Level::Error) {
+        return (None, findings);
+    }
+    recipe.source = source;
+    recipe.root = root;
+    (Some(recipe), findings)
+}
+
+/// The Rust types of the file, or a finding at the value that does not fit.
+fn deserialized(source: &Source, root: &Node) -> Result<RecipeFile, Box<Finding>> {
+    let yaml = serde_yaml::Deserializer::from_str(source.text());
+    serde_path_to_error::deserialize(yaml).map_err(|error| {
+        let mut node = root;
+        for segment in error.path().iter() {
+            node = match segment {
+                serde_path_to_error::Segment::Map { key } => node.key(key),
+                serde_path_to_error::Segment::Seq { index } => node.item(*index),
+                _ => node,
+            };
+        }
+        let said = error.inner().to_string();
+        let said = said.split(" at line ").next().unwrap_or(&said).trim_start_matches(&format!("{}: ", error.path()));
+        let finding = Finding::error("wrong-kind", node.span.clone(), format!("this does not fit here: {said}"));
+        Box::new(finding.help("`recipes/README.md` lists what each key holds"))
+    })
+}
+
+/// Collects findings while texts are understood.
+pub(super) struct Reader<'a> {
+    pub(super) source: &'a Source,
+    pub(super) lines: &'a LineReader,
+    pub(super) findings: Vec<Finding>,
+}
+
+impl Reader<'_> {
+    fn recipe(&mut self, file: RecipeFile, root: &Node, slug: &str) -> Recipe {
+        if file.components.is_empty() {
+            let span = root.key("components").span.clone();
+            let finding = Finding::error("missing-key", span, "the recipe has no component");
+            self.findings.push(finding.help("add one: `- name:` with `ingredients:` and `steps:`"));
+        }
+        Recipe {
+            slug: slug.into(),
+            source: Source::new("", ""),
+            root: root.clone(),
+            title: self.filled(file.title, root.key("title")),
+            summary: file.summary.map(|text| text.0),
+            published: file.published.and_then(|text| self.date(&text.0, root.key("published"))),
+            makes: file.makes.map(|text| text.0),
+            serves: file.serves,
+            tags: file.tags.0.into_iter().map(|tag| tag.0).filter(|tag| !tag.is_empty()).collect(),
+            video: file.video.and_then(|video| self.video(video, root.key("video"))),
+            photo: file.photo.and_then(|photo| self.photo(photo, root.key("photo"))),
+            links: self.links(file.links, root.key("links")),
+            components: component::components(self, file.components, root.key("components")),
+            corrections: self.corrections(file.corrections, root.key("corrections")),
+        }
+    }
+
+    pub(super) fn error(&mut self, rule: &'static str, span: Span, message: String, help: &str) {
+        self.findings.push(Finding::error(rule, span, message).help(help));
+    }
+
+    /// A text that must hold something.
+    pub(super) fn filled(&mut self, text: Text, node: &Node) -> String {
+        if text.0.is_empty() {
+            self.error("empty-text", node.span.clone(), "nothing is written here".into(), "write a name");
+        }
+        text.0
+    }
+
+    fn date(&mut self, text: &str, node: &Node) -> Option<Date> {
+        let date = text.parse::<Date>().ok().filter(|_| text.len() == 10);
+        if date.is_none() {
+            let message = format!("`{text}` is not a date");
+            self.error("unreadable-date", node.span.clone(), message, "write year, month and day: `2026-07-04`");
+        }
+        date
+    }
+
+    fn video(&mut self, video: Short<VideoEntry>, node: &Node) -> Option<Video> {
+        match video {
+            Short::Line(url) => Some(Video { url: self.url(&url, node)?, length: None }),
+            Short::Long(video) => {
+                let url = self.url(&video.url.0, node.key("url"))?;
+                let length = video.length.and_then(|text| self.timestamp(&text.0, node.key("length")));
+                Some(Video { url, length })
+            }
+        }
+    }
+
+    pub(super) fn timestamp(&mut self, text: &str, node: &Node) -> Option<u32> {
+        match time::timestamp(text) {
+            Ok(seconds) => Some(seconds),
+            Err(error) => {
+                let message = format!("`{}` is not a time in a video", error.0);
+                self.error(
+                    "unreadable-time",
+                    node.span.clone(),
+                    message,
+                    "write minutes and seconds, quoted: `\"2:35\"`",
+                );
+                None
+            }
+        }
+    }
+
+    fn photo(&mut self, photo: PhotoEntry, node: &Node) -> Option<Photo> {
+        let alt = self.filled(photo.alt, node.key("alt"));
+        let file = photo.file.0;
+        let parts = || std::path::Path::new(&file).components();
+        let inside = !file.is_empty() && parts().all(|part| matches!(part, std::path::Component::Normal(_)));
+        if !inside || file.contains(['\\', ':', '\0']) {
+            let message = format!("`{file}` leads out of the photo folder");
+            let help = "name a file inside `site/photos/`: `apricot-tart.jpg`";
+            self.error("path-outside-workspace", node.key("file").span.clone(), message, help);
+            return None;
+        }
+        Some(Photo { file, alt })
+    }
+
+    fn links(&mut self, links: Vec<LinkEntry>, node: &Node) -> Vec<Link> {
+        let mut understood = Vec::new();
+        for (index, link) in links.into_iter().enumerate() {
+            let node = node.item(index);
+            let what = self.filled(link.what, node.key("what"));
+            let kind = link.kind.unwrap_or(LinkKind::Other);
+            if let Some(url) = self.url(&link.url.0, node.key("url")) {
+                understood.push(Link { what, url, kind, paid: link.paid });
+            }
+        }
+        understood
+    }
+
+    /// An address that is safe to print and to follow: http(s), no space, no quotes, no brackets.
+    pub(super) fn url(&mut self, url: &str, node: &Node) -> Option<String> {
+        let lower = url.to_ascii_lowercase();
+        let host = lower.strip_prefix("https://").or_else(|| lower.strip_prefix("http://"));
+        let safe = |c: char| !c.is_whitespace() && !c.is_control() && !"<>\"'`\\{}|^".contains(c);
+        if host.is_some_and(|host| host.starts_with(char::is_alphanumeric)) && url.chars().all(safe) {
+            return Some(url.to_string());
+        }
+        let message = format!("`{}` is not an http(s) address", url.chars().take(60).collect::<String>());
+        let help = "write the whole address: `https://shop.example/ring-24`; encode spaces and quotes";
+        self.error("unsafe-link", node.span.clone(), message, help);
+        None
+    }
+
+    fn corrections(&mut self, entries: Vec<CorrectionEntry>, node: &Node) -> Vec<Correction> {
+        let mut corrections: Vec<Correction> = Vec::new();
+        for (index, entry) in entries.into_iter().enumerate() {
+            let node = node.item(index);
+            let what = self.filled(entry.what, node.key("what"));
+            if let Some(on) = self.date(&entry.on.0, node.key("on")) {
+                corrections.push(Correction { on, what });
+            }
+        }
+        corrections.sort_by_key(|correction| correction.on);
+        corrections
+    }
+}

@@ -1,0 +1,4 @@
+//! Every test of the program, a module a subject.
+
+mod lines;
+mod reading;

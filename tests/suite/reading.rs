@@ -1,0 +1,63 @@
+//! Recipe files: what is read, and what is said of what cannot be read.
+
+use levelcup::measure::{Dictionary, Standard};
+use levelcup::recipe::{LineReader, Recipe, read};
+use levelcup::source::{Finding, Source};
+
+fn read_text(text: &str) -> (Option<Recipe>, Vec<Finding>) {
+    let lines = LineReader::new(Dictionary::of("en-US").unwrap(), Standard::Customary);
+    read(Source::new("recipes/test.yaml", text), "test", &lines)
+}
+
+/// The rule and the underlined text of the only finding.
+fn only_finding(text: &str) -> (&'static str, String) {
+    let (_, findings) = read_text(text);
+    assert_eq!(findings.len(), 1, "{findings:?}");
+    (findings[0].rule, text[findings[0].span.clone()].to_string())
+}
+
+#[test]
+fn every_demo_recipe_reads_without_a_finding() {
+    for entry in std::fs::read_dir("recipes").unwrap() {
+        let path = entry.unwrap().path();
+        if path.extension().is_some_and(|e| e == "yaml") {
+            let (recipe, findings) = read_text(&std::fs::read_to_string(&path).unwrap());
+            assert!(recipe.is_some() && findings.is_empty(), "{path:?}: {findings:#?}");
+        }
+    }
+}
+
+#[test]
+fn faults_are_found_where_they_stand() {
+    let whole = |part: &str| {
+        format!("title: T\n{part}\ncomponents:\n  - name: A\n    ingredients: [1 g salt]\n    steps: [Mix.]\n")
+    };
+    let step = |keys: &str| {
+        format!(
+            "title: T\ncomponents:\n  - name: A\n    ingredients: [1 g salt]\n    steps:\n      - {{do: Mix., {keys}}}\n"
+        )
+    };
+    let line = |line: &str| {
+        format!("title: T\ncomponents:\n  - name: A\n    ingredients:\n      - {line}\n    steps: [Mix.]\n")
+    };
+    let case =
+        |text: &str, rule: &str, under: &str| assert_eq!(only_finding(text), (rule_name(rule), under.into()), "{text}");
+    case(&whole("sumary: x"), "unknown-key", "sumary");
+    case(&whole("published: soon"), "unreadable-date", "soon");
+    case(&whole("serves: many"), "wrong-kind", "many");
+    case(&whole("video: javascript:alert(1)"), "unsafe-link", "javascript:alert(1)");
+    case(&whole("photo: {file: ../../etc/passwd, alt: x}"), "path-outside-workspace", "../../etc/passwd");
+    case(&step("oven: 180"), "temperature-scale-missing", "180");
+    case(&step("oven: hot"), "unreadable-temperature", "hot");
+    case(&step("time: soon"), "unreadable-time", "soon");
+    case(&step("at: \"99\""), "unreadable-time", "\"99\"");
+    case(&step("uses: Glaze"), "unknown-component", "Glaze");
+    case(&line("200 g"), "unreadable-line", "200 g");
+    case(&line("1/0 cup flour"), "unreadable-line", "1/0");
+    case(&line("{amount: lots, name: flour}"), "unreadable-line", "lots");
+    case("title: T\n", "missing-key", "t");
+}
+
+fn rule_name(rule: &str) -> &'static str {
+    Box::leak(rule.to_string().into_boxed_str())
+}
