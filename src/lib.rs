@@ -4,6 +4,7 @@
 
 pub mod measure;
 pub mod recipe;
+pub mod render;
 pub mod sheet;
 pub mod source;
 pub mod workspace;

@@ -1,0 +1,277 @@
+use serde::Serialize;
+
+use super::address::{page_url, photo_url, step_anchor, web_address};
+use super::text::{clean_text, sentence};
+use crate::sheet::{Component, Line, Sheet, Step};
+use crate::workspace::Site;
+
+/// A recipe in the vocabulary of schema.org, for search engines and readers of structured data.
+///
+/// Links carry no addresses here: a paid link may not stand without its disclosure, and these places have room for none.
+#[derive(Debug, PartialEq, Serialize)]
+#[serde(rename_all = "camelCase")]
+pub struct Recipe {
+    #[serde(rename = "@context")]
+    context: &'static str,
+    #[serde(rename = "@type")]
+    kind: &'static str,
+    name: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    description: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    url: Option<String>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    image: Vec<String>,
+    author: Organization,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    date_published: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    date_modified: Option<String>,
+    in_language: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    keywords: Option<String>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    recipe_yield: Vec<String>,
+    /// Alone: our sums split work from waiting, and prepTime and cookTime may only be given together.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    total_time: Option<String>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    tool: Vec<Named>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    supply: Vec<Named>,
+    recipe_ingredient: Vec<String>,
+    recipe_instructions: Vec<Section>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    video: Option<Video>,
+}
+
+#[derive(Debug, PartialEq, Serialize)]
+struct Organization {
+    #[serde(rename = "@type")]
+    kind: &'static str,
+    name: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    url: Option<String>,
+}
+
+/// A HowToTool or HowToSupply.
+#[derive(Debug, PartialEq, Serialize)]
+struct Named {
+    #[serde(rename = "@type")]
+    kind: &'static str,
+    name: String,
+}
+
+#[derive(Debug, PartialEq, Serialize)]
+#[serde(rename_all = "camelCase")]
+struct Section {
+    #[serde(rename = "@type")]
+    kind: &'static str,
+    position: usize,
+    name: String,
+    item_list_element: Vec<HowToStep>,
+}
+
+#[derive(Debug, PartialEq, Serialize)]
+#[serde(rename_all = "camelCase")]
+struct HowToStep {
+    #[serde(rename = "@type")]
+    kind: &'static str,
+    position: usize,
+    name: String,
+    text: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    url: Option<String>,
+    /// What to do, then what to mind; only where there is something to mind.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    item_list_element: Vec<Direction>,
+}
+
+/// A HowToDirection or HowToTip.
+#[derive(Debug, PartialEq, Serialize)]
+struct Direction {
+    #[serde(rename = "@type")]
+    kind: &'static str,
+    position: usize,
+    text: String,
+}
+
+#[derive(Debug, PartialEq, Serialize)]
+#[serde(rename_all = "camelCase")]
+struct Video {
+    #[serde(rename = "@type")]
+    kind: &'static str,
+    name: String,
+    description: String,
+    url: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    thumbnail_url: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    upload_date: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    duration: Option<String>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    has_part: Vec<Clip>,
+}
+
+#[derive(Debug, PartialEq, Serialize)]
+#[serde(rename_all = "camelCase")]
+struct Clip {
+    #[serde(rename = "@type")]
+    kind: &'static str,
+    name: String,
+    start_offset: u32,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    end_offset: Option<u32>,
+    url: String,
+}
+
+/// The recipe as schema.org's Recipe. Properties and text forms: schema.org, read through schema-dts 2.1.0.
+pub fn json_ld(site: &Site, sheet: &Sheet) -> Recipe {
+    let page = page_url(site, sheet);
+    let keywords: Vec<String> = sheet.tags.iter().map(|tag| clean_text(&tag.name)).collect();
+    Recipe {
+        context: "https://schema.org",
+        kind: "Recipe",
+        name: clean_text(&sheet.title),
+        description: sheet.summary.as_deref().map(clean_text),
+        image: sheet.photo.iter().filter_map(|photo| photo_url(site, photo)).collect(),
+        author: Organization { kind: "Organization", name: clean_text(&site.author), url: web_address(&site.url) },
+        date_published: sheet.published.clone(),
+        date_modified: sheet.updated.clone(),
+        in_language: site.language.clone(),
+        keywords: (!keywords.is_empty()).then(|| keywords.join(", ")),
+        recipe_yield: recipe_yield(sheet),
+        total_time: sheet.times.start_to_finish.as_ref().map(|length| length.iso.clone()),
+        tool: named(sheet, "gear", "HowToTool"),
+        supply: named(sheet, "ingredient", "HowToSupply"),
+        recipe_ingredient: sheet.components.iter().flat_map(|part| &part.lines).map(ingredient_text).collect(),
+        recipe_instructions: sheet.components.iter().filter_map(|part| section(page.as_deref(), part)).collect(),
+        video: video(site, sheet),
+        url: page,
+    }
+}
+
+/// A value as JSON that can stand inside a `<script>` element: no `<`, `>` or `&`, and no line separator that older
+/// script readers take for a line's end.
+///
+/// # Errors
+/// When the value cannot be written as JSON, as a map whose keys are not text.
+pub fn script_json(value: &impl Serialize) -> Result<String, serde_json::Error> {
+    let json = serde_json::to_string(value)?;
+    let mut safe = String::with_capacity(json.len());
+    for character in json.chars() {
+        match character {
+            // Outside strings JSON holds none of these, so an escape is always inside one.
+            '<' | '>' | '&' | '\u{2028}' | '\u{2029}' => safe.push_str(&format!("\\u{:04x}", u32::from(character))),
+            other => safe.push(other),
+        }
+    }
+    Ok(safe)
+}
+
+fn recipe_yield(sheet: &Sheet) -> Vec<String> {
+    let servings = sheet.serves.map(|count| if count == 1 { "1 serving".into() } else { format!("{count} servings") });
+    servings.into_iter().chain(sheet.makes.as_deref().map(clean_text)).collect()
+}
+
+fn named(sheet: &Sheet, group: &str, kind: &'static str) -> Vec<Named> {
+    let links = sheet.links.iter().filter(|links| links.kind == group).flat_map(|links| &links.links);
+    links.map(|link| Named { kind, name: clean_text(&link.what) }).collect()
+}
+
+/// `140 g (1 cup + 2 tbsp) plain flour, sifted`.
+fn ingredient_text(line: &Line) -> String {
+    let mut text = match (&line.weight, &line.measure) {
+        (Some(weight), Some(measure)) => format!("{weight} ({measure}) {}", line.name),
+        (Some(amount), None) => format!("{amount} {}", line.name),
+        (None, Some(measure)) if measure == "to taste" => format!("{}, to taste", line.name),
+        (None, Some(measure)) if measure.starts_with("a ") => format!("{measure} of {}", line.name),
+        (None, Some(measure)) => format!("{measure} {}", line.name),
+        (None, None) => line.name.clone(),
+    };
+    if let Some(prep) = &line.prep {
+        text.push_str(", ");
+        text.push_str(prep);
+    }
+    if let Some(note) = &line.note {
+        text.push_str(&format!(" ({note})"));
+    }
+    if line.optional {
+        text.push_str(" (optional)");
+    }
+    clean_text(&text)
+}
+
+/// `None` for a component without steps: a section without elements is not valid.
+fn section(page: Option<&str>, component: &Component) -> Option<Section> {
+    let steps: Vec<HowToStep> = component.steps.iter().map(|step| how_to_step(page, component, step)).collect();
+    (!steps.is_empty()).then(|| Section {
+        kind: "HowToSection",
+        position: component.number,
+        name: clean_text(&component.name),
+        item_list_element: steps,
+    })
+}
+
+fn how_to_step(page: Option<&str>, component: &Component, step: &Step) -> HowToStep {
+    let text = step_text(step);
+    let directions = step.mind.as_deref().map(|mind| {
+        vec![
+            Direction { kind: "HowToDirection", position: 1, text: text.clone() },
+            Direction { kind: "HowToTip", position: 2, text: sentence(mind) },
+        ]
+    });
+    HowToStep {
+        kind: "HowToStep",
+        position: step.number,
+        name: format!("{} {}", clean_text(&component.name), step.number),
+        text,
+        url: page.map(|page| format!("{page}#{}", step_anchor(&component.slug, step.number))),
+        item_list_element: directions.unwrap_or_default(),
+    }
+}
+
+/// The step with its oven, temperature, times and sign, as in the other outputs.
+fn step_text(step: &Step) -> String {
+    let mut text = sentence(&step.text);
+    let facts: Vec<String> = [
+        step.oven.as_ref().map(|oven| format!("oven {oven}")),
+        step.heat.as_ref().map(|heat| format!("to {heat}")),
+        step.time.as_ref().map(|time| time.text.clone()),
+        step.wait.as_ref().map(|wait| format!("leave {}", wait.text)),
+        step.until.as_ref().map(|until| format!("until {until}")),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    if !facts.is_empty() {
+        text.push(' ');
+        text.push_str(&sentence(&facts.join(", ")));
+    }
+    text
+}
+
+fn video(site: &Site, sheet: &Sheet) -> Option<Video> {
+    let video = sheet.video.as_ref()?;
+    let name = clean_text(&sheet.title);
+    let clip = |chapter: &crate::sheet::Chapter| {
+        Some(Clip {
+            kind: "Clip",
+            name: clean_text(&chapter.name),
+            start_offset: chapter.seconds,
+            end_offset: chapter.end,
+            url: web_address(&chapter.url)?,
+        })
+    };
+    Some(Video {
+        kind: "VideoObject",
+        description: sheet.summary.as_deref().map_or_else(|| name.clone(), clean_text),
+        name,
+        url: web_address(&video.url)?,
+        thumbnail_url: sheet.photo.as_ref().and_then(|photo| photo_url(site, photo)),
+        upload_date: sheet.published.clone(),
+        duration: video.length.as_ref().map(|length| length.iso.clone()),
+        has_part: video.chapters.iter().filter_map(clip).collect(),
+    })
+}

@@ -1,0 +1,28 @@
+//! Sheet to text: the description, the post, the card's Markdown and the JSON-LD, by templates.
+//!
+//! Templates are built in; a workspace's file of the same name takes a template's place. What they may use is listed
+//! in `templates/README.md`.
+
+mod address;
+mod builtin;
+mod card;
+mod context;
+mod description;
+mod environment;
+mod error;
+mod filters;
+mod inline;
+mod jsonld;
+mod overrides;
+mod post;
+mod text;
+
+pub use address::{is_web_address, page_url, photo_url, step_anchor, web_address};
+pub use card::card;
+pub use description::{DESCRIPTION_LIMIT, Description, Part, description};
+pub use environment::Environment;
+pub use error::TemplateError;
+pub use inline::{inline_html, inline_markdown};
+pub use jsonld::{Recipe as JsonLdRecipe, json_ld, script_json};
+pub use post::{html_post, markdown_post};
+pub use text::{clean_text, hashtag, markdown_text, plain_text, sentence};

@@ -1,0 +1,246 @@
+use levelcup::sheet::{
+    Allergens, BatchAmount, Caution, Chapter, Component, Correction, Length, Line, Link, LinkGroup, Photo, Reference,
+    Sheet, Step, Tag, Times, Video,
+};
+use levelcup::workspace::Site;
+
+/// The bakery that publishes in our examples.
+pub(crate) fn site() -> Site {
+    Site {
+        name: "Tern Quay".into(),
+        tagline: "A bakery on the water".into(),
+        url: "https://tern-quay.example/".into(),
+        author: "Tern Quay".into(),
+        ..Site::default()
+    }
+}
+
+/// A tart in which every field of a sheet is filled.
+pub(crate) fn tart() -> Sheet {
+    Sheet {
+        slug: "pear-rye-tart".into(),
+        title: "Pear and rye tart with hazelnut brittle".into(),
+        summary: Some(
+            "A dark rye crust, pears baked in set cream, and brittle broken over the top just before serving.".into(),
+        ),
+        published: Some("2026-09-12".into()),
+        updated: Some("2026-09-20".into()),
+        makes: Some("one 24 cm tart".into()),
+        serves: Some(10),
+        tags: vec![tag("autumn", "autumn"), tag("make ahead", "make-ahead")],
+        video: Some(video()),
+        photo: Some(Photo {
+            file: "pear rye tart.jpg".into(),
+            alt: "A cut tart, pear halves under shards of brittle".into(),
+        }),
+        links: links(),
+        any_paid: true,
+        times: Times {
+            hands_on: Some(length("1 h 10 min", "PT1H10M", 4200)),
+            waiting: Some(length("3 h", "PT3H", 10800)),
+            start_to_finish: Some(length("4 h 10 min", "PT4H10M", 15000)),
+        },
+        components: vec![pastry(), filling(), brittle(), finish()],
+        cautions: vec![
+            caution(
+                "hot sugar",
+                "Hot sugar sticks and goes on burning: long sleeves, and a bowl of cold water within reach.",
+            ),
+            caution("nuts", "Hazelnuts in the brittle: say so when you serve it."),
+            caution("author", "Let nobody under the age of four have the brittle."),
+        ],
+        allergens: Allergens {
+            us: vec!["wheat".into(), "milk".into(), "egg".into(), "hazelnut".into()],
+            eu: vec![
+                "cereals containing gluten (wheat, rye)".into(),
+                "milk".into(),
+                "eggs".into(),
+                "nuts (hazelnut)".into(),
+            ],
+            unknown: vec!["pear leather".into()],
+        },
+        corrections: vec![Correction {
+            on: "2026-09-20".into(),
+            what: "The pastry takes 40 g caster sugar; the video says 45 g".into(),
+        }],
+        mass: "1,212 g".into(),
+    }
+}
+
+fn pastry() -> Component {
+    let mut flour = line("rye flour", Some("150 g"), Some("1 1/4 cups + 2 tbsp"), 150_000);
+    flour.link = Some("https://shop.example/rye".into());
+    flour.source = Some("USDA SR28".into());
+    flour.error_percent = Some(-1.4);
+    flour.batches =
+        vec![BatchAmount { batch: "two", weight: Some("300 g".into()), measure: Some("2 3/4 cups".into()) }];
+    let mut butter = line("butter", Some("110 g"), Some("1/2 cup"), 110_000);
+    butter.prep = Some("cold, diced".into());
+    let mut rest = step(2, "Rest the dough in the refrigerator");
+    rest.wait = Some(length("1 h", "PT1H", 3600));
+    let mut bake = step(3, "Line a 24 cm (9 1/2 in) ring and bake *blind*.");
+    bake.text = "Line a 24 cm (9 1/2 in) ring and bake blind.".into();
+    bake.html = "Line a 24 cm (9 1/2 in) ring and bake <em>blind</em>.".into();
+    bake.oven = Some("180 °C (350 °F)".into());
+    bake.time = Some(length("22–25 min", "PT25M", 1500));
+    bake.until = Some("dry and biscuit-coloured at the rim".into());
+    bake.at = Some("2:35".into());
+    bake.lines = vec![0];
+    let mut pastry = component(1, "Rye pastry", "rye-pastry");
+    pastry.mass = Some("318 g".into());
+    pastry.share = 26;
+    pastry.ratio = Some("flour : butter = 15 : 11".into());
+    pastry.lines = vec![
+        flour,
+        butter,
+        line("caster sugar", Some("40 g"), Some("3 tbsp + 1 tsp"), 40_000),
+        line("egg yolk", Some("18 g"), Some("1 large"), 18_000),
+        line("fine salt", None, Some("a pinch"), 0),
+    ];
+    pastry.steps = vec![step(1, "Rub the butter into the flour, sugar and salt, then bind with the yolk."), rest, bake];
+    pastry
+}
+
+fn filling() -> Component {
+    let mut pears = line("ripe pears", Some("480 g"), Some("3 medium"), 480_000);
+    pears.prep = Some("peeled and halved".into());
+    let mut pepper = line("black pepper", None, Some("to taste"), 0);
+    pepper.optional = true;
+    let mut gelatin = line("agar powder", Some("0.4 g"), Some("1/8 tsp"), 400);
+    gelatin.weigh = true;
+    gelatin.note = Some("for a firmer slice".into());
+    let mut bake = step(2, "Pour round the pears and bake.");
+    bake.oven = Some("150 °C (300 °F)".into());
+    bake.heat = Some("82 °C (180 °F)".into());
+    bake.time = Some(length("30 min", "PT30M", 1800));
+    bake.uses = vec![reference("Rye pastry", "rye-pastry")];
+    let mut filling = component(2, "Pears in cream", "pears-in-cream");
+    filling.uses = vec![reference("Rye pastry", "rye-pastry")];
+    filling.lines = vec![pears, line("double cream", Some("250 g"), Some("1 cup + 1 tbsp"), 250_000), pepper, gelatin];
+    filling.steps = vec![step(1, "Whisk the cream with the agar."), bake];
+    filling
+}
+
+fn brittle() -> Component {
+    let mut boil = step(1, "Boil the sugar without stirring, tip in the nuts and pour onto a mat.");
+    boil.heat = Some("165 °C (329 °F)".into());
+    boil.until = Some("amber".into());
+    boil.at = Some("7:10".into());
+    boil.mind = Some("Let nobody under the age of four have the brittle".into());
+    let mut brittle = component(3, "Hazelnut brittle", "hazelnut-brittle");
+    brittle.mass = Some("180 g".into());
+    brittle.lines = vec![
+        line("hazelnuts", Some("80 g"), Some("2/3 cup"), 80_000),
+        line("caster sugar", Some("100 g"), Some("1/2 cup"), 100_000),
+    ];
+    brittle.steps = vec![boil];
+    brittle
+}
+
+fn finish() -> Component {
+    let mut finish = component(4, "To finish", "to-finish");
+    finish.uses =
+        vec![reference("Pears in cream", "pears-in-cream"), reference("Hazelnut brittle", "hazelnut-brittle")];
+    finish.steps = vec![step(1, "Break the brittle over the cooled tart just before serving.")];
+    finish
+}
+
+fn video() -> Video {
+    let url = "https://video.example/pear-rye-tart";
+    let chapter = |seconds: u32, end: u32, stamp: &str, name: &str| Chapter {
+        seconds,
+        end: Some(end),
+        stamp: stamp.into(),
+        name: name.into(),
+        url: format!("{url}?t={seconds}"),
+    };
+    Video {
+        url: url.into(),
+        length: Some(length("11 min 40 s", "PT11M40S", 700)),
+        chapters: vec![
+            chapter(0, 155, "0:00", "Rye pastry"),
+            chapter(155, 430, "2:35", "Rye pastry: bake blind"),
+            chapter(430, 700, "7:10", "Hazelnut brittle"),
+        ],
+    }
+}
+
+fn links() -> Vec<LinkGroup> {
+    let link = |what: &str, url: &str, paid: bool| Link { what: what.into(), url: url.into(), paid };
+    vec![
+        LinkGroup {
+            kind: "gear".into(),
+            links: vec![
+                link("fluted ring, 24 cm across, 3 cm deep", "https://shop.example/ring-24", true),
+                link("probe thermometer", "https://shop.example/probe", false),
+            ],
+        },
+        LinkGroup { kind: "ingredient".into(), links: vec![link("dark rye flour", "https://shop.example/rye", false)] },
+    ]
+}
+
+fn component(number: usize, name: &str, slug: &str) -> Component {
+    Component {
+        number,
+        name: name.into(),
+        slug: slug.into(),
+        uses: vec![],
+        mass: None,
+        share: 0,
+        ratio: None,
+        lines: vec![],
+        steps: vec![],
+    }
+}
+
+fn line(name: &str, weight: Option<&str>, measure: Option<&str>, milligrams: u64) -> Line {
+    Line {
+        name: name.into(),
+        prep: None,
+        note: None,
+        optional: false,
+        ingredient: Some(name.replace(' ', "-")),
+        link: None,
+        batches: vec![],
+        weight: weight.map(Into::into),
+        measure: measure.map(Into::into),
+        milligrams,
+        error_percent: None,
+        source: None,
+        weigh: false,
+    }
+}
+
+fn step(number: usize, text: &str) -> Step {
+    Step {
+        number,
+        text: text.into(),
+        markdown: text.into(),
+        html: text.into(),
+        oven: None,
+        heat: None,
+        time: None,
+        wait: None,
+        until: None,
+        at: None,
+        mind: None,
+        uses: vec![],
+        lines: vec![],
+    }
+}
+
+fn length(text: &str, iso: &str, seconds: u64) -> Length {
+    Length { text: text.into(), iso: iso.into(), seconds }
+}
+
+fn tag(name: &str, slug: &str) -> Tag {
+    Tag { name: name.into(), slug: slug.into() }
+}
+
+fn reference(name: &str, slug: &str) -> Reference {
+    Reference { name: name.into(), slug: slug.into() }
+}
+
+fn caution(topic: &str, text: &str) -> Caution {
+    Caution { topic: topic.into(), text: text.into() }
+}

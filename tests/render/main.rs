@@ -1,0 +1,4 @@
+//! What becomes of a sheet: the description, the post, the card and the JSON-LD.
+
+mod fixture;
+mod outputs;

@@ -1,0 +1,31 @@
+use insta::assert_snapshot;
+use levelcup::render::{DESCRIPTION_LIMIT, Environment, card, description, html_post, markdown_post};
+
+use crate::fixture::{site, tart};
+
+fn environment() -> Environment {
+    Environment::new(None).expect("the built-in templates are well formed")
+}
+
+#[test]
+fn the_description_is_whole() {
+    let made = description(&environment(), &site(), &tart()).expect("the template is right");
+    assert_eq!(made.dropped, []);
+    assert!(made.text.len() <= DESCRIPTION_LIMIT);
+    assert_snapshot!("description", made.text);
+}
+
+#[test]
+fn the_card_is_markdown() {
+    assert_snapshot!("card", card(&environment(), &site(), &tart()).expect("the template is right"));
+}
+
+#[test]
+fn the_post_is_markdown_under_front_matter() {
+    assert_snapshot!("post_md", markdown_post(&environment(), &site(), &tart()).expect("the template is right"));
+}
+
+#[test]
+fn the_post_is_one_article() {
+    assert_snapshot!("post_html", html_post(&environment(), &site(), &tart()).expect("the template is right"));
+}
