@@ -1,5 +1,27 @@
+use percent_encoding::{AsciiSet, CONTROLS, NON_ALPHANUMERIC, utf8_percent_encode};
+
 use crate::sheet::{Photo, Sheet};
 use crate::workspace::Site;
+
+/// What is encoded in a whole address: all that could end it or open something else, in text, Markdown or HTML.
+const IN_ADDRESS: &AsciiSet = &CONTROLS
+    .add(b' ')
+    .add(b'"')
+    .add(b'\'')
+    .add(b'<')
+    .add(b'>')
+    .add(b'`')
+    .add(b'\\')
+    .add(b'(')
+    .add(b')')
+    .add(b'{')
+    .add(b'}')
+    .add(b'|')
+    .add(b'^')
+    .add(b'*');
+
+/// What is encoded in one part of a path: all but the unreserved characters of RFC 3986, section 2.3.
+const IN_SEGMENT: &AsciiSet = &NON_ALPHANUMERIC.remove(b'-').remove(b'.').remove(b'_').remove(b'~');
 
 /// Whether an address may be linked: http, https or mailto, nothing else.
 pub fn is_web_address(address: &str) -> bool {
@@ -15,17 +37,17 @@ pub fn is_web_address(address: &str) -> bool {
 /// `None` where the address may not be linked.
 pub fn web_address(address: &str) -> Option<String> {
     let address = address.trim();
-    is_web_address(address).then(|| percent_encoded(address, ends_address))
+    is_web_address(address).then(|| utf8_percent_encode(address, IN_ADDRESS).to_string())
 }
 
 /// The recipe's page in the archive; `None` where the site has no address.
 pub fn page_url(site: &Site, recipe: &Sheet) -> Option<String> {
-    site_url(site, &format!("{}/", percent_encoded(&recipe.slug, ends_segment)))
+    site_url(site, &format!("{}/", utf8_percent_encode(&recipe.slug, IN_SEGMENT)))
 }
 
 /// Where the archive shows a photograph; `None` where the site has no address.
 pub fn photo_url(site: &Site, photo: &Photo) -> Option<String> {
-    site_url(site, &format!("photos/{}", percent_encoded(&photo.file, ends_segment)))
+    site_url(site, &format!("photos/{}", utf8_percent_encode(&photo.file, IN_SEGMENT)))
 }
 
 /// The anchor of a step on the recipe's page: `rye-pastry--2`.
@@ -39,32 +61,6 @@ fn site_url(site: &Site, path: &str) -> Option<String> {
     let base = web_address(&site.url)?;
     let slash = if base.ends_with('/') { "" } else { "/" };
     Some(format!("{base}{slash}{path}"))
-}
-
-fn percent_encoded(text: &str, encode: impl Fn(char) -> bool) -> String {
-    let mut encoded = String::with_capacity(text.len());
-    for character in text.chars() {
-        if encode(character) {
-            let mut bytes = [0; 4];
-            for byte in character.encode_utf8(&mut bytes).bytes() {
-                encoded.push_str(&format!("%{byte:02X}"));
-            }
-        } else {
-            encoded.push(character);
-        }
-    }
-    encoded
-}
-
-fn ends_address(character: char) -> bool {
-    character.is_whitespace()
-        || character.is_control()
-        || matches!(character, '"' | '\'' | '<' | '>' | '`' | '\\' | '(' | ')' | '{' | '}' | '|' | '^' | '*')
-        || !character.is_ascii() && !character.is_alphanumeric()
-}
-
-fn ends_segment(character: char) -> bool {
-    ends_address(character) || matches!(character, '/' | '?' | '#' | '%' | ':' | '&')
 }
 
 #[cfg(test)]

@@ -4,5 +4,5 @@ pub(super) const BUILTIN: &[(&str, &str)] = &[
     ("post.md", include_str!("../../templates/post.md")),
     ("post.html", include_str!("../../templates/post.html")),
     ("card.md", include_str!("../../templates/card.md")),
-    ("parts.txt", include_str!("../../templates/parts.txt")),
+    ("words.txt", include_str!("../../templates/words.txt")),
 ];

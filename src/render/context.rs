@@ -1,7 +1,8 @@
 use serde::Serialize;
 
 use super::address::{page_url, photo_url};
-use crate::sheet::Sheet;
+use super::text::sentence;
+use crate::sheet::{Caution, Sheet};
 use crate::workspace::Site;
 
 /// What every recipe template sees.
@@ -15,11 +16,20 @@ pub(super) struct RecipeContext<'a> {
     page_url: Option<String>,
     /// The photograph in the archive, where there is one and the site has an address.
     photo_url: Option<String>,
+    /// The recipe's cautions that no step gives as its own.
+    other_cautions: Vec<&'a Caution>,
 }
 
 impl<'a> RecipeContext<'a> {
     pub(super) fn new(site: &'a Site, recipe: &'a Sheet) -> Self {
-        let photo_url = recipe.photo.as_ref().and_then(|photo| photo_url(site, photo));
-        Self { site, recipe, page_url: page_url(site, recipe), photo_url }
+        let steps = recipe.components.iter().flat_map(|component| &component.steps);
+        let at_steps: Vec<String> = steps.filter_map(|step| step.mind.as_deref()).map(sentence).collect();
+        Self {
+            site,
+            recipe,
+            page_url: page_url(site, recipe),
+            photo_url: recipe.photo.as_ref().and_then(|photo| photo_url(site, photo)),
+            other_cautions: recipe.cautions.iter().filter(|other| !at_steps.contains(&sentence(&other.text))).collect(),
+        }
     }
 }

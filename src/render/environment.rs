@@ -6,6 +6,7 @@ use tera::{Context, ErrorKind, Tera};
 
 use super::builtin::BUILTIN;
 use super::error::TemplateError;
+use super::fields::Outline;
 use super::overrides::read_overrides;
 use super::{filters, text};
 
@@ -15,6 +16,8 @@ pub struct Environment {
     tera: Tera,
     /// Files of the workspace's templates by template name, for messages.
     files: BTreeMap<String, PathBuf>,
+    /// The fields that each template names.
+    outlines: BTreeMap<String, Outline>,
 }
 
 impl Environment {
@@ -26,15 +29,16 @@ impl Environment {
         let own = folder.map(read_overrides).transpose()?.unwrap_or_default();
         let files: BTreeMap<String, PathBuf> =
             folder.map(|folder| own.keys().map(|name| (name.clone(), folder.join(name))).collect()).unwrap_or_default();
+        let builtin = BUILTIN.iter().map(|(name, source)| (*name, *source));
+        // Later ones take the place of earlier ones of the same name.
+        let sources: BTreeMap<&str, &str> = builtin.chain(own.iter().map(|(n, s)| (n.as_str(), s.as_str()))).collect();
         let mut tera = Tera::new();
         tera.autoescape_on([".html", ".xml"]);
         tera.set_escape_fn(text::write_escaped);
         filters::register(&mut tera);
-        let mut environment = Self { tera, files };
+        let outlines = sources.iter().map(|(name, source)| ((*name).to_owned(), Outline::of(source))).collect();
+        let mut environment = Self { tera, files, outlines };
         environment.refuse_unused(&own)?;
-        let builtin = BUILTIN.iter().filter(|(name, _)| !own.contains_key(*name));
-        let sources = builtin.map(|(name, source)| (*name, *source));
-        let sources: Vec<(&str, &str)> = sources.chain(own.iter().map(|(n, s)| (n.as_str(), s.as_str()))).collect();
         // Together, because templates may include and extend one another.
         let added = environment.tera.add_raw_templates(sources);
         added.map_err(|error| environment.template_error("templates", &error))?;
@@ -47,22 +51,68 @@ impl Environment {
     /// When there is no such template, or it names a field that is not there or not of the right kind.
     pub fn render(&self, name: &str, context: &impl Serialize) -> Result<String, TemplateError> {
         let context = Context::from_serialize(context).map_err(|error| self.template_error(name, &error))?;
-        self.tera.render(name, &context).map_err(|error| self.template_error(name, &error))
+        self.render_context(name, &context)
+    }
+
+    /// [`Environment::render`] for a context that was put together piece by piece.
+    ///
+    /// # Errors
+    /// As [`Environment::render`].
+    pub fn render_context(&self, name: &str, context: &Context) -> Result<String, TemplateError> {
+        self.check_fields(name, context)?;
+        self.tera.render(name, context).map_err(|error| self.template_error(name, &error))
+    }
+
+    /// The plain words that a component of `words.txt` makes of one value.
+    ///
+    /// # Errors
+    /// When there is no such component, or it names a field that is not there.
+    pub(super) fn words(
+        &self,
+        component: &str,
+        name: &'static str,
+        value: &impl Serialize,
+    ) -> Result<String, TemplateError> {
+        let mut context = Context::new();
+        let value =
+            tera::Value::try_from_serializable(value).map_err(|error| self.template_error("words.txt", &error))?;
+        context.insert_value(name, value);
+        let words = self.tera.render_component(component, &context, None, false);
+        words.map_err(|error| self.template_error("words.txt", &error))
+    }
+
+    /// The template language takes an unknown field in a condition for "no"; a misspelt one would go unseen.
+    fn check_fields(&self, name: &str, context: &Context) -> Result<(), TemplateError> {
+        let mut waiting = vec![name];
+        let mut seen: Vec<&str> = Vec::new();
+        while let Some(name) = waiting.pop() {
+            let Some((name, outline)) = self.outlines.get_key_value(name) else { continue };
+            if seen.contains(&name.as_str()) {
+                continue;
+            }
+            seen.push(name);
+            outline.check(context).map_err(|missing| TemplateError {
+                file: self.shown_name(name),
+                line: missing.line,
+                column: missing.column,
+                message: format!("Field `{}` is not defined", missing.field),
+                help: missing.help,
+            })?;
+            waiting.extend(outline.calls());
+        }
+        Ok(())
     }
 
     /// A file that no built-in name and no other template of the workspace calls for is most likely misspelt.
     fn refuse_unused(&self, own: &BTreeMap<String, String>) -> Result<(), TemplateError> {
         for (name, source) in own {
             let builtin = BUILTIN.iter().any(|(known, _)| known == name);
-            let called = own
-                .values()
-                .any(|other| [format!("\"{name}\""), format!("'{name}'")].iter().any(|call| other.contains(call)));
+            let called = self.outlines.values().any(|other| other.calls().any(|call| call == name));
             // A file of components is used by the components' names.
-            if builtin || called || source.contains("component") {
+            if builtin || called || source.contains("{% component ") {
                 continue;
             }
-            let names = BUILTIN.iter().map(|(known, _)| *known);
-            let help = nearest(name, names).map(|near| format!("did you mean `{near}`?"));
+            let help = did_you_mean(name, BUILTIN.iter().map(|(known, _)| *known));
             let message = format!("nothing uses a template named `{name}`");
             return Err(TemplateError::whole(self.shown_name(name), message, help));
         }
@@ -89,13 +139,11 @@ impl Environment {
                 }
             }
             ErrorKind::TemplateNotFound(missing) => {
-                let help =
-                    nearest(missing, self.tera.get_template_names()).map(|near| format!("did you mean `{near}`?"));
+                let help = did_you_mean(missing, self.tera.get_template_names());
                 TemplateError::whole(self.shown_name(name), format!("there is no template `{missing}`"), help)
             }
             ErrorKind::MissingParent { current, parent } => {
-                let help =
-                    nearest(parent, self.tera.get_template_names()).map(|near| format!("did you mean `{near}`?"));
+                let help = did_you_mean(parent, self.tera.get_template_names());
                 TemplateError::whole(self.shown_name(current), format!("extends `{parent}`, which is not there"), help)
             }
             other => TemplateError::whole(self.shown_name(name), other.to_string(), None),
@@ -108,19 +156,23 @@ fn message_and_help(message: &str) -> (String, Option<String>) {
     for list in [" Available fields: ", " Available variables: "] {
         let Some((wrong, available)) = message.split_once(list) else { continue };
         let asked = wrong.split('`').nth(1).unwrap_or_default();
-        let near = nearest(asked, available.split(", "));
-        let help = near.map_or_else(|| format!("there are: {available}"), |near| format!("did you mean `{near}`?"));
-        return (wrong.trim_end_matches('.').to_owned(), Some(help));
+        return (wrong.trim_end_matches('.').to_owned(), Some(choice(asked, available.split(", "))));
     }
     (message.to_owned(), None)
 }
 
-/// The name most like `asked`, if one is at all like it.
-pub(super) fn nearest<'a>(asked: &str, names: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
-    let likeness = |name: &str| strsim::jaro_winkler(asked, name);
-    // From the last to the first, so that the first of equals is taken whatever order the names come in.
+/// Help for a field that is not there: the nearest, else all that there are.
+pub(super) fn choice<'a>(asked: &str, names: impl IntoIterator<Item = &'a str>) -> String {
     let mut names: Vec<&str> = names.into_iter().collect();
-    names.sort_unstable_by(|one, other| other.cmp(one));
+    names.sort_unstable();
+    did_you_mean(asked, names.iter().copied()).unwrap_or_else(|| format!("there are: {}", names.join(", ")))
+}
+
+fn did_you_mean<'a>(asked: &str, names: impl IntoIterator<Item = &'a str>) -> Option<String> {
+    let likeness = |name: &str| strsim::jaro_winkler(asked, name);
+    let mut names: Vec<&str> = names.into_iter().collect();
+    // Of equals the last is taken; sorted, it is the same one every time.
+    names.sort_unstable();
     let nearest = names.into_iter().max_by(|one, other| likeness(one).total_cmp(&likeness(other)))?;
-    (likeness(nearest) > 0.8).then_some(nearest)
+    (likeness(nearest) > 0.8).then(|| format!("did you mean `{nearest}`?"))
 }

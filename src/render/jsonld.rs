@@ -1,8 +1,10 @@
 use serde::Serialize;
 
 use super::address::{page_url, photo_url, step_anchor, web_address};
+use super::environment::Environment;
+use super::error::TemplateError;
 use super::text::{clean_text, sentence};
-use crate::sheet::{Component, Line, Sheet, Step};
+use crate::sheet::{Chapter, Component, Line, Sheet, Step};
 use crate::workspace::Site;
 
 /// A recipe in the vocabulary of schema.org, for search engines and readers of structured data.
@@ -126,11 +128,18 @@ struct Clip {
     url: String,
 }
 
-/// The recipe as schema.org's Recipe. Properties and text forms: schema.org, read through schema-dts 2.1.0.
-pub fn json_ld(site: &Site, sheet: &Sheet) -> Recipe {
+/// The recipe as schema.org's Recipe, worded by `words.txt` as the other outputs are.
+///
+/// Properties and text forms: schema.org, read through schema-dts 2.1.0.
+///
+/// # Errors
+/// When a template names something that is not there.
+pub fn json_ld(environment: &Environment, site: &Site, sheet: &Sheet) -> Result<Recipe, TemplateError> {
     let page = page_url(site, sheet);
     let keywords: Vec<String> = sheet.tags.iter().map(|tag| clean_text(&tag.name)).collect();
-    Recipe {
+    let lines = sheet.components.iter().flat_map(|part| &part.lines);
+    let steps = sheet.components.iter().filter(|part| !part.steps.is_empty());
+    Ok(Recipe {
         context: "https://schema.org",
         kind: "Recipe",
         name: clean_text(&sheet.title),
@@ -145,11 +154,11 @@ pub fn json_ld(site: &Site, sheet: &Sheet) -> Recipe {
         total_time: sheet.times.start_to_finish.as_ref().map(|length| length.iso.clone()),
         tool: named(sheet, "gear", "HowToTool"),
         supply: named(sheet, "ingredient", "HowToSupply"),
-        recipe_ingredient: sheet.components.iter().flat_map(|part| &part.lines).map(ingredient_text).collect(),
-        recipe_instructions: sheet.components.iter().filter_map(|part| section(page.as_deref(), part)).collect(),
+        recipe_ingredient: lines.map(|line| ingredient(environment, line)).collect::<Result<_, _>>()?,
+        recipe_instructions: steps.map(|part| section(environment, page.as_deref(), part)).collect::<Result<_, _>>()?,
         video: video(site, sheet),
         url: page,
-    }
+    })
 }
 
 /// A value as JSON that can stand inside a `<script>` element: no `<`, `>` or `&`, and no line separator that older
@@ -180,82 +189,48 @@ fn named(sheet: &Sheet, group: &str, kind: &'static str) -> Vec<Named> {
     links.map(|link| Named { kind, name: clean_text(&link.what) }).collect()
 }
 
-/// `140 g (1 cup + 2 tbsp) plain flour, sifted`.
-fn ingredient_text(line: &Line) -> String {
-    let mut text = match (&line.weight, &line.measure) {
-        (Some(weight), Some(measure)) => format!("{weight} ({measure}) {}", line.name),
-        (Some(amount), None) => format!("{amount} {}", line.name),
-        (None, Some(measure)) if measure == "to taste" => format!("{}, to taste", line.name),
-        (None, Some(measure)) if measure.starts_with("a ") => format!("{measure} of {}", line.name),
-        (None, Some(measure)) => format!("{measure} {}", line.name),
-        (None, None) => line.name.clone(),
-    };
-    if let Some(prep) = &line.prep {
-        text.push_str(", ");
-        text.push_str(prep);
-    }
-    if let Some(note) = &line.note {
-        text.push_str(&format!(" ({note})"));
-    }
-    if line.optional {
-        text.push_str(" (optional)");
-    }
-    clean_text(&text)
+fn ingredient(environment: &Environment, line: &Line) -> Result<String, TemplateError> {
+    environment.words("words.line", "line", line).map(|text| clean_text(&text))
 }
 
-/// `None` for a component without steps: a section without elements is not valid.
-fn section(page: Option<&str>, component: &Component) -> Option<Section> {
-    let steps: Vec<HowToStep> = component.steps.iter().map(|step| how_to_step(page, component, step)).collect();
-    (!steps.is_empty()).then(|| Section {
+fn section(environment: &Environment, page: Option<&str>, component: &Component) -> Result<Section, TemplateError> {
+    let steps = component.steps.iter().map(|step| how_to_step(environment, page, component, step));
+    Ok(Section {
         kind: "HowToSection",
         position: component.number,
         name: clean_text(&component.name),
-        item_list_element: steps,
+        item_list_element: steps.collect::<Result<_, _>>()?,
     })
 }
 
-fn how_to_step(page: Option<&str>, component: &Component, step: &Step) -> HowToStep {
-    let text = step_text(step);
+fn how_to_step(
+    environment: &Environment,
+    page: Option<&str>,
+    component: &Component,
+    step: &Step,
+) -> Result<HowToStep, TemplateError> {
+    let facts = environment.words("words.facts", "step", step)?;
+    let text = clean_text(&format!("{} {facts}", sentence(&step.text)));
     let directions = step.mind.as_deref().map(|mind| {
         vec![
             Direction { kind: "HowToDirection", position: 1, text: text.clone() },
             Direction { kind: "HowToTip", position: 2, text: sentence(mind) },
         ]
     });
-    HowToStep {
+    Ok(HowToStep {
         kind: "HowToStep",
         position: step.number,
         name: format!("{} {}", clean_text(&component.name), step.number),
         text,
         url: page.map(|page| format!("{page}#{}", step_anchor(&component.slug, step.number))),
         item_list_element: directions.unwrap_or_default(),
-    }
-}
-
-/// The step with its oven, temperature, times and sign, as in the other outputs.
-fn step_text(step: &Step) -> String {
-    let mut text = sentence(&step.text);
-    let facts: Vec<String> = [
-        step.oven.as_ref().map(|oven| format!("oven {oven}")),
-        step.heat.as_ref().map(|heat| format!("to {heat}")),
-        step.time.as_ref().map(|time| time.text.clone()),
-        step.wait.as_ref().map(|wait| format!("leave {}", wait.text)),
-        step.until.as_ref().map(|until| format!("until {until}")),
-    ]
-    .into_iter()
-    .flatten()
-    .collect();
-    if !facts.is_empty() {
-        text.push(' ');
-        text.push_str(&sentence(&facts.join(", ")));
-    }
-    text
+    })
 }
 
 fn video(site: &Site, sheet: &Sheet) -> Option<Video> {
     let video = sheet.video.as_ref()?;
     let name = clean_text(&sheet.title);
-    let clip = |chapter: &crate::sheet::Chapter| {
+    let clip = |chapter: &Chapter| {
         Some(Clip {
             kind: "Clip",
             name: clean_text(&chapter.name),

@@ -10,11 +10,13 @@ mod context;
 mod description;
 mod environment;
 mod error;
+mod fields;
 mod filters;
 mod inline;
 mod jsonld;
 mod overrides;
 mod post;
+mod scan;
 mod text;
 
 pub use address::{is_web_address, page_url, photo_url, step_anchor, web_address};

@@ -26,7 +26,7 @@ pub fn markdown_post(environment: &Environment, site: &Site, recipe: &Sheet) -> 
 /// When the template names something that is not there.
 pub fn html_post(environment: &Environment, site: &Site, recipe: &Sheet) -> Result<String, TemplateError> {
     let context = RecipeContext::new(site, recipe);
-    let json_ld = script_json(&json_ld(site, recipe))
+    let json_ld = script_json(&json_ld(environment, site, recipe)?)
         .map_err(|error| TemplateError::whole("JSON-LD", error.to_string(), None))?;
     let text = environment.render("post.html", &HtmlPost { json_ld, context })?;
     Ok(tidy_lines(&text))
