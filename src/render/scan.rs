@@ -43,7 +43,7 @@ pub(super) fn tags(source: &str) -> Vec<Tag<'_>> {
     let mut at = 0;
     while let Some(found) = source[at..].find('{') {
         let start = at + found;
-        let close = match source[start..].as_bytes().get(1) {
+        let close = match source.as_bytes().get(start + 1) {
             Some(b'{') => "}}",
             Some(b'%') => "%}",
             Some(b'#') => "#}",
@@ -189,7 +189,7 @@ fn words(text: &str) -> Vec<Word<'_>> {
             }
             '0'..='9' => rest.find(|other: char| !other.is_ascii_alphanumeric()).unwrap_or(rest.len()),
             _ => {
-                if !first.is_whitespace() && !(first == '-' && at == 0) {
+                if !(first.is_whitespace() || first == '-' && at == 0) {
                     words.push(Word::Sign(first));
                 }
                 first.len_utf8()
