@@ -2,7 +2,9 @@
 //!
 //! Data flows one way: read, understand, check, convert, compose, write.
 
+pub mod archive;
 pub mod measure;
+pub mod output;
 pub mod recipe;
 pub mod render;
 pub mod sheet;

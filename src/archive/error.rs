@@ -1,0 +1,20 @@
+use thiserror::Error;
+
+/// Why the archive could not be composed.
+#[derive(Debug, Error)]
+pub enum ArchiveError {
+    /// A template is wrong or was given what it cannot show.
+    #[error("cannot compose `{path}`: {source}")]
+    Template {
+        /// The file being composed.
+        path: String,
+        /// What the template engine said.
+        source: tera::Error,
+    },
+    /// Two pages claim one path.
+    #[error("two pages of the archive would both be `{path}`; give the recipe or page another file name")]
+    Collision {
+        /// The path.
+        path: String,
+    },
+}

@@ -1,0 +1,57 @@
+use super::File;
+use super::colour::{BLACK, Colour, WHITE};
+use crate::workspace::Site;
+
+const STYLE: &str = include_str!("../../site/style.css");
+const SCRIPT: &str = include_str!("../../site/script.js");
+const ICON: &str = include_str!("../../site/icon.svg");
+
+/// Grounds of the style sheet, light and dark, that the accent must be read on: `--wash` of each.
+const LIGHT: Colour = Colour::new(0xea, 0xf0, 0xf0);
+const DARK: Colour = Colour::new(0x1c, 0x28, 0x2e);
+
+/// Where the accent is no colour.
+const ACCENT: Colour = Colour::new(0x1f, 0x3a, 0x4d);
+
+/// Least contrast of text. Source: WCAG 2.2, success criterion 1.4.3.
+const LEAST_CONTRAST: f64 = 4.5;
+
+/// Style sheet, script and icon, with the accent of the site.
+pub(super) fn files(site: &Site) -> [File; 3] {
+    let accent = Colour::parse(&site.accent).unwrap_or(ACCENT);
+    let light = accent.readable_on(LIGHT, BLACK, LEAST_CONTRAST).hex();
+    let dark = accent.readable_on(DARK, WHITE, LEAST_CONTRAST).hex();
+    let accents = format!(
+        ":root {{ --accent: {light}; }}\n@media screen and (prefers-color-scheme: dark) {{ :root {{ --accent: {dark}; }} }}\n"
+    );
+    let icon = ICON.replace("#1f3a4d", &light);
+    [
+        ("style.css".into(), format!("{STYLE}\n{accents}").into_bytes()),
+        ("script.js".into(), SCRIPT.as_bytes().to_vec()),
+        ("icon.svg".into(), icon.into_bytes()),
+    ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_grounds_are_those_of_the_style_sheet() {
+        for ground in [LIGHT, DARK] {
+            assert!(STYLE.contains(&format!("--wash: {};", ground.hex())), "{}", ground.hex());
+        }
+    }
+
+    #[test]
+    fn the_script_stays_small() {
+        assert!(SCRIPT.len() <= 15 * 1024);
+    }
+
+    #[test]
+    fn an_accent_that_is_no_colour_changes_nothing() {
+        let style = |accent: &str| files(&Site { accent: accent.into(), ..Site::default() })[0].1.clone();
+        assert_eq!(style("red;}*{display:none"), style("#1f3a4d"));
+        assert_ne!(style("#884422"), style("#1f3a4d"));
+    }
+}

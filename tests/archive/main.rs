@@ -1,0 +1,191 @@
+//! The archive as a whole: its files, its links, and text that means harm.
+
+mod fixtures;
+mod harm;
+mod links;
+
+use std::collections::BTreeMap;
+
+use levelcup::archive::{ArchiveError, File, Material, Writing, pages};
+use levelcup::output::Output;
+use levelcup::sheet::Sheet;
+use levelcup::workspace::Site;
+
+/// The archive of `sheets` with one writing and a card for the tart.
+fn archive(site: &Site, sheets: &[Sheet]) -> Result<BTreeMap<String, String>, ArchiveError> {
+    let writings = [Writing {
+        slug: "about".into(),
+        markdown: "# About the quay\n\nWe bake at four. [The tart](../apricot-tart/index.html)\n".into(),
+    }];
+    let cards = BTreeMap::from([("apricot-tart".to_owned(), "cards/apricot-tart.pdf".to_owned())]);
+    let files = pages(&Material { site, sheets, writings: &writings, cards: &cards })?;
+    let text = |(path, bytes): File| (path, String::from_utf8(bytes).expect("the archive is all text"));
+    Ok(files.into_iter().map(text).collect())
+}
+
+fn tern_quay() -> BTreeMap<String, String> {
+    archive(&fixtures::site(), &fixtures::sheets()).unwrap()
+}
+
+#[test]
+fn the_archive_is_whole() {
+    let paths: Vec<String> = tern_quay().into_keys().collect();
+    assert_eq!(
+        paths,
+        [
+            "404.html",
+            "about/index.html",
+            "all/index.html",
+            "apricot-tart/index.html",
+            "corrections/index.html",
+            "feed.xml",
+            "ferry-buns/index.html",
+            "icon.svg",
+            "index.html",
+            "robots.txt",
+            "script.js",
+            "sitemap.xml",
+            "style.css",
+            "tags/bread/index.html",
+            "tags/index.html",
+            "tags/make-ahead/index.html",
+            "tags/summer/index.html",
+            "tags/tart/index.html",
+            "toast/index.html",
+        ]
+    );
+}
+
+#[test]
+fn the_order_of_the_sheets_changes_nothing() {
+    let mut turned = fixtures::sheets();
+    turned.reverse();
+    assert_eq!(archive(&fixtures::site(), &turned).unwrap(), tern_quay());
+}
+
+#[test]
+fn home_lists_the_newest_first() {
+    let home = &tern_quay()["index.html"];
+    let place = |title: &str| home.find(&format!(">{title}</a></h2>")).unwrap_or_else(|| panic!("{title} is missing"));
+    assert!(place("Apricot and thyme tart") < place("Ferry buns"));
+    assert!(place("Ferry buns") < place("Toast"));
+    assert!(home.contains("<time datetime=\"2026-07-04\">4 July 2026</time>"));
+}
+
+#[test]
+fn a_recipe_shows_every_batch_in_both_systems() {
+    let page = &tern_quay()["apricot-tart/index.html"];
+    for amount in ["70 g", "140 g", "280 g", "420 g", "1/2 cup + 1 tbsp", "1 cup + 2 tbsp", "2 1/4 cups", "3 1/3 cups"]
+    {
+        assert!(page.contains(&format!(">{amount}</span>")), "{amount}");
+    }
+    for label in ["Weights", "Cups", "Side by side", "half", "one", "two", "three"] {
+        assert!(page.contains(&format!("<span>{label}</span>")), "{label}");
+    }
+    for label in ["Hands-on", "Waiting", "Start to finish", "Method", "Mind this", "You will need", "Batch:"] {
+        assert!(page.contains(&format!(">{label}<")), "{label}");
+    }
+}
+
+#[test]
+fn without_a_script_one_batch_is_seen() {
+    let page = &tern_quay()["apricot-tart/index.html"];
+    let seen = page.split("<span class=\"two\"").count() - 1;
+    assert!(seen > 0);
+    assert_eq!(page.matches("<span class=\"two\" hidden>").count(), seen);
+    assert!(!page.contains("<span class=\"one\" hidden>"));
+}
+
+#[test]
+fn paid_links_are_marked_and_disclosed() {
+    let page = &tern_quay()["apricot-tart/index.html"];
+    assert!(page.contains("href=\"https://shop.example/ring-24\" rel=\"sponsored nofollow noopener\""));
+    assert!(page.contains("href=\"https://shop.example/buckwheat\" rel=\"nofollow noopener\""));
+    let disclosure = page.find(&fixtures::site().disclosure).expect("a disclosure");
+    assert!(disclosure < page.find("shop.example").expect("a link"));
+}
+
+#[test]
+fn allergens_say_what_is_there_and_never_what_is_not() {
+    let page = tern_quay()["apricot-tart/index.html"].to_lowercase();
+    assert!(page.contains("wheat, milk, egg"));
+    assert!(page.contains("quay honey"));
+    for claim in ["-free", "free from", "free of", "contains no", "does not contain", "suitable for"] {
+        assert!(!page.contains(claim), "{claim}");
+    }
+}
+
+#[test]
+fn no_page_holds_inline_script_or_style() {
+    for (path, page) in tern_quay().iter().filter(|(path, _)| path.ends_with(".html")) {
+        assert!(!page.contains("<style") && !page.contains(" style="), "{path}");
+        assert!(!page.contains("<script>") && !page.contains(" onclick"), "{path}");
+        assert!(
+            page.contains("default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self' data:"),
+            "{path}"
+        );
+    }
+}
+
+#[test]
+fn the_feed_is_dated_by_the_data() {
+    let feed = &tern_quay()["feed.xml"];
+    assert!(feed.contains("<id>https://tern-quay.example/</id>"));
+    assert!(
+        feed.contains("<link rel=\"self\" type=\"application/atom+xml\" href=\"https://tern-quay.example/feed.xml\"/>")
+    );
+    let (head, entries) = feed.split_once("<entry>").expect("an entry");
+    assert!(head.contains("<updated>2026-07-09T00:00:00Z</updated>"));
+    assert!(head.contains("<author><name>Tern Quay bakery</name></author>"));
+    assert!(!entries.contains("Toast"), "an undated recipe has no place in a feed");
+}
+
+#[test]
+fn without_dates_there_is_no_feed() {
+    let files = archive(&fixtures::site(), &[fixtures::bare()]).unwrap();
+    assert!(!files.contains_key("feed.xml"));
+    assert!(!files["index.html"].contains("feed.xml"));
+}
+
+#[test]
+fn an_empty_archive_still_has_its_pages() {
+    let files = archive(&fixtures::site(), &[]).unwrap();
+    assert!(files["index.html"].contains("No recipe is published yet."));
+}
+
+#[test]
+fn the_site_map_has_dates() {
+    let map = &tern_quay()["sitemap.xml"];
+    assert!(map.contains("<url><loc>https://tern-quay.example/apricot-tart/</loc><lastmod>2026-07-09</lastmod></url>"));
+    assert!(map.contains("<url><loc>https://tern-quay.example/toast/</loc></url>"));
+    assert!(tern_quay()["robots.txt"].ends_with("Sitemap: https://tern-quay.example/sitemap.xml\n"));
+}
+
+#[test]
+fn a_recipe_named_like_a_page_is_refused() {
+    for slug in ["tags", "About", "ALL"] {
+        let mut sheets = fixtures::sheets();
+        sheets[2].slug = slug.into();
+        let error = archive(&fixtures::site(), &sheets).unwrap_err();
+        assert!(matches!(error, ArchiveError::Collision { .. }), "{slug}: {error}");
+    }
+}
+
+#[test]
+fn the_archive_can_be_written_and_written_again() {
+    let folder = tempfile::TempDir::new().unwrap();
+    let write = |sheets: &[Sheet]| {
+        let mut output = Output::open(folder.path()).unwrap();
+        for (path, text) in archive(&fixtures::site(), sheets).unwrap() {
+            output.put(&path, text.as_bytes()).unwrap();
+        }
+        output.finish().unwrap()
+    };
+    let first = write(&fixtures::sheets());
+    assert_eq!((first.written, first.unchanged, first.removed), (19, 0, 0));
+    let second = write(&fixtures::sheets());
+    assert_eq!((second.written, second.unchanged, second.removed), (0, 19, 0));
+    let third = write(&fixtures::sheets()[..2]);
+    assert_eq!((third.removed, third.kept), (1, 0));
+    assert!(!folder.path().join("toast").exists());
+}
