@@ -81,7 +81,7 @@ fn level(below: u64, total: u64, height: u32, air: u32) -> u32 {
 fn wave(top: u32, thickness: u32, width: u32, number: usize) -> String {
     let half = width.div_ceil(4).max(1);
     let rise = i64::from((thickness / 3).min(width / 48));
-    let rise = if number % 2 == 0 { rise } else { -rise };
+    let rise = if number.is_multiple_of(2) { rise } else { -rise };
     let mut path = format!("M0,{top}q{},{rise} {half},0", half / 2);
     let mut reached = half;
     while reached < width {
