@@ -1,13 +1,17 @@
+use std::cmp::Reverse;
 use std::fmt::Write;
 
 use serde::Serialize;
 
-use crate::sheet::Sheet;
+use crate::sheet::{Component, Sheet};
 
 /// Number of tints in the style sheet, `--tint-0` and on.
 const TINTS: usize = 8;
 
-/// A drawing of a recipe as layers, the first component at the bottom, each as thick as its share of the mass.
+/// Ingredients drawn one by one where there is a single component; the others are one layer together.
+const INGREDIENTS: usize = 5;
+
+/// A drawing of a recipe as layers, each as thick as its share of the mass.
 ///
 /// All coordinates are whole numbers in the drawing's own units, so that it is the same on every machine.
 #[derive(Debug, Serialize)]
@@ -18,16 +22,15 @@ pub(super) struct Cover {
     pub(super) layers: Vec<Layer>,
 }
 
-/// One component's layer.
+/// One layer: a component, or an ingredient where there is a single component.
 #[derive(Debug, Serialize)]
 pub(super) struct Layer {
-    pub(super) name: String,
+    /// `None` for the lesser ingredients together.
+    pub(super) name: Option<String>,
     /// Anchor of the component.
     pub(super) slug: String,
-    /// Number of the component.
-    pub(super) number: usize,
-    pub(super) mass: Option<String>,
-    pub(super) share: u32,
+    /// Share of the recipe's mass in per cent, rounded.
+    pub(super) share: u64,
     /// Index of its tint in the style sheet.
     pub(super) tint: usize,
     /// Outline as SVG path data.
@@ -36,39 +39,79 @@ pub(super) struct Layer {
     pub(super) edge: String,
 }
 
+/// What a layer stands for, before it is drawn.
+struct Part<'a> {
+    name: Option<&'a str>,
+    slug: &'a str,
+    milligrams: u64,
+}
+
 impl Cover {
-    /// Draws a recipe; `None` where no ingredient has a weight.
+    /// Draws a recipe, the first component at the bottom; `None` where no ingredient has a weight.
     pub(super) fn draw(sheet: &Sheet, width: u32, height: u32) -> Option<Self> {
-        let masses: Vec<u64> =
-            sheet.components.iter().map(|c| c.lines.iter().map(|line| line.milligrams).sum()).collect();
-        let total: u64 = masses.iter().sum();
-        if total == 0 {
-            return None;
-        }
-        let first_tint = sheet.slug.bytes().map(usize::from).sum::<usize>() % TINTS;
+        let parts = parts(sheet);
+        let total = parts.iter().map(|part| part.milligrams).fold(0, u64::saturating_add);
         // A little air above, so that the top edge is seen.
         let air = height / 12;
         let mut below = 0;
         let mut layers = Vec::new();
-        for (component, mass) in sheet.components.iter().zip(masses).filter(|(_, mass)| *mass > 0) {
+        for (part, tint) in parts.into_iter().zip(first_tint(sheet)..) {
             let foot = level(below, total, height, air);
-            below += mass;
+            below = u64::saturating_add(below, part.milligrams);
             let top = level(below, total, height, air);
-            let edge = wave(top, foot.saturating_sub(top), width, component.number);
+            let edge = wave(top, foot.saturating_sub(top), width, tint);
             layers.push(Layer {
-                name: component.name.clone(),
-                slug: component.slug.clone(),
-                number: component.number,
-                mass: component.mass.clone(),
-                share: component.share,
-                tint: (first_tint + layers.len()) % TINTS,
+                name: part.name.map(str::to_owned),
+                slug: part.slug.to_owned(),
+                share: percent(part.milligrams, total),
+                tint: tint % TINTS,
                 path: format!("{edge}V{height}H0Z"),
                 edge,
             });
         }
         layers.reverse();
-        Some(Self { width, height, layers })
+        (!layers.is_empty()).then_some(Self { width, height, layers })
     }
+}
+
+/// Neighbours in the archive seldom begin with the same tint.
+fn first_tint(sheet: &Sheet) -> usize {
+    sheet.slug.bytes().map(usize::from).sum::<usize>() % TINTS
+}
+
+/// What has a weight, from the bottom up.
+fn parts(sheet: &Sheet) -> Vec<Part<'_>> {
+    let mut parts: Vec<Part<'_>> = sheet.components.iter().map(of_component).filter(|part| part.milligrams > 0).collect();
+    if let [only] = &parts[..] {
+        let slug = only.slug;
+        let component = sheet.components.iter().find(|component| component.slug == slug);
+        parts = component.map(of_ingredients).unwrap_or(parts);
+    }
+    parts
+}
+
+fn of_component(component: &Component) -> Part<'_> {
+    let milligrams = component.lines.iter().map(|line| line.milligrams).fold(0, u64::saturating_add);
+    Part { name: Some(&component.name), slug: &component.slug, milligrams }
+}
+
+/// The ingredients of a component, the heaviest at the bottom, the lesser ones together on top.
+fn of_ingredients(component: &Component) -> Vec<Part<'_>> {
+    let slug = component.slug.as_str();
+    let weighed = component.lines.iter().filter(|line| line.milligrams > 0);
+    let mut parts: Vec<Part<'_>> =
+        weighed.map(|line| Part { name: Some(&line.name), slug, milligrams: line.milligrams }).collect();
+    parts.sort_by_key(|part| Reverse(part.milligrams));
+    if parts.len() > INGREDIENTS + 1 {
+        let rest = parts.drain(INGREDIENTS..).map(|part| part.milligrams).fold(0, u64::saturating_add);
+        parts.push(Part { name: None, slug, milligrams: rest });
+    }
+    parts
+}
+
+fn percent(part: u64, total: u64) -> u64 {
+    let (part, total) = (u128::from(part), u128::from(total));
+    u64::try_from((part * 200 + total) / (total * 2)).expect("a part is no more than the total")
 }
 
 /// Height above which `below` of `total` lies, counted from the top as SVG does.
@@ -78,10 +121,10 @@ fn level(below: u64, total: u64, height: u32, air: u32) -> u32 {
 }
 
 /// A line across at `top` that rises and falls like still water, by less in a thin layer.
-fn wave(top: u32, thickness: u32, width: u32, number: usize) -> String {
+fn wave(top: u32, thickness: u32, width: u32, turn: usize) -> String {
     let half = width.div_ceil(4).max(1);
     let rise = i64::from((thickness / 3).min(width / 48));
-    let rise = if number.is_multiple_of(2) { rise } else { -rise };
+    let rise = if turn.is_multiple_of(2) { rise } else { -rise };
     let mut path = format!("M0,{top}q{},{rise} {half},0", half / 2);
     let mut reached = half;
     while reached < width {
@@ -93,7 +136,7 @@ fn wave(top: u32, thickness: u32, width: u32, number: usize) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{level, wave};
+    use super::{level, percent, wave};
 
     #[test]
     fn levels_fill_the_height_but_the_air() {
@@ -101,6 +144,14 @@ mod tests {
         assert_eq!(level(5, 10, 120, 10), 65);
         assert_eq!(level(10, 10, 120, 10), 10);
         assert_eq!(level(u64::MAX, u64::MAX, 120, 10), 10);
+    }
+
+    #[test]
+    fn shares_are_rounded_per_cents() {
+        assert_eq!(percent(1, 3), 33);
+        assert_eq!(percent(2, 3), 67);
+        assert_eq!(percent(1, 200), 1);
+        assert_eq!(percent(u64::MAX, u64::MAX), 100);
     }
 
     #[test]
