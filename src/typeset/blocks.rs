@@ -1,0 +1,84 @@
+//! The parts of a card, as read from its Markdown and ready to be laid out.
+
+use super::clean::Missing;
+use super::text::Text;
+use super::tree::Tree;
+
+/// Everything that a card's Markdown says.
+#[derive(Debug, Default)]
+pub(crate) struct Content {
+    /// The words of the title, for the running head.
+    pub(crate) title: String,
+    /// Title, summary, meta line and whatever else stands before the first component.
+    pub(crate) opening: Vec<Block>,
+    pub(crate) sections: Vec<Section>,
+    pub(crate) tree: Tree,
+    pub(crate) missing: Missing,
+}
+
+/// A component: its heading and what stands below it.
+#[derive(Debug)]
+pub(crate) struct Section {
+    pub(crate) heading: Block,
+    pub(crate) blocks: Vec<Block>,
+}
+
+/// A part that is laid out by itself.
+#[derive(Debug)]
+pub(crate) enum Block {
+    Text { text: Text, role: TextRole },
+    Table(Table),
+    List(Vec<Entry>),
+    Caution(Vec<Block>),
+    Rule,
+}
+
+/// What a text is on the card.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum TextRole {
+    Title,
+    Summary,
+    /// Yield, times: one quiet line.
+    Meta,
+    /// A component's heading.
+    Heading,
+    /// A heading within a component.
+    Subheading,
+    Body,
+}
+
+/// A table; every row has the same number of cells.
+#[derive(Debug)]
+pub(crate) struct Table {
+    pub(crate) right_aligned: Vec<bool>,
+    /// The first row holds the column headings.
+    pub(crate) rows: Vec<Vec<Text>>,
+}
+
+/// An entry of a list.
+#[derive(Debug)]
+pub(crate) struct Entry {
+    /// A number, a bullet or a box.
+    pub(crate) label: Text,
+    /// Whether the label is a box to tick.
+    pub(crate) check: bool,
+    pub(crate) blocks: Vec<Block>,
+}
+
+impl Content {
+    /// Whether any component has ingredients or things to gather, which then stand in a column of their own.
+    pub(crate) fn has_side(&self) -> bool {
+        self.sections.iter().any(|section| section.blocks.iter().any(Block::stands_aside))
+    }
+}
+
+impl Block {
+    /// Whether the block belongs in the narrow column of a two-column page: tables and check lists.
+    pub(crate) fn stands_aside(&self) -> bool {
+        match self {
+            Self::Table(_) => true,
+            Self::List(entries) => entries.iter().all(|entry| entry.check),
+            _ => false,
+        }
+    }
+}

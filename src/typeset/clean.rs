@@ -1,0 +1,167 @@
+//! From the author's characters to those that the faces can draw.
+
+use std::collections::BTreeMap;
+
+use unicode_normalization::UnicodeNormalization;
+
+use super::fonts::Face;
+use super::fractions::{THIN, fractions};
+use super::text::{Mark, Span, Stretch};
+
+/// Characters that no face has, each with the times it was met.
+pub(crate) type Missing = BTreeMap<char, usize>;
+
+/// How a stretch of text is drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Kind {
+    /// Letters, figures and spaces.
+    Text,
+    /// A fraction: figures, U+2044, figures.
+    Fraction,
+    /// One character drawn as a shape.
+    Mark(Mark),
+}
+
+/// Units that stay on the line of their number.
+const UNITS: [&str; 14] = ["g", "kg", "mg", "ml", "mL", "cl", "dl", "l", "L", "mm", "cm", "in", "min", "h"];
+
+/// The text of all spans with spaces made single, fractions spelled out and every character drawable, and the
+/// stretches it is drawn in. The stretches cover the text in order.
+pub(crate) fn clean(spans: &[Span], missing: &mut Missing) -> (String, Vec<Stretch>) {
+    let mut cleaner = Cleaner { plain: String::new(), stretches: Vec::new(), missing };
+    for span in spans {
+        let text = settle(&span.text);
+        let (text, ranges) = fractions(&text);
+        let mut at = 0;
+        for range in ranges {
+            cleaner.text(&text[at..range.start], span);
+            cleaner.push(&text[range.clone()], span, Kind::Fraction);
+            at = range.end;
+        }
+        cleaner.text(&text[at..], span);
+    }
+    cleaner.trim();
+    (cleaner.plain, cleaner.stretches)
+}
+
+struct Cleaner<'a> {
+    plain: String,
+    stretches: Vec<Stretch>,
+    missing: &'a mut Missing,
+}
+
+impl Cleaner<'_> {
+    /// Adds text, cut wherever a character is drawn in another way.
+    fn text(&mut self, text: &str, span: &Span) {
+        let mut from = 0;
+        for (at, character) in text.char_indices() {
+            let end = at + character.len_utf8();
+            if is_plain(character, span.style.face) {
+                continue;
+            }
+            self.push(&text[from..at], span, Kind::Text);
+            from = end;
+            self.foreign(character, span);
+        }
+        self.push(&text[from..], span, Kind::Text);
+    }
+
+    /// Adds a character that the face lacks: as a shape, in simpler characters, or as a lozenge.
+    fn foreign(&mut self, character: char, span: &Span) {
+        let mut sign = [0; 4];
+        let text: &str = character.encode_utf8(&mut sign);
+        if let Some(mark) = mark(character) {
+            return self.push(text, span, Kind::Mark(mark));
+        }
+        if is_joiner(character) {
+            return;
+        }
+        let simpler: String = text.nfkd().collect();
+        if simpler != text && simpler.chars().all(|c| is_plain(c, span.style.face)) {
+            return self.push(&simpler, span, Kind::Text);
+        }
+        *self.missing.entry(character).or_default() += 1;
+        self.push(text, span, Kind::Mark(Mark::Missing));
+    }
+
+    /// Adds a stretch, without the spaces that would follow another space.
+    fn push(&mut self, text: &str, span: &Span, kind: Kind) {
+        let start = self.plain.len();
+        for character in text.chars() {
+            let after_space = self.plain.is_empty() || self.plain.ends_with([' ', '\n']);
+            match character {
+                ' ' if after_space => {}
+                '\n' => {
+                    self.plain.truncate(self.plain.trim_end_matches(' ').len().max(start));
+                    self.plain.push('\n');
+                }
+                _ => self.plain.push(character),
+            }
+        }
+        let range = start..self.plain.len();
+        if range.is_empty() {
+            return;
+        }
+        match self.stretches.last_mut() {
+            Some(last) if last.kind == kind && kind == Kind::Text && last.style == span.style => {
+                last.range.end = range.end;
+            }
+            _ => self.stretches.push(Stretch { range, style: span.style, kind }),
+        }
+    }
+
+    fn trim(&mut self) {
+        let end = self.plain.trim_end_matches([' ', '\n']).len();
+        self.plain.truncate(end);
+        for stretch in &mut self.stretches {
+            stretch.range.end = stretch.range.end.min(end);
+            stretch.range.start = stretch.range.start.min(end);
+        }
+    }
+}
+
+/// White space as plain spaces, apostrophes between letters curved, numbers held to their units.
+fn settle(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut characters = text.char_indices().peekable();
+    while let Some((at, character)) = characters.next() {
+        let next = characters.peek().map(|&(_, next)| next);
+        match character {
+            '\n' => out.push('\n'),
+            ' ' if out.ends_with(|c: char| c.is_ascii_digit()) && holds(&text[at + 1..]) => out.push('\u{a0}'),
+            '\'' if out.ends_with(char::is_alphabetic) && next.is_some_and(char::is_alphabetic) => out.push('’'),
+            '\u{ad}' => {}
+            '\u{a0}' | THIN => out.push(character),
+            c if c.is_whitespace() => out.push(' '),
+            c if c.is_control() => {}
+            c => out.push(c),
+        }
+    }
+    out
+}
+
+/// Whether text begins with a unit of measure.
+fn holds(text: &str) -> bool {
+    let word = text.split(|c: char| !(c.is_alphabetic() || c == '°')).next().unwrap_or_default();
+    word.starts_with('°') || UNITS.contains(&word)
+}
+
+/// Whether a face draws a character itself.
+fn is_plain(character: char, face: Face) -> bool {
+    matches!(character, ' '..='~' | '\n' | '\u{a0}' | '\u{200b}' | THIN)
+        || (mark(character).is_none() && !is_joiner(character) && face.covers(character))
+}
+
+fn mark(character: char) -> Option<Mark> {
+    match character {
+        '☐' | '\u{2b1c}' => Some(Mark::Box),
+        '☑' | '✅' => Some(Mark::TickedBox),
+        '✓' | '✔' => Some(Mark::Tick),
+        _ => None,
+    }
+}
+
+/// Characters that only join or vary their neighbours and leave no mark of their own.
+fn is_joiner(character: char) -> bool {
+    matches!(character, '\u{200c}'..='\u{200f}' | '\u{2060}' | '\u{fe00}'..='\u{fe0f}' | '\u{feff}' | '\u{e0000}'..='\u{e007f}')
+}

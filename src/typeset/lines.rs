@@ -1,0 +1,176 @@
+//! From breaks to lines of positioned runs.
+
+use std::ops::Range;
+
+use super::linebreak::{Break, Fill, SHRINK, linebreak};
+use super::shape::{Glyph, shape};
+use super::text::{Drawn, Mark, Piece, Style, Text, cut};
+
+/// A line of text; lengths are thousandths of an em.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Line {
+    pub(crate) parts: Vec<Part>,
+    /// Width without a space at the end.
+    pub(crate) width: f32,
+}
+
+/// A stretch of a line in one style.
+#[derive(Clone, Debug)]
+pub(crate) struct Part {
+    pub(crate) x: f32,
+    pub(crate) style: Style,
+    pub(crate) text: String,
+    pub(crate) drawn: PartDrawn,
+}
+
+#[derive(Clone, Debug)]
+pub(crate) enum PartDrawn {
+    Glyphs { glyphs: Vec<Glyph>, width: f32 },
+    Hyphen { glyphs: Vec<Glyph>, width: f32 },
+    Mark(Mark),
+}
+
+/// Breaks a text in a measure and sets its lines. `measure` is in thousandths of an em.
+pub(crate) fn lines(text: &Text, measure: f32, fill: Fill) -> Vec<Line> {
+    let Some(style) = text.words.iter().find_map(|word| word.pieces.first()).map(|piece| piece.style) else {
+        return Vec::new();
+    };
+    // Nothing to weigh where all fits on one line.
+    let single = text.words.iter().rev().skip(1).all(|word| !word.forced) && text.natural_width() <= measure;
+    let breaks = if single {
+        vec![Break { word: text.words.len() - 1, bytes: None, hyphen: false }]
+    } else {
+        linebreak(text, measure, shape(style.face, style.figures, "-").width, fill)
+    };
+    let mut set = Vec::with_capacity(breaks.len());
+    let mut from = (0, 0);
+    for end in breaks {
+        set.push(line(text, from, end, measure, fill));
+        from = match end.bytes {
+            Some(bytes) => (end.word, bytes),
+            None => (end.word + 1, 0),
+        };
+    }
+    set
+}
+
+/// The line from a word and a byte in it to a break.
+fn line(text: &Text, from: (usize, usize), end: Break, measure: f32, fill: Fill) -> Line {
+    let mut setter = Setter::default();
+    let last = text.words.get(end.word).is_none_or(|word| word.forced && end.bytes.is_none());
+    for index in from.0..=end.word {
+        let Some(word) = text.words.get(index) else { break };
+        let start = if index == from.0 { from.1 } else { 0 };
+        let stop = if index == end.word { end.bytes.unwrap_or(usize::MAX) } else { usize::MAX };
+        if start == 0 && stop == usize::MAX {
+            word.pieces.iter().for_each(|piece| setter.piece(piece));
+        } else {
+            cut(word, Range { start, end: stop }).iter().for_each(|piece| setter.piece(piece));
+        }
+        if index < end.word && word.space > 0.0 {
+            setter.space(word.space);
+        }
+    }
+    let trailing = text.words.get(end.word).is_some_and(|word| end.bytes.is_none() && word.space > 0.0);
+    setter.finish(end.hyphen, trailing, (fill == Fill::Justified && !last).then_some(measure))
+}
+
+#[derive(Default)]
+struct Setter {
+    parts: Vec<Part>,
+    x: f32,
+    /// Part and glyph numbers of the word spaces, for stretching.
+    spaces: Vec<(usize, usize)>,
+    space_width: f32,
+}
+
+impl Setter {
+    fn piece(&mut self, piece: &Piece) {
+        match &piece.drawn {
+            Drawn::Mark(mark) => {
+                self.parts.push(Part {
+                    x: self.x,
+                    style: piece.style,
+                    text: piece.text.to_string(),
+                    drawn: PartDrawn::Mark(*mark),
+                });
+                self.x += Mark::WIDTH;
+            }
+            Drawn::Glyphs(shaped) => self.glyphs(piece.style, &piece.text, &shaped.glyphs, shaped.width),
+        }
+    }
+
+    fn glyphs(&mut self, style: Style, text: &str, added: &[Glyph], added_width: f32) {
+        match self.parts.last_mut() {
+            Some(Part { style: last, text: letters, drawn: PartDrawn::Glyphs { glyphs, width }, .. })
+                if last.face == style.face && last.owner == style.owner =>
+            {
+                letters.push_str(text);
+                glyphs.extend_from_slice(added);
+                *width += added_width;
+            }
+            _ => self.parts.push(Part {
+                x: self.x,
+                style,
+                text: text.to_owned(),
+                drawn: PartDrawn::Glyphs { glyphs: added.to_vec(), width: added_width },
+            }),
+        }
+        self.x += added_width;
+    }
+
+    fn space(&mut self, width: f32) {
+        let Some(style) = self.parts.last().map(|part| part.style) else {
+            self.x += width;
+            return;
+        };
+        let space = shape(style.face, super::fonts::Figures::Running, " ");
+        self.glyphs(style, " ", &space.glyphs, space.width);
+        self.space_width += space.width;
+        if let Some(Part { drawn: PartDrawn::Glyphs { glyphs, .. }, .. }) = self.parts.last() {
+            self.spaces.push((self.parts.len() - 1, glyphs.len() - 1));
+        }
+    }
+
+    fn finish(mut self, hyphen: bool, trailing: bool, justify: Option<f32>) -> Line {
+        if hyphen && let Some(style) = self.parts.last().map(|part| part.style) {
+            let shaped = shape(style.face, style.figures, "-");
+            let drawn = PartDrawn::Hyphen { glyphs: shaped.glyphs.clone(), width: shaped.width };
+            self.parts.push(Part { x: self.x, style, text: "-".to_owned(), drawn });
+            self.x += shaped.width;
+        }
+        if let Some(measure) = justify {
+            self.justify(measure - self.x);
+        }
+        if trailing && let Some(style) = self.parts.last().map(|part| part.style) {
+            // Readers that take the text out of the page need the space; it adds no width.
+            let space = shape(style.face, super::fonts::Figures::Running, " ");
+            self.glyphs(style, " ", &space.glyphs, 0.0);
+        }
+        Line { parts: self.parts, width: self.x }
+    }
+
+    /// Shares out the slack of a line over its spaces, unless that would leave gaps.
+    fn justify(&mut self, slack: f32) {
+        let per_width = slack / self.space_width.max(1.0);
+        if self.spaces.is_empty() || !(-SHRINK - 0.01..=1.6).contains(&per_width) {
+            return;
+        }
+        let each = slack / self.spaces.len() as f32;
+        for &(part, glyph) in &self.spaces {
+            if let PartDrawn::Glyphs { glyphs, width } = &mut self.parts[part].drawn {
+                glyphs[glyph].advance += each;
+                *width += each;
+            }
+        }
+        let mut x = 0.0;
+        for part in &mut self.parts {
+            part.x = x;
+            x += match &part.drawn {
+                PartDrawn::Glyphs { width, .. } | PartDrawn::Hyphen { width, .. } => *width,
+                PartDrawn::Mark(_) => Mark::WIDTH,
+            };
+        }
+        self.x = x;
+    }
+}

@@ -1,0 +1,131 @@
+//! Sets a recipe card: Markdown in, PDF out.
+//!
+//! The stages, each a file: `read` makes blocks of Markdown, with `inline`, `clean` and `fractions` for running text;
+//! `text` and `shape` turn words into glyphs; `linebreak` and `lines` break paragraphs; `strips` and `table` stack
+//! lines; `pages` fills pages, `furniture` surrounds them and `fit` chooses the type size. All that ends in
+//! [`Pages`], placed items that `pdf` writes out.
+
+mod blocks;
+mod clean;
+mod code;
+mod color;
+mod fit;
+mod fonts;
+mod fractions;
+mod furniture;
+mod inline;
+mod layout;
+mod linebreak;
+mod lines;
+mod pages;
+mod pdf;
+mod placed;
+mod read;
+mod shape;
+mod size;
+mod strips;
+mod table;
+mod text;
+mod tree;
+
+pub use color::Rgb;
+pub use fonts::Face;
+pub use layout::{Foot, Labels, Layout};
+pub use placed::{Item, Owner, Page, Pages, Placed, Run};
+pub use shape::Glyph;
+pub use size::CardSize;
+pub use text::Mark;
+pub use tree::{Node, NodeId, Role, Tree};
+
+use hypher::Lang;
+
+/// A finished card.
+#[derive(Clone, Debug)]
+pub struct Card {
+    /// The PDF file.
+    pub pdf: Vec<u8>,
+    /// Number of pages; a small card has two.
+    pub pages: usize,
+    /// Size of running text in points, 7.5 to 11.
+    pub text_size: f32,
+    /// Characters that the typeface lacks, in order; each stands on the card as a lozenge.
+    pub missing: Vec<MissingGlyph>,
+    /// Whether a QR code for the link is on the card; a link may be too long for the size.
+    pub link_placed: bool,
+}
+
+/// A character that the typeface lacks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct MissingGlyph {
+    /// The character.
+    pub character: char,
+    /// How often it stands on the card.
+    pub times: usize,
+}
+
+/// Why a card could not be set.
+#[derive(Debug, thiserror::Error)]
+pub enum TypesetError {
+    /// A card size by a name that is not known.
+    #[error("unknown card size `{0}`: known are 4x6, 5x8, a6, a5, half-letter, letter and a4")]
+    UnknownSize(String),
+    /// A colour not written as `#rrggbb`.
+    #[error("cannot read `{0}` as a colour: write `#` and six hexadecimal digits, as in `#7a3b2e`")]
+    UnreadableColour(String),
+    /// A face could not be cut down to the glyphs used.
+    #[error("cannot embed the face {face}")]
+    Embed {
+        /// PostScript name of the face.
+        face: &'static str,
+        /// What the subsetter said.
+        #[source]
+        source: subsetter::Error,
+    },
+    /// A face cut down to the glyphs used could not be read back.
+    #[error("cannot read back the embedded face {0}")]
+    Reread(&'static str),
+    /// The PDF could not be put together.
+    #[error("cannot write the PDF")]
+    Write(#[source] lopdf::Error),
+}
+
+/// A card laid out but not yet written, with what the layout met.
+#[derive(Clone, Debug)]
+pub struct Composed {
+    /// The pages.
+    pub pages: Pages,
+    /// Characters that the typeface lacks, in order.
+    pub missing: Vec<MissingGlyph>,
+    /// Whether a QR code for the link is on the card.
+    pub link_placed: bool,
+}
+
+/// Lays out a card.
+pub fn compose(markdown: &str, layout: &Layout) -> Composed {
+    let content = read::read(markdown, language(&layout.language));
+    let fitted = fit::fit(content, layout);
+    let missing = fitted.missing.into_iter().map(|(character, times)| MissingGlyph { character, times }).collect();
+    Composed { pages: fitted.pages, missing, link_placed: fitted.link_placed }
+}
+
+/// Sets a card.
+///
+/// # Errors
+/// `Embed`, `Reread` and `Write` when a font or the file cannot be made; no Markdown brings them about.
+pub fn typeset(markdown: &str, layout: &Layout) -> Result<Card, TypesetError> {
+    let composed = compose(markdown, layout);
+    let pdf = pdf::write(&composed.pages, layout)?;
+    Ok(Card {
+        pdf,
+        pages: composed.pages.pages.len(),
+        text_size: composed.pages.text_size,
+        missing: composed.missing,
+        link_placed: composed.link_placed,
+    })
+}
+
+/// The language whose syllables are known for a BCP 47 tag.
+fn language(tag: &str) -> Option<Lang> {
+    let code: [u8; 2] = tag.split(['-', '_']).next()?.to_ascii_lowercase().as_bytes().try_into().ok()?;
+    Lang::from_iso(code)
+}

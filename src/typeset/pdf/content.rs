@@ -1,0 +1,294 @@
+//! Walks the items of a page and writes its content.
+
+use std::collections::BTreeMap;
+
+use printpdf::text::TextItem;
+use printpdf::{
+    Codepoint, Color, DictItem, Line, LineCapStyle, LinePoint, Op, PaintMode, PdfFontHandle, Point, Polygon,
+    PolygonRing, Pt, TextMatrix, WindingOrder,
+};
+
+use super::super::color::Rgb;
+use super::super::fonts::Face;
+use super::super::placed::{Item, Owner, Page, Pages, Placed, Run};
+use super::super::text::Mark;
+use super::super::tree::NodeId;
+use super::faces::{Faces, id};
+use super::structure::tag_name;
+use super::{LinkArea, MarkedContent};
+
+/// Writes pages one by one and notes what it tagged.
+pub(super) struct Emitter<'a> {
+    pages: &'a Pages,
+    faces: &'a Faces,
+    pub(super) marked: Vec<MarkedContent>,
+    pub(super) links: Vec<LinkArea>,
+    ops: Vec<Op>,
+    in_text: bool,
+    font: Option<(Face, f32)>,
+    fill: Option<Rgb>,
+}
+
+impl<'a> Emitter<'a> {
+    pub(super) fn new(pages: &'a Pages, faces: &'a Faces) -> Self {
+        Self {
+            pages,
+            faces,
+            marked: Vec::new(),
+            links: Vec::new(),
+            ops: Vec::new(),
+            in_text: false,
+            font: None,
+            fill: None,
+        }
+    }
+
+    /// The operations of a page: ornaments, then the content in reading order, then head and foot.
+    pub(super) fn page(&mut self, index: usize) -> Vec<Op> {
+        (self.font, self.fill, self.in_text) = (None, None, false);
+        let page: &'a Page = &self.pages.pages[index];
+        for (owner, subtype) in [(Owner::Ornament, None), (Owner::Head, Some("Header")), (Owner::Foot, Some("Footer"))]
+        {
+            let items: Vec<&Placed> = page.items.iter().filter(|placed| placed.owner == owner).collect();
+            if owner == Owner::Head {
+                self.content(page, index);
+            }
+            if !items.is_empty() {
+                self.open("Artifact", artifact(subtype));
+                items.into_iter().for_each(|placed| self.item(placed));
+                self.close();
+            }
+        }
+        std::mem::take(&mut self.ops)
+    }
+
+    fn content(&mut self, page: &Page, index: usize) {
+        let mut open: Option<NodeId> = None;
+        let mut number = 0;
+        for placed in &page.items {
+            let Owner::Content(owner) = placed.owner else { continue };
+            if let Item::Link { width, height } = placed.item {
+                let top = self.pages.height - placed.y;
+                let rectangle = [placed.x, top - height, placed.x + width, top].map(hundredths);
+                self.links.push(LinkArea { page: index, rectangle, link: owner, after: self.marked.len() });
+                continue;
+            }
+            if open != Some(owner) {
+                if open.is_some() {
+                    self.close();
+                }
+                let properties = BTreeMap::from([("MCID".to_owned(), DictItem::Int(number))]);
+                self.open(tag_name(self.pages.tree.node(owner).role), properties);
+                self.marked.push(MarkedContent { page: index, number, owner });
+                number += 1;
+                open = Some(owner);
+            }
+            self.item(placed);
+        }
+        if open.is_some() {
+            self.close();
+        }
+    }
+
+    fn open(&mut self, tag: &str, properties: BTreeMap<String, DictItem>) {
+        self.end_text();
+        self.ops.push(Op::BeginMarkedContentWithProperties {
+            tag: tag.to_owned(),
+            properties: DictItem::Dict { map: properties },
+        });
+    }
+
+    fn close(&mut self) {
+        self.end_text();
+        self.ops.push(Op::EndMarkedContent);
+    }
+
+    fn begin_text(&mut self) {
+        if !self.in_text {
+            self.ops.push(Op::StartTextSection);
+            self.in_text = true;
+        }
+    }
+
+    fn end_text(&mut self) {
+        if self.in_text {
+            self.ops.push(Op::EndTextSection);
+            self.in_text = false;
+        }
+    }
+
+    fn item(&mut self, placed: &Placed) {
+        let (x, y) = (placed.x, self.pages.height - placed.y);
+        match &placed.item {
+            Item::Text(run) if run.soft_hyphen => self.standing_for("\u{ad}", |emitter| emitter.run(run, x, y)),
+            Item::Text(run) => self.run(run, x, y),
+            Item::Mark { mark, size, color, text } => {
+                self.end_text();
+                self.standing_for(text, |emitter| emitter.mark(*mark, *size, *color, x, y));
+            }
+            Item::Rule { width, thickness, color } => {
+                self.end_text();
+                self.stroke(*thickness, *color);
+                self.line(&[(x, y), (x + width, y)], false);
+            }
+            Item::Frame { width, height, thickness, color } => {
+                self.end_text();
+                self.stroke(*thickness, *color);
+                self.line(&[(x, y), (x + width, y), (x + width, y - height), (x, y - height)], true);
+            }
+            Item::Code { side, modules, module } => {
+                self.end_text();
+                self.fill(Rgb::BLACK);
+                let rings = dark_bars(modules, *side)
+                    .map(|(row, from, to)| {
+                        let (left, right) = (x + from as f32 * module, x + to as f32 * module);
+                        let top = y - row as f32 * module;
+                        ring(&[(left, top), (right, top), (right, top - module), (left, top - module)])
+                    })
+                    .collect();
+                self.polygon(rings);
+            }
+            Item::Link { .. } => {}
+        }
+    }
+
+    /// Marks what is drawn as standing for characters of its own.
+    fn standing_for(&mut self, text: &str, draw: impl FnOnce(&mut Self)) {
+        let mut data = vec![0xfe, 0xff];
+        data.extend(text.encode_utf16().flat_map(u16::to_be_bytes));
+        let actual = DictItem::String { data, literal: false };
+        self.open("Span", BTreeMap::from([("ActualText".to_owned(), actual)]));
+        draw(self);
+        self.close();
+    }
+
+    fn run(&mut self, run: &Run, x: f32, y: f32) {
+        self.begin_text();
+        if self.font != Some((run.face, run.size)) {
+            let font = PdfFontHandle::External(id(run.face));
+            self.ops.push(Op::SetFont { font, size: Pt(run.size) });
+            self.font = Some((run.face, run.size));
+        }
+        self.fill(run.color);
+        let matrix = TextMatrix::Raw([1.0, 0.0, 0.0, 1.0, hundredths(x), hundredths(y)]);
+        self.ops.push(Op::SetTextMatrix { matrix });
+        let mut rise = 0.0;
+        let mut items = Vec::new();
+        let mut codepoints: Vec<Codepoint> = Vec::new();
+        let mut at = 0;
+        for glyph in &run.glyphs {
+            if glyph.rise != rise {
+                self.show(&mut items, &mut codepoints);
+                self.ops.push(Op::SetLineOffset { multiplier: hundredths(glyph.rise * run.size / 1000.0) });
+                rise = glyph.rise;
+            }
+            if glyph.shift != 0.0 {
+                items.extend((!codepoints.is_empty()).then(|| TextItem::GlyphIds(std::mem::take(&mut codepoints))));
+                items.push(TextItem::Offset(-glyph.shift));
+            }
+            let end = at + usize::from(glyph.bytes);
+            let text = run.text.get(at..end).unwrap_or_default().replace(['\u{a0}', '\u{202f}'], " ");
+            at = end;
+            let kern = hundredths(glyph.natural - glyph.advance + glyph.shift);
+            codepoints.push(Codepoint { gid: self.faces.glyph(run.face, glyph.id), offset: kern, cid: Some(text) });
+        }
+        self.show(&mut items, &mut codepoints);
+        if rise != 0.0 {
+            self.ops.push(Op::SetLineOffset { multiplier: 0.0 });
+        }
+    }
+
+    fn show(&mut self, items: &mut Vec<TextItem>, codepoints: &mut Vec<Codepoint>) {
+        if !codepoints.is_empty() {
+            items.push(TextItem::GlyphIds(std::mem::take(codepoints)));
+        }
+        if !items.is_empty() {
+            self.ops.push(Op::ShowText { items: std::mem::take(items) });
+        }
+    }
+
+    /// Draws a sign on the baseline `y`, in the room that the text has left for it.
+    fn mark(&mut self, mark: Mark, size: f32, color: Rgb, x: f32, y: f32) {
+        let at = |dx: f32, dy: f32| (x + dx * size, y + dy * size);
+        let boxed = [at(0.06, -0.05), at(0.70, -0.05), at(0.70, 0.59), at(0.06, 0.59)];
+        let tick = [at(0.19, 0.27), at(0.33, 0.10), at(0.60, 0.46)];
+        if mark == Mark::Missing {
+            self.fill(color);
+            self.polygon(vec![ring(&[at(0.40, 0.02), at(0.66, 0.28), at(0.40, 0.54), at(0.14, 0.28)])]);
+            return;
+        }
+        self.stroke(size * 0.055, color);
+        if mark != Mark::Tick {
+            self.line(&boxed, true);
+        }
+        if mark != Mark::Box {
+            self.stroke(size * 0.085, color);
+            self.line(&tick, false);
+        }
+    }
+
+    fn fill(&mut self, color: Rgb) {
+        if self.fill != Some(color) {
+            self.ops.push(Op::SetFillColor { col: rgb(color) });
+            self.fill = Some(color);
+        }
+    }
+
+    fn stroke(&mut self, thickness: f32, color: Rgb) {
+        self.ops.push(Op::SetOutlineThickness { pt: Pt(hundredths(thickness)) });
+        self.ops.push(Op::SetOutlineColor { col: rgb(color) });
+        self.ops.push(Op::SetLineCapStyle { cap: LineCapStyle::Butt });
+    }
+
+    fn line(&mut self, points: &[(f32, f32)], closed: bool) {
+        let line = Line { points: ring(points).points, is_closed: closed };
+        self.ops.push(Op::DrawLine { line });
+    }
+
+    fn polygon(&mut self, rings: Vec<PolygonRing>) {
+        let polygon = Polygon { rings, mode: PaintMode::Fill, winding_order: WindingOrder::NonZero };
+        self.ops.push(Op::DrawPolygon { polygon });
+    }
+}
+
+/// Properties of what is no part of the document.
+fn artifact(subtype: Option<&str>) -> BTreeMap<String, DictItem> {
+    let name = |name: &str| DictItem::Name(name.as_bytes().to_vec());
+    match subtype {
+        Some(subtype) => {
+            BTreeMap::from([("Type".to_owned(), name("Pagination")), ("Subtype".to_owned(), name(subtype))])
+        }
+        None => BTreeMap::from([("Type".to_owned(), name("Layout"))]),
+    }
+}
+
+/// Stretches of dark modules: row, first column, column after the last.
+fn dark_bars(modules: &[bool], side: usize) -> impl Iterator<Item = (usize, usize, usize)> + '_ {
+    modules.chunks(side).enumerate().flat_map(|(row, cells)| {
+        let mut bars = Vec::new();
+        let mut column = 0;
+        for bar in cells.chunk_by(|a, b| a == b) {
+            if bar[0] {
+                bars.push((row, column, column + bar.len()));
+            }
+            column += bar.len();
+        }
+        bars
+    })
+}
+
+fn ring(points: &[(f32, f32)]) -> PolygonRing {
+    let point =
+        |&(x, y): &(f32, f32)| LinePoint { p: Point { x: Pt(hundredths(x)), y: Pt(hundredths(y)) }, bezier: false };
+    PolygonRing { points: points.iter().map(point).collect() }
+}
+
+fn rgb(color: Rgb) -> Color {
+    let [r, g, b] = [color.red, color.green, color.blue].map(|channel| (channel * 1000.0).round() / 1000.0);
+    Color::Rgb(printpdf::Rgb { r, g, b, icc_profile: None })
+}
+
+/// Rounded to a hundredth of a point: finer than any printer, and short in the file.
+fn hundredths(length: f32) -> f32 {
+    (length * 100.0).round() / 100.0
+}

@@ -1,0 +1,99 @@
+//! Writes laid-out pages as a tagged PDF. Nothing here decides where anything stands.
+//!
+//! `content` walks the items, `faces` embeds what they use, `structure` adds the tags, `metadata` the rest.
+
+mod content;
+mod faces;
+mod metadata;
+mod structure;
+
+use std::hash::{Hash, Hasher};
+
+use lopdf::{Object, SaveOptions, StringFormat};
+use printpdf::{PdfDocument, PdfPage, PdfSaveOptions, Pt};
+
+use super::layout::Layout;
+use super::placed::Pages;
+use super::{TypesetError, tree::NodeId};
+use content::Emitter;
+use faces::Faces;
+
+/// A stretch of marked content: its page, its number on the page, the part of the document it belongs to.
+#[derive(Clone, Copy, Debug)]
+struct MarkedContent {
+    page: usize,
+    number: i64,
+    owner: NodeId,
+}
+
+/// An area of a page that opens a link: left, bottom, right, top in points from the bottom left corner.
+#[derive(Clone, Copy, Debug)]
+struct LinkArea {
+    page: usize,
+    rectangle: [f32; 4],
+    link: NodeId,
+    /// Marked content written before the area, to keep the order of the structure.
+    after: usize,
+}
+
+/// The PDF file of a card.
+pub(crate) fn write(pages: &Pages, layout: &Layout) -> Result<Vec<u8>, TypesetError> {
+    let faces = Faces::of(pages)?;
+    let mut emitter = Emitter::new(pages, &faces);
+    let mut document = PdfDocument::new(&layout.title);
+    for index in 0..pages.pages.len() {
+        let ops = emitter.page(index);
+        document.pages.push(PdfPage::new(Pt(pages.width).into(), Pt(pages.height).into(), ops));
+    }
+    let Emitter { marked, links, .. } = emitter;
+    faces.embed(&mut document);
+    let mut file = document.to_lopdf_document(&PdfSaveOptions::default(), &mut Vec::new());
+    let page_ids: Vec<_> = file.get_pages().into_values().collect();
+    structure::add(&mut file, pages, &page_ids, &marked, &links);
+    metadata::add(&mut file, pages, layout, &page_ids);
+    identify(&mut file, pages, layout);
+    file.compress();
+    let mut bytes = Vec::new();
+    let options = SaveOptions::builder()
+        .use_object_streams(true)
+        .use_xref_streams(true)
+        .max_objects_per_stream(1000)
+        .compression_level(6)
+        .build();
+    file.save_with_options(&mut bytes, options).map_err(|error| TypesetError::Write(error.into()))?;
+    Ok(bytes)
+}
+
+/// Sets the file's identity from what it says, so that the same card is the same file.
+fn identify(file: &mut lopdf::Document, pages: &Pages, layout: &Layout) {
+    let mut halves = [1_u64, 2].map(|seed| {
+        let mut hasher = rustc_hash::FxHasher::default();
+        seed.hash(&mut hasher);
+        hasher
+    });
+    for hasher in &mut halves {
+        (&layout.title, &layout.author, &layout.subject, &layout.link).hash(hasher);
+        for (_, node) in pages.tree.nodes() {
+            node.words.hash(hasher);
+        }
+        for placed in pages.pages.iter().flat_map(|page| &page.items) {
+            (placed.x.to_bits(), placed.y.to_bits()).hash(hasher);
+            if let super::Item::Text(run) = &placed.item {
+                run.text.hash(hasher);
+            }
+        }
+    }
+    let id: Vec<u8> = halves.iter().flat_map(|hasher| hasher.finish().to_be_bytes()).collect();
+    let id = Object::String(id, StringFormat::Hexadecimal);
+    file.trailer.set("ID", Object::Array(vec![id.clone(), id]));
+}
+
+/// A text string: ASCII as it is, anything else in UTF-16 with a byte order mark.
+fn text_string(text: &str) -> Object {
+    if text.is_ascii() {
+        return Object::String(text.as_bytes().to_vec(), StringFormat::Literal);
+    }
+    let mut bytes = vec![0xfe, 0xff];
+    bytes.extend(text.encode_utf16().flat_map(u16::to_be_bytes));
+    Object::String(bytes, StringFormat::Hexadecimal)
+}

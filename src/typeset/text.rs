@@ -1,0 +1,291 @@
+//! Styled text made ready for line breaking: words, the pieces they are drawn in, and where they may break.
+//!
+//! All widths are thousandths of an em, so that one preparation serves every type size.
+
+use std::ops::Range;
+use std::rc::Rc;
+
+use hypher::Lang;
+use unicode_linebreak::{BreakOpportunity, linebreaks};
+
+use super::clean::{Kind, Missing, clean};
+use super::fonts::{Face, Figures};
+use super::shape::{Shaped, shape};
+use super::tree::NodeId;
+
+/// How a stretch of text is set, and to which part of the document it belongs.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Style {
+    pub(crate) face: Face,
+    pub(crate) figures: Figures,
+    pub(crate) owner: NodeId,
+}
+
+/// Text in one style, as the author wrote it; `\n` forces a new line.
+#[derive(Clone, Debug)]
+pub(crate) struct Span {
+    pub(crate) text: String,
+    pub(crate) style: Style,
+}
+
+/// A sign that the typeface lacks and that is drawn as a shape.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Mark {
+    /// An empty box to tick.
+    Box,
+    /// A ticked box.
+    TickedBox,
+    /// A tick.
+    Tick,
+    /// A lozenge in place of a character that no face has.
+    Missing,
+}
+
+impl Mark {
+    /// Room that the mark takes along the line, in thousandths of an em.
+    pub(crate) const WIDTH: f32 = 860.0;
+}
+
+#[derive(Clone, Debug)]
+pub(crate) enum Drawn {
+    Glyphs(Rc<Shaped>),
+    Mark(Mark),
+}
+
+/// Part of a word in one style.
+#[derive(Clone, Debug)]
+pub(crate) struct Piece {
+    pub(crate) style: Style,
+    pub(crate) text: Box<str>,
+    pub(crate) drawn: Drawn,
+}
+
+impl Piece {
+    pub(crate) fn glyphs(style: Style, text: &str) -> Self {
+        let drawn = Drawn::Glyphs(shape(style.face, style.figures, text));
+        Self { style, text: text.into(), drawn }
+    }
+
+    pub(crate) fn width(&self) -> f32 {
+        match &self.drawn {
+            Drawn::Glyphs(shaped) => shaped.width,
+            Drawn::Mark(_) => Mark::WIDTH,
+        }
+    }
+}
+
+/// Where a word may break inside: bytes before the break, the width up to there.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Inside {
+    pub(crate) bytes: usize,
+    pub(crate) width: f32,
+}
+
+/// Text that stays on one line unless it is broken by a hyphen.
+#[derive(Clone, Debug)]
+pub(crate) struct Word {
+    pub(crate) pieces: Vec<Piece>,
+    pub(crate) width: f32,
+    /// Width of the space that follows; 0 where words touch.
+    pub(crate) space: f32,
+    /// Whether the line ends here.
+    pub(crate) forced: bool,
+    pub(crate) hyphens: Vec<Inside>,
+}
+
+/// A paragraph, a cell or a heading, ready to be broken into lines.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Text {
+    pub(crate) words: Vec<Word>,
+}
+
+impl Text {
+    /// Width of the widest line if lines end only where they must.
+    pub(crate) fn natural_width(&self) -> f32 {
+        let mut widest = 0.0_f32;
+        let (mut line, mut space) = (0.0, 0.0);
+        for word in &self.words {
+            line += space + word.width;
+            space = word.space;
+            widest = widest.max(line);
+            if word.forced {
+                (line, space) = (0.0, 0.0);
+            }
+        }
+        widest
+    }
+
+    /// Width of the widest word.
+    pub(crate) fn widest_word(&self) -> f32 {
+        self.words.iter().map(|word| word.width).fold(0.0, f32::max)
+    }
+}
+
+/// Longest piece that is shaped at once, in bytes; longer unbroken text is shaped in parts.
+const LONGEST_PIECE: usize = 60;
+
+/// Shortest run of letters that may be hyphenated.
+const SHORTEST_HYPHENATED: usize = 6;
+
+/// Prepares text; `language` `None` forbids hyphens. Characters that no face has are added to `missing`.
+pub(crate) fn prepare(spans: &[Span], language: Option<Lang>, missing: &mut Missing) -> Text {
+    let (plain, stretches) = clean(spans, missing);
+    let mut words: Vec<Word> = Vec::new();
+    let mut start = 0;
+    let mut stretch = 0;
+    for (end, kind) in linebreaks(&plain) {
+        let whole = &plain[start..end];
+        let word = whole.trim_end_matches([' ', '\n']);
+        while stretch + 1 < stretches.len() && stretches[stretch].range.end <= start {
+            stretch += 1;
+        }
+        let pieces = pieces(&plain, start..start + word.len(), &stretches[stretch.min(stretches.len())..]);
+        let forced = kind == BreakOpportunity::Mandatory && whole.ends_with('\n');
+        let space = if whole.len() > word.len() && !forced {
+            let style = pieces.last().map(|piece| piece.style).or(spans.first().map(|span| span.style));
+            style.map_or(0.0, |style| shape(style.face, Figures::Running, " ").width)
+        } else {
+            0.0
+        };
+        let width = pieces.iter().map(Piece::width).sum();
+        let hyphens = language.map_or_else(Vec::new, |language| hyphens(word, &pieces, language));
+        if !pieces.is_empty() || forced {
+            words.push(Word { pieces, width, space, forced, hyphens });
+        }
+        start = end;
+    }
+    if let Some(last) = words.last_mut() {
+        last.space = 0.0;
+        last.forced = true;
+    }
+    Text { words }
+}
+
+/// A stretch of the cleaned text that is drawn in one way.
+#[derive(Clone, Debug)]
+pub(crate) struct Stretch {
+    pub(crate) range: Range<usize>,
+    pub(crate) style: Style,
+    pub(crate) kind: Kind,
+}
+
+fn pieces(plain: &str, word: Range<usize>, stretches: &[Stretch]) -> Vec<Piece> {
+    let mut pieces = Vec::new();
+    for stretch in stretches {
+        if stretch.range.start >= word.end {
+            break;
+        }
+        let mut at = stretch.range.start.max(word.start);
+        let end = stretch.range.end.min(word.end);
+        while at < end {
+            let mut to = end.min(at + LONGEST_PIECE);
+            while !plain.is_char_boundary(to) {
+                to -= 1;
+            }
+            let text = &plain[at..to];
+            pieces.push(match stretch.kind {
+                Kind::Text => Piece::glyphs(stretch.style, text),
+                Kind::Fraction => Piece::glyphs(Style { figures: Figures::Fraction, ..stretch.style }, text),
+                Kind::Mark(mark) => Piece { style: stretch.style, text: text.into(), drawn: Drawn::Mark(mark) },
+            });
+            at = to;
+        }
+    }
+    pieces
+}
+
+/// Syllable ends of the words within a piece of unbroken text; none within an address.
+fn hyphens(word: &str, pieces: &[Piece], language: Lang) -> Vec<Inside> {
+    let mut found = Vec::new();
+    if word.len() < SHORTEST_HYPHENATED || word.contains(['/', '@', '_']) {
+        return found;
+    }
+    let mut at = 0;
+    for run in word.split_inclusive(|c: char| !c.is_alphabetic()) {
+        let letters = run.trim_end_matches(|c: char| !c.is_alphabetic());
+        if letters.chars().count() >= SHORTEST_HYPHENATED && letters.chars().any(char::is_lowercase) {
+            let mut bytes = at;
+            for syllable in hypher::hyphenate(letters, language) {
+                bytes += syllable.len();
+                if bytes < at + letters.len() {
+                    found.push(Inside { bytes, width: width_before(pieces, bytes) });
+                }
+            }
+        }
+        at += run.len();
+    }
+    found
+}
+
+/// Width of the glyphs that stand for the first `bytes` of a word.
+fn width_before(pieces: &[Piece], bytes: usize) -> f32 {
+    let mut width = 0.0;
+    let mut at = 0;
+    for piece in pieces {
+        match &piece.drawn {
+            Drawn::Mark(_) if at < bytes => width += Mark::WIDTH,
+            Drawn::Mark(_) => return width,
+            Drawn::Glyphs(shaped) => {
+                let mut inside = at;
+                for glyph in &shaped.glyphs {
+                    if inside >= bytes && glyph.bytes > 0 {
+                        return width;
+                    }
+                    inside += usize::from(glyph.bytes);
+                    width += glyph.advance;
+                }
+            }
+        }
+        at += piece.text.len();
+    }
+    width
+}
+
+/// Every place between characters of a word where it may break in need, the last excepted.
+pub(crate) fn anywhere(word: &Word) -> Vec<Inside> {
+    let mut found = Vec::new();
+    let (mut bytes, mut width) = (0, 0.0);
+    for piece in &word.pieces {
+        match &piece.drawn {
+            Drawn::Mark(_) => {
+                bytes += piece.text.len();
+                width += Mark::WIDTH;
+                found.push(Inside { bytes, width });
+            }
+            Drawn::Glyphs(shaped) => {
+                let end = bytes + piece.text.len();
+                for glyph in &shaped.glyphs {
+                    if glyph.bytes > 0 && width > 0.0 && found.last().is_none_or(|last: &Inside| last.bytes < bytes) {
+                        found.push(Inside { bytes, width });
+                    }
+                    bytes += usize::from(glyph.bytes);
+                    width += glyph.advance;
+                }
+                bytes = end;
+            }
+        }
+    }
+    let whole: usize = word.pieces.iter().map(|piece| piece.text.len()).sum();
+    found.retain(|inside| inside.bytes > 0 && inside.bytes < whole);
+    found
+}
+
+/// The pieces of a word from one byte to another; pieces cut through are shaped anew.
+pub(crate) fn cut(word: &Word, range: Range<usize>) -> Vec<Piece> {
+    let mut pieces = Vec::new();
+    let mut at = 0;
+    for piece in &word.pieces {
+        let end = at + piece.text.len();
+        let from = range.start.clamp(at, end) - at;
+        let to = range.end.clamp(at, end) - at;
+        if from == 0 && to == piece.text.len() {
+            pieces.push(piece.clone());
+        } else if from < to
+            && let Some(part) = piece.text.get(from..to)
+        {
+            pieces.push(Piece::glyphs(piece.style, part));
+        }
+        at = end;
+    }
+    pieces
+}
