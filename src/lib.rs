@@ -9,4 +9,5 @@ pub mod recipe;
 pub mod render;
 pub mod sheet;
 pub mod source;
+pub mod typeset;
 pub mod workspace;
