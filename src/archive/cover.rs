@@ -81,7 +81,8 @@ fn first_tint(sheet: &Sheet) -> usize {
 
 /// What has a weight, from the bottom up.
 fn parts(sheet: &Sheet) -> Vec<Part<'_>> {
-    let mut parts: Vec<Part<'_>> = sheet.components.iter().map(of_component).filter(|part| part.milligrams > 0).collect();
+    let mut parts: Vec<Part<'_>> =
+        sheet.components.iter().map(of_component).filter(|part| part.milligrams > 0).collect();
     if let [only] = &parts[..] {
         let slug = only.slug;
         let component = sheet.components.iter().find(|component| component.slug == slug);

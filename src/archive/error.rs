@@ -1,5 +1,7 @@
 use thiserror::Error;
 
+use crate::render::TemplateError;
+
 /// Why the archive could not be composed.
 #[derive(Debug, Error)]
 pub enum ArchiveError {
@@ -8,8 +10,8 @@ pub enum ArchiveError {
     Template {
         /// The file being composed.
         path: String,
-        /// What the template engine said.
-        source: tera::Error,
+        /// What is wrong, and where.
+        source: TemplateError,
     },
     /// Two pages claim one path.
     #[error("two pages of the archive would both be `{path}`; give the recipe or page another file name")]

@@ -1,8 +1,9 @@
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use serde::Serialize;
-use tera::{Context, Tera};
+use tera::Context;
 
-use super::{ArchiveError, File, Material, templates, writing};
+use super::{ArchiveError, File, Material, writing};
+use crate::render::{Environment, is_web_address};
 use crate::workspace::Site;
 
 /// What stands unescaped in a part of an address (RFC 3986, section 2.3).
@@ -11,7 +12,7 @@ const UNRESERVED: &AsciiSet = &NON_ALPHANUMERIC.remove(b'-').remove(b'.').remove
 /// Sets pages into the frame they share.
 pub(super) struct Framer<'a> {
     pub(super) site: &'a Site,
-    environment: Tera,
+    environment: &'a Environment,
     menu: Menu,
 }
 
@@ -43,9 +44,7 @@ pub(super) struct Head<'a> {
 }
 
 impl<'a> Framer<'a> {
-    pub(super) fn new(material: &Material<'a>) -> Result<Self, ArchiveError> {
-        let environment =
-            templates::environment().map_err(|source| ArchiveError::Template { path: "archive".into(), source })?;
+    pub(super) fn new(material: &Material<'a>) -> Self {
         let item = |writing: &super::Writing| Item {
             slug: writing.slug.clone(),
             href: folder_address(&writing.slug),
@@ -54,16 +53,22 @@ impl<'a> Framer<'a> {
         let menu = Menu {
             writings: material.writings.iter().map(item).collect(),
             corrections: material.sheets.iter().any(|sheet| !sheet.corrections.is_empty()),
-            feed: material.sheets.iter().any(|sheet| sheet.published.is_some()),
+            feed: is_web_address(material.site.url.trim())
+                && material.sheets.iter().any(|sheet| sheet.published.is_some()),
             tags: material.sheets.iter().any(|sheet| !sheet.tags.is_empty()),
         };
-        Ok(Self { site: material.site, environment, menu })
+        Self { site: material.site, environment: material.environment, menu }
     }
 
     /// Address of the archive with its trailing slash.
     pub(super) fn url(&self) -> String {
         let url = self.site.url.trim();
         if url.ends_with('/') { url.into() } else { format!("{url}/") }
+    }
+
+    /// Whether the site says where it is, without which there is no feed, site map or canonical link.
+    pub(super) fn has_address(&self) -> bool {
+        is_web_address(&self.url())
     }
 
     /// A page at `folder/index.html`; `folder` is empty for the home page.
@@ -99,7 +104,7 @@ impl<'a> Framer<'a> {
     pub(super) fn render(&self, path: String, template: &str, mut context: Context) -> Result<File, ArchiveError> {
         context.insert("site", self.site);
         context.insert("url", &self.url());
-        match self.environment.render(template, &context) {
+        match self.environment.render_context(template, &context) {
             Ok(text) => Ok((path, text.into_bytes())),
             Err(source) => Err(ArchiveError::Template { path, source }),
         }
@@ -124,15 +129,9 @@ pub(super) fn folder_address(folder: &str) -> String {
     parts.map(|part| format!("{}/", utf8_percent_encode(part, UNRESERVED))).collect()
 }
 
-/// Whether an author's address may become a link; anything else is shown as text.
-pub(super) fn is_web_address(url: &str) -> bool {
-    let lower = url.trim().to_ascii_lowercase();
-    ["https://", "http://", "mailto:"].iter().any(|scheme| lower.starts_with(scheme))
-}
-
 #[cfg(test)]
 mod tests {
-    use super::{folder_address, is_web_address, root_path};
+    use super::{folder_address, root_path};
 
     #[test]
     fn folders_are_escaped_part_by_part() {
@@ -146,14 +145,5 @@ mod tests {
         assert_eq!(root_path("https://tern-quay.example/"), "/");
         assert_eq!(root_path("https://quay.example/recipes/"), "/recipes/");
         assert_eq!(root_path(""), "/");
-    }
-
-    #[test]
-    fn only_web_and_mail_addresses_become_links() {
-        assert!(is_web_address("https://shop.example/"));
-        assert!(is_web_address("mailto:crumb@tern-quay.example"));
-        for url in ["javascript:alert(1)", " JAVASCRIPT:alert(1)", "data:text/html,x", "//x.example", "/x", ""] {
-            assert!(!is_web_address(url), "{url}");
-        }
     }
 }

@@ -15,13 +15,13 @@ mod listing;
 mod look;
 mod recipe;
 mod site_map;
-mod templates;
 mod writing;
 
 use std::collections::BTreeMap;
 
 use rayon::prelude::*;
 
+use crate::render::Environment;
 use crate::sheet::Sheet;
 use crate::workspace::Site;
 
@@ -38,6 +38,8 @@ pub struct Material<'a> {
     pub sheets: &'a [Sheet],
     /// Further pages, in the order of the menu.
     pub writings: &'a [Writing],
+    /// The templates.
+    pub environment: &'a Environment,
     /// Address of a recipe's card by slug, absolute or relative to the archive's root; a recipe may have none.
     pub cards: &'a BTreeMap<String, String>,
 }
@@ -59,7 +61,7 @@ pub type File = (String, Vec<u8>);
 /// # Errors
 /// A template fails, or two pages claim one path (a recipe named like one of the archive's own pages).
 pub fn pages(material: &Material<'_>) -> Result<Vec<File>, ArchiveError> {
-    let framer = Framer::new(material)?;
+    let framer = Framer::new(material);
     let listing = Listing::new(material.sheets);
     let mut files: Vec<File> =
         material.sheets.par_iter().map(|sheet| recipe::page(&framer, material, sheet)).collect::<Result<_, _>>()?;

@@ -16,19 +16,22 @@ struct Place {
     changed: Option<String>,
 }
 
-/// `sitemap.xml` and the `robots.txt` that names it.
+/// `sitemap.xml` and the `robots.txt` that names it; neither where the site has no address.
 pub(super) fn files(
     framer: &Framer<'_>,
     listing: &Listing<'_>,
     writings: &[Writing],
-) -> Result<[File; 2], ArchiveError> {
+) -> Result<Vec<File>, ArchiveError> {
+    if !framer.has_address() {
+        return Ok(Vec::new());
+    }
     let mut places = places(listing, writings);
     places.truncate(MOST);
     let mut context = Context::new();
     context.insert("places", &places);
     let map = framer.render("sitemap.xml".into(), "archive/sitemap.xml", context)?;
     let robots = format!("User-agent: *\nAllow: /\n\nSitemap: {}sitemap.xml\n", framer.url());
-    Ok([map, ("robots.txt".into(), robots.into_bytes())])
+    Ok(vec![map, ("robots.txt".into(), robots.into_bytes())])
 }
 
 fn places(listing: &Listing<'_>, writings: &[Writing]) -> Vec<Place> {

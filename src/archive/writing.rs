@@ -3,6 +3,7 @@ use tera::Context;
 
 use super::frame::{Framer, Head};
 use super::{ArchiveError, File, Writing};
+use crate::render::is_web_address;
 
 /// The page of a writing.
 pub(super) fn page(framer: &Framer<'_>, writing: &Writing) -> Result<File, ArchiveError> {
@@ -78,7 +79,7 @@ fn to_html(markdown: &str) -> String {
 /// Web and mail addresses, and relative ones, which stay in the archive.
 fn is_safe(url: &str) -> bool {
     let relative = !url.starts_with(['/', '\\']) && !url.contains([':', '\\']) && !url.chars().any(char::is_control);
-    super::frame::is_web_address(url) || relative
+    is_web_address(url) || relative
 }
 
 #[cfg(test)]

@@ -246,6 +246,8 @@ fn tart_custard() -> Component {
         "Whisk everything <em>gently</em>, so that no froth forms, and pass it through a sieve.",
         &[0, 1, 2, 3, 4],
     );
+    whisk.text = whisk.text.replace("<em>", "").replace("</em>", "");
+    whisk.markdown = whisk.markdown.replace("<em>", "*").replace("</em>", "*");
     whisk.mind = Some("the custard holds raw egg until it is baked.".into());
     component(2, "Yoghurt custard", "yoghurt-custard", "572 g", 41, lines, vec![whisk])
 }

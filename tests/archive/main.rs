@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 
 use levelcup::archive::{ArchiveError, File, Material, Writing, pages};
 use levelcup::output::Output;
+use levelcup::render::Environment;
 use levelcup::sheet::Sheet;
 use levelcup::workspace::Site;
 
@@ -18,7 +19,8 @@ fn archive(site: &Site, sheets: &[Sheet]) -> Result<BTreeMap<String, String>, Ar
         markdown: "# About the quay\n\nWe bake at four. [The tart](../apricot-tart/index.html)\n".into(),
     }];
     let cards = BTreeMap::from([("apricot-tart".to_owned(), "cards/apricot-tart.pdf".to_owned())]);
-    let files = pages(&Material { site, sheets, writings: &writings, cards: &cards })?;
+    let environment = Environment::new(None).expect("the built-in templates are well formed");
+    let files = pages(&Material { site, sheets, writings: &writings, environment: &environment, cards: &cards })?;
     let text = |(path, bytes): File| (path, String::from_utf8(bytes).expect("the archive is all text"));
     Ok(files.into_iter().map(text).collect())
 }
@@ -145,6 +147,17 @@ fn without_dates_there_is_no_feed() {
     let files = archive(&fixtures::site(), &[fixtures::bare()]).unwrap();
     assert!(!files.contains_key("feed.xml"));
     assert!(!files["index.html"].contains("feed.xml"));
+}
+
+#[test]
+fn a_site_without_an_address_has_pages_alone() {
+    for url in ["", "/", "tern-quay"] {
+        let site = Site { url: url.into(), ..fixtures::site() };
+        let files = archive(&site, &fixtures::sheets()).unwrap();
+        assert!(!files.contains_key("feed.xml") && !files.contains_key("sitemap.xml"), "{url}");
+        let page = &files["apricot-tart/index.html"];
+        assert!(!page.contains("rel=\"canonical\"") && !page.contains("feed.xml"), "{url}");
+    }
 }
 
 #[test]
