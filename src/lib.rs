@@ -5,6 +5,7 @@
 pub mod archive;
 pub mod measure;
 pub mod output;
+pub mod pantry;
 pub mod recipe;
 pub mod render;
 pub mod sheet;

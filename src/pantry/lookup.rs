@@ -1,0 +1,104 @@
+use rustc_hash::FxHashMap;
+
+use super::name::{is_droppable, words};
+
+/// More droppable words than this are not tried one by one.
+const MOST_DROPPED: usize = 8;
+
+/// Names as sequences of words, each word a number.
+///
+/// Look-up forgives order, plurals and adjectives, and never identity: every word that is not known to be a mere
+/// adjective must be part of the name found.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Index {
+    words: FxHashMap<String, u32>,
+    ordered: FxHashMap<Box<[u32]>, usize>,
+    /// Names by their words in any order; `None` where two rows differ only in the order (`milk chocolate`).
+    unordered: FxHashMap<Box<[u32]>, Option<usize>>,
+}
+
+/// A word of a wanted name.
+#[derive(Clone, Copy)]
+struct Wanted {
+    word: u32,
+    droppable: bool,
+}
+
+impl Index {
+    pub(super) fn add(&mut self, name: &str, row: usize) {
+        let mut key = Vec::new();
+        for word in words(name) {
+            let next = self.words.len() as u32;
+            key.push(*self.words.entry(word).or_insert(next));
+        }
+        if key.is_empty() {
+            return;
+        }
+        self.ordered.insert(key.clone().into(), row);
+        key.sort_unstable();
+        let same = |known: Option<usize>| known.filter(|known| *known == row);
+        self.unordered.entry(key.into()).and_modify(|known| *known = same(*known)).or_insert(Some(row));
+    }
+
+    /// The row of a name; `more` are words that may belong to it: what stood after the comma.
+    pub(super) fn find(&self, name: &str, more: &str) -> Option<usize> {
+        if !more.is_empty()
+            && let Some(found) = self.find_words(name, more)
+        {
+            return Some(found);
+        }
+        self.find_words(name, "").or_else(|| self.first_of_several(name))
+    }
+
+    /// `butter or margarine` is looked up as butter.
+    fn first_of_several(&self, name: &str) -> Option<usize> {
+        let lower = name.to_lowercase();
+        [" or ", "/", " ou "].iter().find_map(|mark| {
+            let at = lower.find(mark)?;
+            name.get(..at).and_then(|first| self.find_words(first, ""))
+        })
+    }
+
+    fn find_words(&self, name: &str, more: &str) -> Option<usize> {
+        let mut wanted = Vec::new();
+        for word in words(name) {
+            let droppable = is_droppable(&word);
+            match self.words.get(&word) {
+                Some(known) => wanted.push(Wanted { word: *known, droppable }),
+                None if droppable => {}
+                None => return None,
+            }
+        }
+        if wanted.is_empty() {
+            return None;
+        }
+        for word in words(more) {
+            // A word of preparation may name the kind (`sugar, brown`), not the cut (`almonds, ground`).
+            if let Some(known) = self.words.get(&word).filter(|_| !is_droppable(&word)) {
+                wanted.push(Wanted { word: *known, droppable: true });
+            }
+        }
+        self.longest(&wanted)
+    }
+
+    /// The name that keeps the most words, dropping none that matters.
+    fn longest(&self, wanted: &[Wanted]) -> Option<usize> {
+        let droppable: Vec<usize> = (0..wanted.len()).filter(|at| wanted[*at].droppable).take(MOST_DROPPED).collect();
+        for dropped in 0..=droppable.len() as u32 {
+            let masks = (0_u32..1 << droppable.len()).filter(|mask| mask.count_ones() == dropped);
+            for mask in masks {
+                let gone =
+                    |at: usize| droppable.iter().position(|d| *d == at).is_some_and(|bit| mask & (1 << bit) != 0);
+                let mut key: Vec<u32> = (0..wanted.len()).filter(|at| !gone(*at)).map(|at| wanted[at].word).collect();
+                if let Some(row) = self.ordered.get(key.as_slice()) {
+                    return Some(*row);
+                }
+                key.sort_unstable();
+                if let Some(Some(row)) = self.unordered.get(key.as_slice()) {
+                    return Some(*row);
+                }
+            }
+        }
+        None
+    }
+}

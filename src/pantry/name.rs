@@ -1,0 +1,130 @@
+use std::sync::LazyLock;
+
+use rustc_hash::{FxHashMap, FxHashSet};
+use serde::Deserialize;
+use unicode_normalization::UnicodeNormalization;
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct WordLists {
+    droppable: Vec<Vec<String>>,
+    stop: Vec<String>,
+    irregular: FxHashMap<String, String>,
+}
+
+struct Rules {
+    droppable: FxHashSet<String>,
+    stop: FxHashSet<String>,
+    irregular: FxHashMap<String, String>,
+}
+
+static RULES: LazyLock<Rules> = LazyLock::new(|| {
+    let lists: WordLists =
+        serde_yaml::from_str(include_str!("words.yaml")).expect("the embedded words are well formed");
+    Rules {
+        droppable: lists.droppable.into_iter().flatten().collect(),
+        stop: lists.stop.into_iter().collect(),
+        irregular: lists.irregular,
+    }
+});
+
+/// The words of a name, brought to one spelling: lower case, no accents, singular, no `of` and `the`.
+///
+/// `Crème fraîche`, `creme fraiche` and `crèmes fraîches` are the same two words.
+pub(super) fn words(name: &str) -> Vec<String> {
+    let mut words = Vec::with_capacity(4);
+    let mut word = String::new();
+    let mut take = |word: &mut String| {
+        if !word.is_empty() && !RULES.stop.contains(word.as_str()) {
+            words.push(singular(word));
+        }
+        word.clear();
+    };
+    let plain: String;
+    let text = if name.is_ascii() {
+        name
+    } else {
+        plain = without_accents(name);
+        &plain
+    };
+    let mut chars = text.chars().peekable();
+    while let Some(c) = chars.next() {
+        match c {
+            '%' if word.bytes().all(|b| b.is_ascii_digit()) && !word.is_empty() => {
+                word.push('%');
+                take(&mut word);
+            }
+            ' ' if is_percent(&word, &chars) => {}
+            '\'' if chars.peek().is_some_and(|next| next.is_alphabetic()) && word.len() == 1 => take(&mut word),
+            '\'' => {}
+            _ if c.is_alphanumeric() => word.push(c.to_ascii_lowercase()),
+            _ => take(&mut word),
+        }
+    }
+    take(&mut word);
+    words
+}
+
+/// `70 %` is one word.
+fn is_percent(word: &str, rest: &std::iter::Peekable<std::str::Chars<'_>>) -> bool {
+    !word.is_empty() && word.bytes().all(|b| b.is_ascii_digit()) && rest.clone().next() == Some('%')
+}
+
+fn without_accents(name: &str) -> String {
+    let mut plain = String::with_capacity(name.len());
+    for c in name.nfd() {
+        match c {
+            'œ' | 'Œ' => plain.push_str("oe"),
+            'æ' | 'Æ' => plain.push_str("ae"),
+            'ß' => plain.push_str("ss"),
+            'ø' | 'Ø' => plain.push('o'),
+            '’' | '‘' | 'ʼ' => plain.push('\''),
+            '\u{300}'..='\u{36F}' => {}
+            _ => plain.extend(c.to_lowercase()),
+        }
+    }
+    plain
+}
+
+/// One form for singular and plural; it need not be a word, only the same for both.
+fn singular(word: &str) -> String {
+    if let Some(known) = RULES.irregular.get(word) {
+        return known.clone();
+    }
+    let cut = |end: &str, with: &str| word.strip_suffix(end).map(|stem| format!("{stem}{with}"));
+    let singular = match word {
+        _ if word.len() < 4 || word.ends_with("ss") || word.ends_with("us") || word.ends_with("is") => None,
+        _ if word.ends_with("ies") && word.len() > 4 => cut("ies", "y"),
+        _ if ["ches", "shes", "xes", "sses", "zes"].iter().any(|end| word.ends_with(end)) => cut("es", ""),
+        _ if word.ends_with("oes") => cut("es", ""),
+        _ => cut("s", ""),
+    };
+    let singular = singular.unwrap_or_else(|| word.to_string());
+    RULES.irregular.get(&singular).cloned().unwrap_or(singular)
+}
+
+/// Whether a word may be dropped from a name: adjectives that never change what it is, and percentages.
+pub(super) fn is_droppable(word: &str) -> bool {
+    RULES.droppable.contains(word) || word.ends_with('%')
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn spellings_come_together() {
+        let case = |name: &str, wanted: &[&str]| assert_eq!(words(name), wanted, "{name}");
+        case("Crème fraîche", &["creme", "fraiche"]);
+        case("confectioners' sugar", &["confectioner", "sugar"]);
+        case("egg yolks", &["egg", "yolk"]);
+        case("jaunes d'œufs", &["jaune", "oeuf"]);
+        case("70 % dark chocolate", &["70%", "dark", "chocolate"]);
+        case("cream of tartar", &["cream", "tartar"]);
+        case("blackberries", &["blackberry"]);
+        case("'00' flour", &["00", "flour"]);
+        case("all-purpose flour", &["all", "purpose", "flour"]);
+        case("bay leaves", &["bay", "leaf"]);
+        case("Greek yoghurt", &["greek", "yogurt"]);
+    }
+}

@@ -1,0 +1,173 @@
+use std::path::Path;
+
+use rustc_hash::FxHashMap;
+
+use super::lookup::Index;
+use super::row::Row;
+use crate::source::{Source, SourceError};
+
+/// The rows of every file in `src/pantry/table/`, as JSON, made when the program is built.
+const TABLE: &str = include_str!(concat!(env!("OUT_DIR"), "/pantry.json"));
+
+/// The ingredient table, with look-up by name.
+#[derive(Clone, Debug)]
+pub struct Pantry {
+    rows: Vec<Row>,
+    ids: FxHashMap<String, usize>,
+    index: Index,
+}
+
+/// A workspace's `pantry.yaml` that cannot be used.
+#[derive(Debug, thiserror::Error)]
+pub enum PantryError {
+    /// The file cannot be read.
+    #[error(transparent)]
+    Unreadable(#[from] SourceError),
+    /// The YAML does not hold pantry rows.
+    #[error("`{name}`: {said}")]
+    Malformed {
+        /// The file.
+        name: String,
+        /// Where and what.
+        said: String,
+    },
+    /// A row cannot be right.
+    #[error("`{name}`: `{id}`: {fault}")]
+    BadRow {
+        /// The file.
+        name: String,
+        /// The row.
+        id: String,
+        /// What is wrong with it.
+        fault: &'static str,
+    },
+}
+
+impl Pantry {
+    /// The table inside the program.
+    pub fn embedded() -> Self {
+        let rows: Vec<Row> = serde_json::from_str(TABLE).expect("the table was checked when the program was built");
+        let mut pantry = Self { rows: Vec::new(), ids: FxHashMap::default(), index: Index::default() };
+        rows.into_iter().for_each(|row| pantry.add(row));
+        pantry
+    }
+
+    /// Adds the rows of a workspace's `pantry.yaml`; a row with a known id takes that row's place, and its names win.
+    ///
+    /// # Errors
+    /// [`PantryError`]: unreadable, not rows, or a row that cannot be right.
+    pub fn extend(&mut self, path: &Path) -> Result<(), PantryError> {
+        let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+        let source = Source::read(path, name.clone())?;
+        let rows: Vec<Row> = serde_yaml::from_str(source.text())
+            .map_err(|error| PantryError::Malformed { name: name.clone(), said: error.to_string() })?;
+        for row in rows {
+            if let Some(fault) = fault(&row) {
+                return Err(PantryError::BadRow { name, id: row.id, fault });
+            }
+            self.add(row);
+        }
+        Ok(())
+    }
+
+    fn add(&mut self, row: Row) {
+        let place = match self.ids.get(&row.id) {
+            Some(place) => {
+                self.rows[*place] = row;
+                *place
+            }
+            None => {
+                self.ids.insert(row.id.clone(), self.rows.len());
+                self.rows.push(row);
+                self.rows.len() - 1
+            }
+        };
+        for name in &self.rows[place].names {
+            self.index.add(name, place);
+        }
+    }
+
+    /// The row that a name means; `None` where none does for certain.
+    pub fn find(&self, name: &str) -> Option<&Row> {
+        self.find_with(name, "")
+    }
+
+    /// The row that a name and the words after its comma mean: `sugar`, `caster`.
+    pub fn find_with(&self, name: &str, more: &str) -> Option<&Row> {
+        self.index.find(name, more).map(|place| &self.rows[place])
+    }
+
+    /// The row of an id.
+    pub fn by_id(&self, id: &str) -> Option<&Row> {
+        self.ids.get(id).map(|place| &self.rows[*place])
+    }
+
+    /// Every row, in the order of the table.
+    pub fn rows(&self) -> &[Row] {
+        &self.rows
+    }
+
+    /// The names most like one that is not known, nearest first, of different rows.
+    pub fn nearest(&self, name: &str, count: usize) -> Vec<&str> {
+        let name = name.to_lowercase();
+        let score = |known: &str| strsim::jaro_winkler(&name, known);
+        let mut scored: Vec<(f64, &str)> = self
+            .rows
+            .iter()
+            .filter_map(|row| {
+                let best = row.names.iter().map(|known| (score(known), known.as_str()));
+                best.max_by(|a, b| a.0.total_cmp(&b.0))
+            })
+            .filter(|(score, _)| *score > 0.8)
+            .collect();
+        scored.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(b.1)));
+        scored.into_iter().take(count).map(|(_, name)| name).collect()
+    }
+}
+
+/// What cannot be right about a row.
+fn fault(row: &Row) -> Option<&'static str> {
+    let sane = |grams: f64| grams.is_finite() && grams > 0.0 && grams < 100_000.0;
+    let measures = || row.measures.iter();
+    if row.id.is_empty() || row.names.is_empty() {
+        return Some("a row needs an id and a name");
+    }
+    if !measures().all(|m| sane(m.grams) && sane(m.amount)) {
+        return Some("grams and amounts are above nothing");
+    }
+    let ordered = |m: &super::Measure| m.low.is_none_or(|low| low <= m.grams) && m.high.is_none_or(|h| h >= m.grams);
+    if !measures().all(ordered) {
+        return Some("grams lie between low and high");
+    }
+    None
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_embedded_rows_are_right() {
+        let pantry = Pantry::embedded();
+        assert!(pantry.rows().len() >= 600, "{}", pantry.rows().len());
+        for row in pantry.rows() {
+            assert_eq!(fault(row), None, "{}", row.id);
+        }
+    }
+
+    /// Every name leads to its own row, so that no alias is dead and no two rows share one.
+    #[test]
+    fn every_name_finds_its_row() {
+        let pantry = Pantry::embedded();
+        let mut wrong = Vec::new();
+        for row in pantry.rows() {
+            for name in &row.names {
+                let found = pantry.find(name).map(|found| found.id.as_str());
+                if found != Some(&row.id) {
+                    wrong.push(format!("{name}: {found:?}, not {}", row.id));
+                }
+            }
+        }
+        assert!(wrong.is_empty(), "{} wrong:\n{}", wrong.len(), wrong.join("\n"));
+    }
+}
