@@ -1,7 +1,7 @@
 use pulldown_cmark::{Event, Parser, Tag, TagEnd};
 
 use super::address::web_address;
-use super::text::{Ampersands, clean_text, escape_markdown, escaped, guard_line_start};
+use super::text::{Ampersands, clean_text, escaped, guard_line_start, push_markdown};
 
 /// Inline Markdown from a recipe as HTML: emphasis, code and links only.
 ///
@@ -25,7 +25,9 @@ pub fn inline_html(markdown: &str) -> String {
 pub fn inline_markdown(markdown: &str) -> String {
     let mut inline = String::with_capacity(markdown.len());
     walk(markdown, |piece| match piece {
-        Piece::Text(text) => inline.push_str(&escape_markdown(text, Ampersands::All)),
+        Piece::Text(text) => push_markdown(&mut inline, text, Ampersands::All),
+        // Nothing can be escaped in a code span, and a site generator may read braces even there.
+        Piece::Code(code) if code.contains(['{', '$']) => push_markdown(&mut inline, code, Ampersands::All),
         Piece::Code(code) => inline.push_str(&code_span(code)),
         Piece::Emphasis(_) => inline.push('*'),
         Piece::Strong(_) => inline.push_str("**"),

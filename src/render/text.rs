@@ -32,7 +32,10 @@ pub(super) fn without_angle_brackets(text: &str) -> String {
 /// Braces are escaped too, one by one, so that site generators which read their own syntax before the Markdown
 /// (`{{ }}`, `{% %}`) find none.
 pub fn markdown_text(text: &str) -> String {
-    guard_line_start(escape_markdown(&clean_text(text), Ampersands::WhereNeeded))
+    let clean = clean_text(text);
+    let mut line = String::with_capacity(clean.len() + clean.len() / 16);
+    push_markdown(&mut line, &clean, Ampersands::WhereNeeded);
+    guard_line_start(line)
 }
 
 /// Which ampersands are escaped in Markdown.
@@ -44,23 +47,22 @@ pub(super) enum Ampersands {
     All,
 }
 
-/// Escapes what Markdown reads as markup inside a line.
-pub(super) fn escape_markdown(text: &str, ampersands: Ampersands) -> String {
-    let mut escaped = String::with_capacity(text.len() + text.len() / 16);
+/// Adds text to a line, with what Markdown reads as markup inside a line escaped.
+pub(super) fn push_markdown(line: &mut String, text: &str, ampersands: Ampersands) {
     let mut rest = text.chars().peekable();
     while let Some(character) = rest.next() {
         let markup = match character {
-            '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '|' | '~' | '{' | '}' | '$' => true,
+            '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '|' | '~' | '^' | '{' | '}' | '$' => true,
             '&' if ampersands == Ampersands::All => true,
             '&' => rest.peek().is_some_and(|next| *next == '#' || next.is_ascii_alphanumeric()),
-            _ => false,
+            // A brace and a sign begin the syntax of one site generator or another.
+            sign => sign.is_ascii_punctuation() && line.ends_with('{'),
         };
         if markup {
-            escaped.push('\\');
+            line.push('\\');
         }
-        escaped.push(character);
+        line.push(character);
     }
-    escaped
 }
 
 /// Escapes what Markdown reads as a heading, list item, rule or underline at the start of a line.
@@ -179,7 +181,8 @@ mod tests {
         assert_eq!(markdown_text("1. one"), "1\\. one");
         assert_eq!(markdown_text("0.4 g"), "0.4 g");
         assert_eq!(markdown_text("{{ x }} &lt; <b>"), "\\{\\{ x \\}\\} \\&lt; \\<b\\>");
-        assert_eq!(markdown_text("140 g"), "140 g");
+        assert_eq!(markdown_text("140 g, 5 % salt"), "140 g, 5 % salt");
+        assert_eq!(markdown_text("{% x %}"), "\\{\\% x %\\}");
     }
 
     #[test]

@@ -67,6 +67,44 @@ pub(crate) fn tart() -> Sheet {
     }
 }
 
+/// The tart with the same text in every field that an author writes.
+pub(crate) fn poisoned(text: &str) -> Sheet {
+    let mut sheet = tart();
+    let all = || text.to_owned();
+    sheet.title = all();
+    sheet.summary = Some(all());
+    sheet.makes = Some(all());
+    sheet.tags.iter_mut().for_each(|tag| tag.name = all());
+    sheet.photo = Some(Photo { file: all(), alt: all() });
+    if let Some(video) = &mut sheet.video {
+        video.url = all();
+        video.chapters.iter_mut().for_each(|chapter| (chapter.name, chapter.url) = (all(), all()));
+    }
+    let links = sheet.links.iter_mut().flat_map(|group| &mut group.links);
+    links.for_each(|link| (link.what, link.url) = (all(), all()));
+    sheet.components.iter_mut().for_each(|component| poison(component, text));
+    sheet.cautions.iter_mut().for_each(|caution| caution.text = all());
+    sheet.allergens = Allergens { us: vec![all()], eu: vec![all()], unknown: vec![all()] };
+    sheet.corrections.iter_mut().for_each(|correction| correction.what = all());
+    sheet
+}
+
+fn poison(component: &mut Component, text: &str) {
+    let all = || text.to_owned();
+    component.name = all();
+    component.uses.iter_mut().for_each(|part| part.name = all());
+    for line in &mut component.lines {
+        (line.name, line.prep, line.note, line.link) = (all(), Some(all()), Some(all()), Some(all()));
+        (line.weight, line.measure) = (Some(all()), Some(all()));
+    }
+    for step in &mut component.steps {
+        (step.text, step.markdown) = (all(), all());
+        (step.oven, step.heat, step.until, step.mind) = (Some(all()), Some(all()), Some(all()), Some(all()));
+        step.time = Some(length(text, "PT1M", 60));
+        step.wait = Some(length(text, "PT1M", 60));
+    }
+}
+
 fn pastry() -> Component {
     let mut flour = line("rye flour", Some("150 g"), Some("1 1/4 cups + 2 tbsp"), 150_000);
     flour.link = Some("https://shop.example/rye".into());

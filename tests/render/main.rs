@@ -1,4 +1,5 @@
 //! What becomes of a sheet: the description, the post, the card and the JSON-LD.
 
 mod fixture;
+mod hostile;
 mod outputs;
