@@ -146,8 +146,28 @@ impl Environment {
                 let help = did_you_mean(parent, self.tera.get_template_names());
                 TemplateError::whole(self.shown_name(current), format!("extends `{parent}`, which is not there"), help)
             }
-            other => TemplateError::whole(self.shown_name(name), other.to_string(), None),
+            other => {
+                let text = other.to_string();
+                self.reported(&text).unwrap_or_else(|| TemplateError::whole(self.shown_name(name), text, None))
+            }
         }
+    }
+
+    /// Reads the first of several faults, which the template language reports as a drawing alone:
+    /// `error: Unknown filter` with the name, and on the next line `--> card.md:1:19`.
+    fn reported(&self, drawing: &str) -> Option<TemplateError> {
+        let mut lines = drawing.lines();
+        let message = lines.next()?.strip_prefix("error: ")?;
+        let mut place = lines.next()?.trim_start().strip_prefix("--> ")?.rsplitn(3, ':');
+        let column = place.next()?.parse().ok()?;
+        let line = place.next()?.parse().ok()?;
+        Some(TemplateError {
+            file: self.shown_name(place.next()?),
+            line,
+            column,
+            message: message.to_owned(),
+            help: None,
+        })
     }
 }
 

@@ -3,3 +3,4 @@
 mod fixture;
 mod hostile;
 mod outputs;
+mod overrides;
