@@ -46,6 +46,24 @@ mod tests {
         }
     }
 
+    /// The value of a colour in the style sheet: light, then dark.
+    fn named(name: &str) -> [Colour; 2] {
+        let opening = format!("--{name}: ");
+        let values = STYLE.split(opening.as_str()).skip(1).filter_map(|rest| Colour::parse(rest.split(';').next()?));
+        values.collect::<Vec<_>>().try_into().unwrap_or_else(|_| panic!("--{name} is set twice, light and dark"))
+    }
+
+    #[test]
+    fn text_is_readable_light_and_dark() {
+        for ground in ["paper", "wash"] {
+            for text in ["ink", "soft", "mind"] {
+                for (ground, text) in named(ground).into_iter().zip(named(text)) {
+                    assert!(text.contrast(ground) >= LEAST_CONTRAST, "{} on {}", text.hex(), ground.hex());
+                }
+            }
+        }
+    }
+
     #[test]
     fn the_script_stays_small() {
         assert!(SCRIPT.len() <= 15 * 1024);
