@@ -19,3 +19,24 @@ pub(super) const BUILTIN: &[(&str, &str)] = &[
     ("archive/feed.xml", include_str!("../../templates/archive/feed.xml")),
     ("archive/sitemap.xml", include_str!("../../templates/archive/sitemap.xml")),
 ];
+
+#[cfg(test)]
+mod tests {
+    use std::path::Path;
+
+    use super::BUILTIN;
+    use crate::render::overrides::read_overrides;
+
+    #[test]
+    fn every_template_is_built_in_and_in_the_reference() {
+        let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("templates");
+        let files = read_overrides(&folder).expect("the templates can be read");
+        let mut names: Vec<&str> = BUILTIN.iter().map(|(name, _)| *name).collect();
+        names.sort_unstable();
+        assert_eq!(files.keys().collect::<Vec<_>>(), names);
+        let reference = include_str!("../../templates/README.md");
+        for name in names {
+            assert!(reference.contains(&format!("| `{name}` | ")), "{name}");
+        }
+    }
+}

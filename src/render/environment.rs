@@ -105,11 +105,10 @@ impl Environment {
 
     /// A file that no built-in name and no other template of the workspace calls for is most likely misspelt.
     fn refuse_unused(&self, own: &BTreeMap<String, String>) -> Result<(), TemplateError> {
-        for (name, source) in own {
+        for name in own.keys() {
             let builtin = BUILTIN.iter().any(|(known, _)| known == name);
             let called = self.outlines.values().any(|other| other.calls().any(|call| call == name));
-            // A file of components is used by the components' names.
-            if builtin || called || source.contains("{% component ") {
+            if builtin || called || self.outlines.get(name).is_some_and(Outline::has_components) {
                 continue;
             }
             let help = did_you_mean(name, BUILTIN.iter().map(|(known, _)| *known));

@@ -8,6 +8,7 @@ use super::scan::{Path, Tag, tags};
 pub(super) struct Outline {
     events: Vec<Event>,
     calls: Vec<String>,
+    components: bool,
 }
 
 #[derive(Debug)]
@@ -40,7 +41,7 @@ impl Outline {
         for tag in tags(source) {
             outline.calls.extend(tag.calls());
             match tag.keyword() {
-                Some("component") => in_component = true,
+                Some("component") => (in_component, outline.components) = (true, true),
                 Some("endcomponent") => in_component = false,
                 // A component sees its arguments alone, and only rendering can tell what they are.
                 _ if in_component => {}
@@ -53,6 +54,11 @@ impl Outline {
     /// Names of the templates that this one includes or extends.
     pub(super) fn calls(&self) -> impl Iterator<Item = &str> {
         self.calls.iter().map(String::as_str)
+    }
+
+    /// Whether the template defines components, which any other may use by their names.
+    pub(super) fn has_components(&self) -> bool {
+        self.components
     }
 
     fn add(&mut self, tag: &Tag<'_>) {

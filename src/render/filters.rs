@@ -10,7 +10,10 @@ use super::text;
 pub(super) fn register(tera: &mut tera::Tera) {
     tera.register_filter("plain", |value: &str, _: Kwargs, _: &State| text::plain_text(value));
     tera.register_filter("clean", |value: &str, _: Kwargs, _: &State| text::clean_text(value));
+    tera.register_filter("capital", |value: &str, _: Kwargs, _: &State| text::capitalized(value));
+    tera.register_filter("stop", |value: &str, _: Kwargs, _: &State| text::with_stop(value));
     tera.register_filter("sentence", |value: &str, _: Kwargs, _: &State| text::sentence(value));
+    tera.register_filter("day", |value: &str, _: Kwargs, _: &State| text::day_text(value));
     tera.register_filter("markdown", |value: &str, _: Kwargs, _: &State| text::markdown_text(value));
     tera.register_filter("inline", |value: &str, _: Kwargs, _: &State| inline_markdown(value));
     tera.register_filter("inline_html", |value: &str, _: Kwargs, _: &State| Value::safe_string(&inline_html(value)));

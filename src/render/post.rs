@@ -1,6 +1,6 @@
 use serde::Serialize;
 
-use super::address::page_url;
+use super::address::{page_url, photo_url};
 use super::context::RecipeContext;
 use super::environment::Environment;
 use super::error::TemplateError;
@@ -63,6 +63,8 @@ struct FrontMatter<'a> {
     #[serde(skip_serializing_if = "Vec::is_empty")]
     tags: Vec<String>,
     #[serde(skip_serializing_if = "Option::is_none")]
+    image: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     canonical: Option<String>,
 }
 
@@ -75,6 +77,7 @@ fn front_matter(site: &Site, recipe: &Sheet) -> Result<String, TemplateError> {
         description: recipe.summary.as_deref().map(clean_text),
         author: clean_text(&site.author),
         tags: recipe.tags.iter().map(|tag| clean_text(&tag.name)).collect(),
+        image: recipe.photo.as_ref().and_then(|photo| photo_url(site, photo)),
         canonical: page_url(site, recipe),
     };
     serde_yaml::to_string(&matter).map_err(|error| TemplateError::whole("front matter", error.to_string(), None))

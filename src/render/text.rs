@@ -1,5 +1,7 @@
 use std::io::{self, Write};
 
+use jiff::civil::Date;
+
 /// The text on one line: white space runs become one space, ends are trimmed, and characters that a reader cannot see
 /// but that change what he sees (controls, bidirectional overrides and isolates, noncharacters) are left out.
 pub fn clean_text(text: &str) -> String {
@@ -78,14 +80,31 @@ pub(super) fn guard_line_start(line: String) -> String {
     line
 }
 
-/// [`clean_text`] with its first letter a capital and a full stop where it ends with no stop of its own.
-pub fn sentence(text: &str) -> String {
-    let mut sentence = capitalized(&clean_text(text));
+/// [`clean_text`] with its first letter a capital.
+pub fn capitalized(text: &str) -> String {
+    let clean = clean_text(text);
+    let mut characters = clean.chars();
+    characters.next().into_iter().flat_map(char::to_uppercase).chain(characters).collect()
+}
+
+/// [`clean_text`] with a full stop where it ends with no stop of its own.
+pub fn with_stop(text: &str) -> String {
+    let mut sentence = clean_text(text);
     let end = sentence.trim_end_matches(['*', '_', '"', '”', '’', ')', '`']);
     if !end.is_empty() && !end.ends_with(['.', '!', '?', ':', '…']) {
         sentence.push('.');
     }
     sentence
+}
+
+/// A capital first and a stop last.
+pub fn sentence(text: &str) -> String {
+    with_stop(&capitalized(text))
+}
+
+/// An ISO 8601 date for reading, `4 July 2026`; as written where it is no date.
+pub fn day_text(iso: &str) -> String {
+    iso.parse::<Date>().map_or_else(|_| clean_text(iso), |date| date.strftime("%-d %B %Y").to_string())
 }
 
 /// A tag as a hashtag: letters and digits only, several words each with a capital (`#MakeAhead`).
@@ -103,11 +122,6 @@ pub fn hashtag(tag: &str) -> Option<String> {
         several => several.iter().map(|word| capitalized(word)).collect(),
     };
     joined.chars().any(char::is_alphabetic).then(|| format!("#{joined}"))
-}
-
-fn capitalized(word: &str) -> String {
-    let mut characters = word.chars();
-    characters.next().into_iter().flat_map(char::to_uppercase).chain(characters).collect()
 }
 
 /// Writes text for HTML and XML: the five markup characters as references, and no character that XML forbids or that

@@ -196,6 +196,6 @@ fn the_longest_text_fits_under_the_video() {
         let made = description(environment(), &site(), &sheet).expect("text is no template");
         assert!(made.text.len() <= DESCRIPTION_LIMIT);
         assert!(!made.dropped.is_empty());
-        assert!(made.text.contains("Food law and licensed practice"), "{}", made.text);
+        assert!(made.text.contains("Local food law and licensed practice"), "{}", made.text);
     }
 }

@@ -4,3 +4,4 @@ mod fixture;
 mod hostile;
 mod outputs;
 mod overrides;
+mod reference;
