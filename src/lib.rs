@@ -3,9 +3,12 @@
 //! Data flows one way: read, understand, check, convert, compose, write.
 
 pub mod archive;
+pub mod commands;
+pub mod kitchen;
 pub mod measure;
 pub mod output;
 pub mod pantry;
+pub mod proof;
 pub mod recipe;
 pub mod render;
 pub mod sheet;

@@ -1,3 +1,18 @@
-//! The levelcup program: parse arguments, call a command, print one error, exit.
+//! The levelcup program: parse arguments, call a command, print one error, exit 0 clean, 1 findings, 2 could not run.
 
-fn main() {}
+use std::process::ExitCode;
+
+use clap::Parser;
+use levelcup::commands::{Arguments, Outcome, run};
+
+fn main() -> ExitCode {
+    match run(Arguments::parse()) {
+        Ok(Outcome::Clean) => ExitCode::SUCCESS,
+        Ok(Outcome::Findings) => ExitCode::from(1),
+        Err(error) if error.is_broken_pipe() => ExitCode::SUCCESS,
+        Err(error) => {
+            anstream::eprintln!("levelcup: {error}");
+            ExitCode::from(2)
+        }
+    }
+}

@@ -17,6 +17,10 @@ pub struct Words {
     pub pinch: String,
     /// `to taste`.
     pub to_taste: String,
+    /// `weigh`: what must not be measured by spoon.
+    pub weigh: String,
+    /// Between the ends of a range: `to`.
+    pub to: String,
     /// What the remainder of an egg is called: `beaten`.
     pub beaten: String,
 }
@@ -81,6 +85,8 @@ struct Section {
     thousands: Option<String>,
     pinch: Option<String>,
     to_taste: Option<String>,
+    weigh: Option<String>,
+    range: Option<String>,
     beaten: Option<String>,
     show: BTreeMap<Unit, Vec<String>>,
     read: BTreeMap<Unit, Vec<String>>,
@@ -123,6 +129,8 @@ impl Words {
             units: FxHashMap::default(),
             pinch: String::new(),
             to_taste: String::new(),
+            weigh: String::new(),
+            to: String::new(),
             beaten: String::new(),
         };
         for section in sections(language)? {
@@ -130,6 +138,8 @@ impl Words {
             words.thousands = section.thousands.unwrap_or(words.thousands);
             words.pinch = section.pinch.unwrap_or(words.pinch);
             words.to_taste = section.to_taste.unwrap_or(words.to_taste);
+            words.weigh = section.weigh.unwrap_or(words.weigh);
+            words.to = section.range.unwrap_or(words.to);
             words.beaten = section.beaten.unwrap_or(words.beaten);
             for (unit, forms) in section.show {
                 let one = forms.first().cloned().unwrap_or_default();
@@ -147,6 +157,11 @@ impl Words {
             Some((_, many)) => many,
             None => unit.name(),
         }
+    }
+
+    /// A number with kitchen fractions: `1 1/2`.
+    pub fn number(&self, number: Number) -> String {
+        kitchen(number, self.decimal)
     }
 
     /// A number with its unit: `1 1/2 cups`.

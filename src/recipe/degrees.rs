@@ -27,7 +27,7 @@ pub struct Degrees {
 ///
 /// # Errors
 /// [`DegreesError`]: no scale, or no temperature at all.
-pub fn degrees(text: &str) -> Result<Degrees, DegreesError> {
+pub(super) fn degrees(text: &str) -> Result<Degrees, DegreesError> {
     let mut found = prose::temperatures(text).into_iter().map(|mention| mention.temperature);
     let lower = text.to_lowercase();
     let fan = ["fan", "convection"].iter().any(|word| lower.contains(word));

@@ -1,5 +1,9 @@
 //! READ: a folder with `recipes/` and optionally `site/`, `templates/` and `pantry.yaml`.
 
+mod files;
+mod folder;
 mod site;
 
+pub use files::RecipeFile;
+pub use folder::{Workspace, WorkspaceError};
 pub use site::{Authority, Cups, Eggs, Site};

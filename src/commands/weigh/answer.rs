@@ -1,0 +1,131 @@
+use serde::Serialize;
+
+use crate::kitchen::{Kitchen, Problem, Weighed};
+use crate::measure::{Number, Weight};
+use crate::pantry::Row;
+use crate::recipe::{Line, LineReader};
+
+/// What there is to say of one ingredient line.
+#[derive(Debug, Serialize)]
+pub(super) struct Answer {
+    pub(super) line: String,
+    amounts: Vec<AmountSaid>,
+    name: String,
+    note: String,
+    pub(super) ingredient: Option<String>,
+    pub(super) grams: Option<Grams>,
+    pub(super) level: Option<String>,
+    pub(super) count: Option<String>,
+    pub(super) error_percent: Option<f64>,
+    pub(super) source: Option<String>,
+    pub(super) problem: Option<String>,
+    #[serde(skip)]
+    pub(super) weight_text: String,
+    #[serde(skip)]
+    pub(super) range_text: String,
+    #[serde(skip)]
+    pub(super) weigh: bool,
+}
+
+#[derive(Debug, Serialize)]
+struct AmountSaid {
+    low: f64,
+    high: f64,
+    unit: Option<&'static str>,
+}
+
+#[derive(Debug, Serialize)]
+pub(super) struct Grams {
+    low: f64,
+    high: f64,
+}
+
+impl Answer {
+    pub(super) fn to(text: &str, kitchen: &Kitchen, reader: &LineReader) -> Self {
+        match reader.read(text) {
+            Ok(line) => Self::to_line(text, &line, kitchen),
+            Err(error) => {
+                let mut answer = Self::to_line(text, &Line::default(), kitchen);
+                answer.problem = Some(format!("{error}; {}", error.fault.help()));
+                answer
+            }
+        }
+    }
+
+    fn to_line(text: &str, line: &Line, kitchen: &Kitchen) -> Self {
+        let row = if line.name.is_empty() { None } else { kitchen.ingredient(line) };
+        let remarks = [&line.prep, &line.note].into_iter().flatten();
+        let mut answer = Self {
+            line: text.to_string(),
+            amounts: line.amounts.iter().map(said).collect(),
+            name: line.name.clone(),
+            note: remarks.map(String::as_str).collect::<Vec<_>>().join("; "),
+            ingredient: row.map(|row| row.id.clone()),
+            grams: None,
+            level: None,
+            count: None,
+            error_percent: None,
+            source: None,
+            problem: None,
+            weight_text: String::new(),
+            range_text: String::new(),
+            weigh: false,
+        };
+        match kitchen.weigh(line) {
+            Ok(weighed) => answer.add_weight(&weighed, row, line, kitchen),
+            Err(Problem::NoAmount) if row.is_some() => {}
+            Err(problem) => answer.problem = Some(problem.to_string()),
+        }
+        if row.is_none() && answer.problem.is_none() && !line.name.is_empty() {
+            answer.problem = Some(Problem::UnknownIngredient(line.name.clone()).to_string());
+        }
+        answer
+    }
+
+    fn add_weight(&mut self, weighed: &Weighed, row: Option<&Row>, line: &Line, kitchen: &Kitchen) {
+        let words = kitchen.words();
+        self.grams = Some(Grams { low: grams(weighed.low), high: grams(weighed.high) });
+        self.weight_text = words.weights(weighed.low, weighed.high);
+        if weighed.least != weighed.low || weighed.most != weighed.high {
+            self.range_text = words.weights(weighed.least, weighed.most);
+        }
+        let stated = (weighed.source != "stated").then(|| weighed.source.clone());
+        self.source = stated;
+        let Some(row) = row else { return };
+        if let Some(level) = kitchen.measure_range(row, line, weighed.low, weighed.high) {
+            self.error_percent = level.error_percent.map(rounded);
+            self.source = self.source.take().or(Some(level.source)).filter(|source| !source.is_empty());
+            self.weigh = level.weigh;
+            self.level = Some(level.text);
+        }
+        if let Some(count) = kitchen.count(row, line, weighed.high) {
+            if self.level.is_none() {
+                self.error_percent = Some(rounded(count.error_percent));
+                self.source = self.source.take().or(Some(count.source));
+            }
+            self.count = Some(count.long);
+        }
+    }
+
+    pub(super) fn json(&self) -> String {
+        serde_json::to_string(self).expect("an object of texts and numbers serialises")
+    }
+}
+
+fn said(amount: &crate::recipe::Amount) -> AmountSaid {
+    AmountSaid { low: float(amount.low), high: float(amount.high), unit: amount.unit.map(|unit| unit.name()) }
+}
+
+fn float(number: Number) -> f64 {
+    *number.numer() as f64 / *number.denom() as f64
+}
+
+fn grams(weight: Weight) -> f64 {
+    weight.milligrams() as f64 / 1000.0
+}
+
+/// To a hundredth of a per cent; never minus nothing.
+fn rounded(percent: f64) -> f64 {
+    let rounded = (percent * 100.0).round() / 100.0;
+    if rounded == 0.0 { 0.0 } else { rounded }
+}

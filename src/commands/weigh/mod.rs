@@ -1,0 +1,73 @@
+mod answer;
+mod table;
+
+use std::io::{BufRead, Write};
+use std::path::Path;
+
+use clap::Args;
+
+use super::{CommandError, Outcome};
+use crate::kitchen::Kitchen;
+use crate::measure::Dictionary;
+use crate::pantry::Pantry;
+use crate::recipe::LineReader;
+use crate::workspace::{Site, Workspace, WorkspaceError};
+
+use answer::Answer;
+
+/// Read ingredient lines and give each in the other system
+///
+/// Lines come as arguments, or one a line from standard input. The workspace's cups, eggs and pantry are used where
+/// there is a workspace.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Examples:\n  levelcup weigh \"1 2/3 cups icing sugar\" \"150 g egg\"\n  levelcup weigh --json - < lines.txt"
+)]
+pub(super) struct Weigh {
+    /// One JSON object a line, in input order; a line that cannot be read says so in `problem`
+    #[arg(long)]
+    json: bool,
+    /// Ingredient lines; `-` or none reads standard input
+    #[arg(value_name = "LINE")]
+    lines: Vec<String>,
+}
+
+pub(super) fn run(command: &Weigh, folder: &Path) -> Result<Outcome, CommandError> {
+    let (kitchen, reader) = kitchen(folder)?;
+    let from_input = command.lines.is_empty() || command.lines == ["-"];
+    let mut out = std::io::BufWriter::new(anstream::stdout().lock());
+    if command.json {
+        let mut answer = |line: &str| writeln!(out, "{}", Answer::to(line, &kitchen, &reader).json());
+        if from_input {
+            for line in std::io::stdin().lock().lines() {
+                answer(&line?)?;
+            }
+        } else {
+            command.lines.iter().try_for_each(|line| answer(line))?;
+        }
+        out.flush()?;
+        return Ok(Outcome::Clean);
+    }
+    let lines: Vec<String> = match from_input {
+        true => std::io::stdin().lock().lines().collect::<Result<_, _>>()?,
+        false => command.lines.clone(),
+    };
+    let filled = lines.iter().filter(|line| !line.trim().is_empty());
+    let answers: Vec<Answer> = filled.map(|line| Answer::to(line, &kitchen, &reader)).collect();
+    out.write_all(table::table(&answers).as_bytes())?;
+    out.flush()?;
+    Ok(Outcome::found(answers.iter().any(|answer| answer.problem.is_some())))
+}
+
+/// The workspace's kitchen, or one with the usual settings where there is no workspace.
+fn kitchen(folder: &Path) -> Result<(Kitchen, LineReader), WorkspaceError> {
+    match Workspace::find(folder) {
+        Ok(workspace) => Ok((workspace.kitchen()?, workspace.lines()?)),
+        Err(WorkspaceError::NotFound(_)) => {
+            let site = Site::default();
+            let reader = LineReader::new(Dictionary::of(&site.language)?, site.cups.into());
+            Ok((Kitchen::new(Pantry::embedded(), &site)?, reader))
+        }
+        Err(error) => Err(error),
+    }
+}

@@ -1,0 +1,76 @@
+use std::path::{Path, PathBuf};
+
+use walkdir::WalkDir;
+
+use super::WorkspaceError;
+
+/// The deepest folder under `recipes/` that is looked into.
+const DEEPEST: usize = 8;
+
+/// A recipe's file.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct RecipeFile {
+    /// Where it is.
+    pub path: PathBuf,
+    /// What people see: the path from the workspace, or as given.
+    pub name: String,
+    /// The file's stem; names the outputs.
+    pub slug: String,
+}
+
+impl RecipeFile {
+    /// A file by its path; `name` is what people see.
+    ///
+    /// # Errors
+    /// [`WorkspaceError::BadName`] when the stem could not name a page.
+    pub(super) fn new(path: PathBuf, name: String) -> Result<Self, WorkspaceError> {
+        let stem = path.file_stem().and_then(|stem| stem.to_str()).unwrap_or_default();
+        let safe = |c: char| c.is_alphanumeric() || matches!(c, '-' | '_');
+        if stem.is_empty() || !stem.chars().all(safe) {
+            return Err(WorkspaceError::BadName(path));
+        }
+        Ok(Self { slug: stem.to_lowercase(), path, name })
+    }
+}
+
+/// Every recipe under `recipes/`, in the order of their paths.
+pub(super) fn all(root: &Path) -> Result<Vec<RecipeFile>, WorkspaceError> {
+    let folder = root.join("recipes");
+    let mut files = Vec::new();
+    for entry in WalkDir::new(&folder).max_depth(DEEPEST).follow_links(false).sort_by_file_name() {
+        let entry = entry.map_err(|error| WorkspaceError::Unreadable {
+            path: error.path().unwrap_or(&folder).to_path_buf(),
+            cause: error.into_io_error().unwrap_or_else(|| std::io::Error::other("a loop of links")),
+        })?;
+        let yaml = entry.path().extension().is_some_and(|e| e == "yaml" || e == "yml");
+        if yaml && entry.file_type().is_file() {
+            let name = entry.path().strip_prefix(root).unwrap_or(entry.path());
+            files.push(RecipeFile::new(entry.path().to_path_buf(), slashed(name))?);
+        }
+    }
+    Ok(files)
+}
+
+/// Forward slashes on every system, so that output is the same.
+fn slashed(path: &Path) -> String {
+    let parts: Vec<_> = path.components().map(|part| part.as_os_str().to_string_lossy()).collect();
+    parts.join("/")
+}
+
+/// The files that a person named: by path, or by the name of a recipe.
+pub(super) fn named(root: &Path, wanted: &[PathBuf]) -> Result<Vec<RecipeFile>, WorkspaceError> {
+    let mut files = Vec::new();
+    for path in wanted {
+        let in_recipes = root.join("recipes").join(path).with_extension("yaml");
+        if path.is_file() {
+            let shown = path.strip_prefix(root).unwrap_or(path);
+            files.push(RecipeFile::new(path.clone(), shown.display().to_string())?);
+        } else if path.components().count() == 1 && in_recipes.is_file() {
+            let name = slashed(in_recipes.strip_prefix(root).unwrap_or(&in_recipes));
+            files.push(RecipeFile::new(in_recipes, name)?);
+        } else {
+            return Err(WorkspaceError::NoSuchRecipe(path.clone()));
+        }
+    }
+    Ok(files)
+}

@@ -1,0 +1,120 @@
+use std::path::{Path, PathBuf};
+
+use super::files::{self, RecipeFile};
+use super::site::Site;
+use crate::kitchen::{Kitchen, KitchenError};
+use crate::measure::{Dictionary, WordsError};
+use crate::pantry::{Pantry, PantryError};
+use crate::recipe::LineReader;
+use crate::source::{Source, SourceError};
+
+/// A folder of recipes with its settings.
+#[derive(Clone, Debug)]
+pub struct Workspace {
+    root: PathBuf,
+    site: Site,
+}
+
+/// A workspace that cannot be used.
+#[derive(Debug, thiserror::Error)]
+pub enum WorkspaceError {
+    /// No `recipes/` here or above.
+    #[error("no `recipes` folder in `{0}` or above it; `levelcup start DIR` makes a workspace")]
+    NotFound(PathBuf),
+    /// A file or folder cannot be read.
+    #[error("cannot read `{path}`: {cause}")]
+    Unreadable {
+        /// Which.
+        path: PathBuf,
+        /// What the system said.
+        cause: std::io::Error,
+    },
+    /// A file cannot be had as text.
+    #[error(transparent)]
+    Source(#[from] SourceError),
+    /// `site/site.yaml` does not hold settings.
+    #[error("`site/site.yaml`: {0}")]
+    Site(String),
+    /// A setting is none.
+    #[error("`site/site.yaml`: {0}")]
+    Kitchen(#[from] KitchenError),
+    /// `pantry.yaml` cannot be used.
+    #[error(transparent)]
+    Pantry(#[from] PantryError),
+    /// No words for the language.
+    #[error("`site/site.yaml`: {0}")]
+    Words(#[from] WordsError),
+    /// A recipe that is not there.
+    #[error("no recipe `{0}`; give a path, or the name of a file in `recipes/`")]
+    NoSuchRecipe(PathBuf),
+    /// A file name that cannot name a page.
+    #[error("`{0}`: a recipe's file name holds letters, digits, `-` and `_` only, and ends in `.yaml`")]
+    BadName(PathBuf),
+}
+
+impl Workspace {
+    /// The workspace of a folder, or of the nearest folder above it that has `recipes/`.
+    ///
+    /// # Errors
+    /// [`WorkspaceError`]: none there, or settings that cannot be read.
+    pub fn find(from: &Path) -> Result<Self, WorkspaceError> {
+        let start =
+            std::path::absolute(from).map_err(|cause| WorkspaceError::Unreadable { path: from.into(), cause })?;
+        let found = start.ancestors().find(|folder| folder.join("recipes").is_dir());
+        let root = found.ok_or_else(|| WorkspaceError::NotFound(from.into()))?;
+        Ok(Self { root: root.into(), site: site(root)? })
+    }
+
+    /// Its folder.
+    pub fn root(&self) -> &Path {
+        &self.root
+    }
+
+    /// Its settings.
+    pub fn site(&self) -> &Site {
+        &self.site
+    }
+
+    /// Its kitchen: the embedded pantry with the workspace's own rows, under its settings.
+    ///
+    /// # Errors
+    /// [`WorkspaceError`] for a `pantry.yaml` or settings that cannot be used.
+    pub fn kitchen(&self) -> Result<Kitchen, WorkspaceError> {
+        let mut pantry = Pantry::embedded();
+        let own = self.root.join("pantry.yaml");
+        if own.is_file() {
+            pantry.extend(&own)?;
+        }
+        Ok(Kitchen::new(pantry, &self.site)?)
+    }
+
+    /// A reader of ingredient lines in its language.
+    ///
+    /// # Errors
+    /// [`WorkspaceError::Words`] for a language that there is none of.
+    pub fn lines(&self) -> Result<LineReader, WorkspaceError> {
+        Ok(LineReader::new(Dictionary::of(&self.site.language)?, self.site.cups.into()))
+    }
+
+    /// The recipes named, or all of them.
+    ///
+    /// # Errors
+    /// [`WorkspaceError`]: a folder that cannot be read, a recipe that is not there, a name that cannot be a page's.
+    pub fn recipes(&self, named: &[PathBuf]) -> Result<Vec<RecipeFile>, WorkspaceError> {
+        if named.is_empty() { files::all(&self.root) } else { files::named(&self.root, named) }
+    }
+
+    /// Its folder of templates, where it has one.
+    pub fn templates(&self) -> Option<PathBuf> {
+        Some(self.root.join("templates")).filter(|folder| folder.is_dir())
+    }
+}
+
+fn site(root: &Path) -> Result<Site, WorkspaceError> {
+    let path = root.join("site").join("site.yaml");
+    if !path.is_file() {
+        return Ok(Site::default());
+    }
+    let source = Source::read(&path, "site/site.yaml")?;
+    serde_yaml::from_str(source.text()).map_err(|error| WorkspaceError::Site(error.to_string()))
+}
