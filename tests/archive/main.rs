@@ -108,6 +108,14 @@ fn paid_links_are_marked_and_disclosed() {
 }
 
 #[test]
+fn a_correction_is_announced_at_the_top() {
+    let page = &tern_quay()["apricot-tart/index.html"];
+    let notice = page.find("<a href=\"#put_right\">Corrected 9 July 2026</a>").expect("a notice");
+    assert!(notice < page.find("<table").expect("a table"));
+    assert!(!tern_quay()["ferry-buns/index.html"].contains("Corrected"));
+}
+
+#[test]
 fn allergens_say_what_is_there_and_never_what_is_not() {
     let page = tern_quay()["apricot-tart/index.html"].to_lowercase();
     assert!(page.contains("wheat, milk, egg"));
