@@ -5,3 +5,5 @@ mod hostile;
 mod outputs;
 mod overrides;
 mod reference;
+mod shortening;
+mod structured;
