@@ -2,7 +2,29 @@ use super::File;
 use super::colour::{BLACK, Colour, WHITE};
 use crate::workspace::Site;
 
-const STYLE: &str = include_str!("../../site/style.css");
+/// The style sheet's parts, in the order of the cascade.
+const STYLE: &str = concat!(
+    include_str!("../../site/style/names.css"),
+    "\n",
+    include_str!("../../site/style/text.css"),
+    "\n",
+    include_str!("../../site/style/page.css"),
+    "\n",
+    include_str!("../../site/style/lists.css"),
+    "\n",
+    include_str!("../../site/style/opening.css"),
+    "\n",
+    include_str!("../../site/style/switches.css"),
+    "\n",
+    include_str!("../../site/style/method.css"),
+    "\n",
+    include_str!("../../site/style/after.css"),
+    "\n",
+    include_str!("../../site/style/wide.css"),
+    "\n",
+    include_str!("../../site/style/print.css"),
+    "\n",
+);
 const SCRIPT: &str = include_str!("../../site/script.js");
 const ICON: &str = include_str!("../../site/icon.svg");
 
@@ -29,7 +51,7 @@ pub(super) fn files(site: &Site) -> [File; 3] {
     );
     let icon = ICON.replace("#1f3a4d", &light);
     [
-        ("style.css".into(), format!("{STYLE}\n{accents}").into_bytes()),
+        ("style.css".into(), format!("{STYLE}{accents}").into_bytes()),
         ("script.js".into(), SCRIPT.as_bytes().to_vec()),
         ("icon.svg".into(), icon.into_bytes()),
     ]
