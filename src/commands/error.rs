@@ -1,3 +1,9 @@
+use std::path::PathBuf;
+
+use crate::archive::ArchiveError;
+use crate::output::OutputError;
+use crate::render::TemplateError;
+use crate::typeset::TypesetError;
 use crate::workspace::WorkspaceError;
 
 /// Why a command could not run.
@@ -6,6 +12,32 @@ pub enum CommandError {
     /// The workspace cannot be used.
     #[error(transparent)]
     Workspace(#[from] WorkspaceError),
+    /// A template is wrong.
+    #[error("template {0}")]
+    Template(#[from] TemplateError),
+    /// A card cannot be set.
+    #[error(transparent)]
+    Typeset(#[from] TypesetError),
+    /// The archive cannot be composed.
+    #[error(transparent)]
+    Archive(#[from] ArchiveError),
+    /// The outputs cannot be written.
+    #[error(transparent)]
+    Output(#[from] OutputError),
+    /// A file of the workspace cannot be used.
+    #[error("cannot use `{path}`: {cause}")]
+    File {
+        /// Which.
+        path: PathBuf,
+        /// Why.
+        cause: std::io::Error,
+    },
+    /// `--stdout` with none or several recipes.
+    #[error("`--stdout` prints the output of one recipe; name one FILE")]
+    OneFileForStdout,
+    /// A new workspace would overwrite something.
+    #[error("`{0}` holds a workspace already; nothing was changed")]
+    NotEmpty(PathBuf),
     /// Standard input or output failed.
     #[error("standard input or output: {0}")]
     Stream(#[from] std::io::Error),

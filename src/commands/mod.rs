@@ -1,8 +1,17 @@
 //! One file a command: parse its arguments, call the library, print.
 
+mod archive;
+mod card;
+mod describe;
+mod desk;
 mod error;
+mod outputs;
+mod post;
 mod proof;
+mod publish;
+mod start;
 mod weigh;
+mod writing;
 
 use std::path::PathBuf;
 
@@ -23,8 +32,14 @@ pub struct Arguments {
 
 #[derive(Debug, Subcommand)]
 enum Command {
+    Start(start::Start),
     Proof(proof::Proof),
     Weigh(weigh::Weigh),
+    Describe(describe::Describe),
+    Post(post::Post),
+    Card(card::Card),
+    Archive(archive::Archive),
+    Publish(publish::Publish),
 }
 
 /// How a command ended that could run.
@@ -49,7 +64,13 @@ impl Outcome {
 pub fn run(arguments: Arguments) -> Result<Outcome, CommandError> {
     let folder = &arguments.workspace;
     match arguments.command {
+        Command::Start(command) => start::run(&command),
         Command::Proof(command) => proof::run(&command, folder),
         Command::Weigh(command) => weigh::run(&command, folder),
+        Command::Describe(command) => describe::run(&command, folder),
+        Command::Post(command) => post::run(&command, folder),
+        Command::Card(command) => card::run(&command, folder),
+        Command::Archive(command) => archive::run(&command, folder),
+        Command::Publish(command) => publish::run(&command, folder),
     }
 }

@@ -46,6 +46,12 @@ impl Manifest {
         super::place(&staged, &folder.join(NAME))
     }
 
+    /// Removes the list of a folder in which nothing is listed.
+    pub(super) fn remove(folder: &Path) -> Result<(), OutputError> {
+        let place = folder.join(NAME);
+        fs::remove_file(&place).map_err(at(Action::Remove, &place))
+    }
+
     pub(super) fn lists(&self, path: &str) -> bool {
         self.files.contains_key(path)
     }

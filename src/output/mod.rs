@@ -114,6 +114,25 @@ impl Output {
         self.settle(Leftovers::Keep)
     }
 
+    /// As [`Self::finish_part`], and the files are the reader's from then on: no list is kept of them.
+    ///
+    /// # Errors
+    /// As [`Self::finish`].
+    pub fn hand_over(self) -> Result<Written, OutputError> {
+        let folder = self.folder.clone();
+        let paths: Vec<String> = self.put.keys().cloned().collect();
+        let written = self.settle(Leftovers::Keep)?;
+        let mut output = Self::open(&folder)?;
+        for path in &paths {
+            output.manifest.forget(path);
+        }
+        output.manifest.write(&folder, &output.staging)?;
+        if output.manifest.files().next().is_none() {
+            Manifest::remove(&folder)?;
+        }
+        Ok(written)
+    }
+
     fn settle(mut self, leftovers: Leftovers) -> Result<Written, OutputError> {
         let stale: Vec<(String, String)> = match leftovers {
             Leftovers::Keep => Vec::new(),

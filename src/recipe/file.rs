@@ -85,6 +85,18 @@ pub enum LinkKind {
     Other,
 }
 
+impl LinkKind {
+    /// As it is written.
+    pub fn name(self) -> &'static str {
+        match self {
+            LinkKind::Gear => "gear",
+            LinkKind::Ingredient => "ingredient",
+            LinkKind::Book => "book",
+            LinkKind::Other => "other",
+        }
+    }
+}
+
 /// A component.
 #[derive(Clone, Debug, serde::Deserialize, JsonSchema)]
 #[schemars(deny_unknown_fields)]

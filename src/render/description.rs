@@ -50,6 +50,24 @@ pub enum Part {
     Ending,
 }
 
+impl Part {
+    /// Its name for people.
+    pub fn name(self) -> &'static str {
+        match self {
+            Part::Method => "the method",
+            Part::Summary => "the summary",
+            Part::Hashtags => "the hashtags",
+            Part::UnpaidLinks => "unpaid links",
+            Part::Ingredients => "the ingredients",
+            Part::Links => "all links",
+            Part::Chapters => "the chapters",
+            Part::Corrections => "the corrections",
+            Part::LongLines => "overlong lines",
+            Part::Ending => "the ending",
+        }
+    }
+}
+
 /// The parts that the template leaves out when told to, in this order.
 const OPTIONAL: [Part; 8] = [
     Part::Method,

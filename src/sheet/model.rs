@@ -212,8 +212,6 @@ pub struct Step {
     pub text: String,
     /// The same as inline Markdown.
     pub markdown: String,
-    /// The same as safe inline HTML.
-    pub html: String,
     /// Oven setting in both scales: `180 °C (350 °F)`.
     pub oven: Option<String>,
     /// Temperature to cook to, both scales.

@@ -53,7 +53,6 @@ fn step(number: usize, text: &str, lines: &[usize]) -> Step {
         number,
         text: text.into(),
         markdown: text.into(),
-        html: text.into(),
         oven: None,
         heat: None,
         time: None,

@@ -254,7 +254,6 @@ fn step(number: usize, text: &str) -> Step {
         number,
         text: text.into(),
         markdown: text.into(),
-        html: text.into(),
         oven: None,
         heat: None,
         time: None,

@@ -1,0 +1,25 @@
+use std::path::Path;
+
+use clap::Args;
+
+use super::desk::Desk;
+use super::writing::{self, PrintableTarget};
+use super::{CommandError, Outcome, outputs};
+
+/// Write the text for under the video
+///
+/// At most 5,000 bytes, both systems, chapters and links; to `out/descriptions/NAME.txt`.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:\n  levelcup describe\n  levelcup describe quay-loaf --stdout")]
+pub(super) struct Describe {
+    #[command(flatten)]
+    target: PrintableTarget,
+}
+
+pub(super) fn run(command: &Describe, folder: &Path) -> Result<Outcome, CommandError> {
+    let desk = Desk::open(folder)?;
+    writing::run(&desk, &command.target, "describing", |recipe, sheet| {
+        let (text, finding) = outputs::description(&desk, recipe, sheet)?;
+        Ok((vec![(format!("descriptions/{}.txt", sheet.slug), text.into_bytes())], finding.into_iter().collect()))
+    })
+}

@@ -1,0 +1,52 @@
+use std::path::Path;
+
+use clap::Args;
+
+use super::desk::{Desk, Proofed};
+use super::writing::{self, Target};
+use super::{CommandError, Outcome, outputs, post};
+use crate::output::Output;
+use crate::typeset::CardSize;
+
+/// Proof every recipe, then make everything that goes out
+///
+/// Descriptions, posts, cards and the archive. Nothing is written from a recipe with an error; what an earlier run
+/// made of it stays.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:\n  levelcup publish\n  levelcup publish --size letter --out public")]
+pub(super) struct Publish {
+    /// Size of the cards: 4x6, 5x8, a6, a5, half-letter, letter or a4
+    #[arg(long, default_value = "a5", value_name = "SIZE")]
+    size: CardSize,
+    #[command(flatten)]
+    target: Target,
+}
+
+pub(super) fn run(command: &Publish, folder: &Path) -> Result<Outcome, CommandError> {
+    let desk = Desk::open(folder)?;
+    let proofed = desk.proofed(&command.target.files)?;
+    let (files, found) = writing::make_all(&proofed, "publishing", &|recipe, sheet| {
+        let (text, shortened) = outputs::description(&desk, recipe, sheet)?;
+        let (pdf, missing) = outputs::card(&desk, command.size, recipe, sheet)?;
+        let mut files = post::posts(&desk, sheet)?;
+        files.push((format!("descriptions/{}.txt", sheet.slug), text.into_bytes()));
+        files.push((format!("cards/{}.pdf", sheet.slug), pdf.clone()));
+        files.push((format!("archive/cards/{}.pdf", sheet.slug), pdf));
+        Ok((files, shortened.into_iter().chain(missing).collect()))
+    })?;
+    let whole = command.target.files.is_empty();
+    let folder = desk.out(command.target.out.as_deref());
+    let mut output = Output::open(&folder)?;
+    for (path, bytes) in &files {
+        output.put(path, bytes)?;
+    }
+    let all = if whole { proofed } else { desk.proofed(&[])? };
+    for (path, bytes) in outputs::archive(&desk, &all, true)? {
+        output.put(&format!("archive/{path}"), &bytes)?;
+    }
+    // What a faulty recipe gave before stays in place.
+    let complete = whole && all.iter().all(|one: &Proofed| one.recipe.is_some());
+    let written = if complete { output.finish()? } else { output.finish_part()? };
+    writing::say(written, &folder)?;
+    Ok(Outcome::found(found))
+}

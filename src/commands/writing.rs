@@ -1,0 +1,103 @@
+use std::io::Write;
+use std::path::{Path, PathBuf};
+
+use clap::Args;
+
+use super::desk::{Desk, Proofed, bar, show};
+use super::{CommandError, Outcome};
+use crate::output::{Output, Written};
+use crate::recipe::Recipe;
+use crate::sheet::Sheet;
+use crate::source::Finding;
+
+/// Which recipes, and where their outputs go.
+#[derive(Debug, Args)]
+pub(super) struct Target {
+    /// The folder for outputs instead of `out/` in the workspace
+    #[arg(long, value_name = "DIR")]
+    pub(super) out: Option<PathBuf>,
+    /// Recipe files, or their names; none: every recipe of the workspace
+    #[arg(value_name = "FILE")]
+    pub(super) files: Vec<PathBuf>,
+}
+
+/// As [`Target`], with printing instead of writing.
+#[derive(Debug, Args)]
+pub(super) struct PrintableTarget {
+    #[command(flatten)]
+    pub(super) target: Target,
+    /// Print the output of the one FILE instead of writing it
+    #[arg(long, requires = "files")]
+    pub(super) stdout: bool,
+}
+
+/// What one recipe gives: files by path, and what was found on the way.
+pub(super) type Made = (Vec<(String, Vec<u8>)>, Vec<Finding>);
+
+/// Makes files of each clean recipe and writes them, or prints the first file of the only recipe.
+pub(super) fn run(
+    desk: &Desk,
+    target: &PrintableTarget,
+    doing: &'static str,
+    make: impl Fn(&Recipe, &Sheet) -> Result<Made, CommandError> + Sync,
+) -> Result<Outcome, CommandError> {
+    if target.stdout && target.target.files.len() != 1 {
+        return Err(CommandError::OneFileForStdout);
+    }
+    let proofed = desk.proofed(&target.target.files)?;
+    let (files, found) = make_all(&proofed, doing, &make)?;
+    if target.stdout {
+        if let Some((_, bytes)) = files.first() {
+            let mut out = std::io::stdout().lock();
+            out.write_all(bytes)?;
+            out.flush()?;
+        }
+        return Ok(Outcome::found(found));
+    }
+    let folder = desk.out(target.target.out.as_deref());
+    let mut output = Output::open(&folder)?;
+    for (path, bytes) in &files {
+        output.put(path, bytes)?;
+    }
+    say(output.finish_part()?, &folder)?;
+    Ok(Outcome::found(found))
+}
+
+/// The files of all clean recipes in order, and whether anything was found; findings are drawn.
+pub(super) fn make_all(
+    proofed: &[Proofed],
+    doing: &'static str,
+    make: &(impl Fn(&Recipe, &Sheet) -> Result<Made, CommandError> + Sync),
+) -> Result<(Vec<(String, Vec<u8>)>, bool), CommandError> {
+    use rayon::prelude::*;
+    let bar = bar(proofed.len(), doing);
+    let made: Vec<Made> = proofed
+        .par_iter()
+        .map(|one| {
+            let made = one.recipe.as_ref().map(|(recipe, sheet)| make(recipe, sheet));
+            bar.inc(1);
+            made.unwrap_or_else(|| Ok(Made::default()))
+        })
+        .collect::<Result<_, _>>()?;
+    bar.finish_and_clear();
+    let mut found = false;
+    let mut files = Vec::new();
+    for (one, (made, findings)) in proofed.iter().zip(made) {
+        found |= show(one.findings.iter().chain(&findings).map(|finding| (&one.source, finding)))?;
+        files.extend(made);
+    }
+    Ok((files, found))
+}
+
+/// One line on what was written, on standard error so that it never mixes with output.
+pub(super) fn say(written: Written, folder: &Path) -> Result<(), CommandError> {
+    let shown = std::env::current_dir().ok().and_then(|here| folder.strip_prefix(here).ok()).unwrap_or(folder);
+    let mut parts = vec![format!("{} written", written.written)];
+    for (count, what) in [(written.unchanged, "unchanged"), (written.removed, "removed"), (written.kept, "kept")] {
+        if count > 0 {
+            parts.push(format!("{count} {what}"));
+        }
+    }
+    writeln!(anstream::stderr(), "{}: {}", shown.display(), parts.join(", "))?;
+    Ok(())
+}

@@ -1,0 +1,140 @@
+use num_rational::Ratio;
+
+use super::model::{BatchAmount, Line};
+use crate::kitchen::{Kitchen, Weighed};
+use crate::measure::{Dimension, Number, Unit, Weight};
+use crate::pantry::Row;
+use crate::recipe::{self, Amount, Ingredient};
+
+/// The batches that are computed: their key and factor.
+const BATCHES: [(&str, i64, i64); 4] = [("half", 1, 2), ("one", 1, 1), ("two", 2, 1), ("three", 3, 1)];
+
+/// A line at one batch.
+#[derive(Default)]
+struct Shown {
+    weight: Option<String>,
+    measure: Option<String>,
+    high: Weight,
+    error_percent: Option<f64>,
+    source: Option<String>,
+    weigh: bool,
+}
+
+/// An ingredient line in both systems, at every batch.
+pub(super) fn line(ingredient: &Ingredient, kitchen: &Kitchen) -> Line {
+    let line = &ingredient.line;
+    let row = kitchen.ingredient(line);
+    let mut batches = Vec::with_capacity(BATCHES.len());
+    let mut one = Shown::default();
+    for (batch, numer, denom) in BATCHES {
+        let shown = shown(&scaled(line, Ratio::new(numer, denom)), row, kitchen);
+        batches.push(BatchAmount { batch, weight: shown.weight.clone(), measure: shown.measure.clone() });
+        if batch == "one" {
+            one = shown;
+        }
+    }
+    Line {
+        name: line.name.clone(),
+        prep: line.prep.clone(),
+        note: line.note.clone(),
+        optional: line.optional,
+        ingredient: row.map(|row| row.id.clone()),
+        link: line.link.clone(),
+        batches,
+        weight: one.weight,
+        measure: one.measure,
+        milligrams: u64::try_from(one.high.milligrams()).unwrap_or_default(),
+        error_percent: one.error_percent,
+        source: one.source,
+        weigh: one.weigh,
+    }
+}
+
+/// A line with its amounts multiplied; contents of a container are not.
+fn scaled(line: &recipe::Line, factor: Number) -> recipe::Line {
+    let mut scaled = line.clone();
+    let count = if line.each { 1 } else { scaled.amounts.len() };
+    for amount in &mut scaled.amounts[..count.min(line.amounts.len())] {
+        amount.low *= factor;
+        amount.high *= factor;
+    }
+    scaled
+}
+
+fn shown(line: &recipe::Line, row: Option<&Row>, kitchen: &Kitchen) -> Shown {
+    let words = kitchen.words();
+    let Ok(weighed) = kitchen.weigh(line) else {
+        let stated = line.amounts.first().map(|amount| stated(amount, kitchen));
+        let weight = line.amounts.first().is_some_and(is_weight);
+        let said = stated.or_else(|| line.to_taste.then(|| words.to_taste.clone()));
+        return Shown { measure: said.filter(|_| !weight), ..Shown::default() };
+    };
+    let mut shown = Shown {
+        weight: Some(words.weights(weighed.low, weighed.high)),
+        high: weighed.high,
+        source: Some(weighed.source.clone()),
+        ..Shown::default()
+    };
+    match row {
+        Some(row) => measured(&mut shown, line, row, &weighed, kitchen),
+        None => shown.measure = other_stated(line, kitchen),
+    }
+    shown
+}
+
+/// Without a row nothing is computed; a cup that the author states is shown as stated.
+fn other_stated(line: &recipe::Line, kitchen: &Kitchen) -> Option<String> {
+    line.amounts.iter().find(|amount| !is_weight(amount)).map(|amount| stated(amount, kitchen))
+}
+
+fn is_weight(amount: &Amount) -> bool {
+    amount.unit.is_some_and(|unit| unit.dimension() == Dimension::Weight)
+}
+
+/// Fills in the measure: pieces as stated, else pieces or level measures by weight.
+fn measured(shown: &mut Shown, line: &recipe::Line, row: &Row, weighed: &Weighed, kitchen: &Kitchen) {
+    let amount = &line.amounts[weighed.amount.min(line.amounts.len() - 1)];
+    let count = &line.amounts[0];
+    let stated_count = !is_weight(count) && count.unit.is_none_or(|unit| unit.dimension() == Dimension::Count);
+    let by_weight = is_weight(amount) && !line.each;
+    if stated_count && (!by_weight || line.amounts.len() == 1) && is_whole_or_half(count) {
+        shown.measure = Some(stated(count, kitchen));
+        return;
+    }
+    if kitchen.is_counted(row, line)
+        && let Some(counted) = kitchen.count(row, line, weighed.high)
+    {
+        shown.measure = Some(counted.short);
+        shown.error_percent = Some(counted.error_percent);
+        shown.source = Some(counted.source);
+        return;
+    }
+    if let Some(level) = kitchen.measure_range(row, line, weighed.low, weighed.high) {
+        shown.error_percent = level.error_percent;
+        shown.weigh = level.weigh;
+        shown.source = Some(level.source).filter(|source| !source.is_empty()).or(shown.source.take());
+        shown.measure = Some(level.text);
+    } else if !by_weight {
+        shown.measure = Some(stated(count, kitchen));
+    }
+}
+
+fn is_whole_or_half(amount: &Amount) -> bool {
+    *amount.low.denom() <= 2 && *amount.high.denom() <= 2 && (amount.size.is_none() || amount.high.is_integer())
+}
+
+/// An amount as the author states it: `3 large`, `2–3 tbsp`, `a pinch`, `1/2`.
+fn stated(amount: &Amount, kitchen: &Kitchen) -> String {
+    let words = kitchen.words();
+    if amount.unit == Some(Unit::Pinch) && amount.high <= Number::from_integer(1) {
+        return words.pinch.clone();
+    }
+    let mut text = words.number(amount.low);
+    if amount.low != amount.high {
+        text = format!("{text}–{}", words.number(amount.high));
+    }
+    for unit in amount.size.into_iter().chain(amount.unit) {
+        text = format!("{text} {}", words.unit(unit, amount.high));
+    }
+    text
+}

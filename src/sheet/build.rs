@@ -1,0 +1,162 @@
+use std::collections::BTreeSet;
+
+use super::model::{Component, Correction, Length, LinkGroup, Photo, Reference, Sheet, Step, Tag, Times};
+use super::{allergens, amounts, cautions, mentions, model, prose, slug, video};
+use crate::kitchen::Kitchen;
+use crate::measure::{Duration, Use, Weight};
+use crate::recipe::{self, Recipe};
+
+/// Computes the sheet of a recipe.
+pub fn sheet(recipe: &Recipe, kitchen: &Kitchen) -> Sheet {
+    let slugs = component_slugs(recipe);
+    let lines: Vec<Vec<model::Line>> = recipe
+        .components
+        .iter()
+        .map(|component| component.ingredients.iter().map(|line| amounts::line(line, kitchen)).collect())
+        .collect();
+    let total = mass(lines.iter().flatten());
+    let components = recipe.components.iter().zip(lines).enumerate();
+    let components = components.map(|(at, (entry, lines))| component(recipe, at, entry, lines, &slugs, total, kitchen));
+    let last_correction = recipe.corrections.last().map(|correction| correction.on);
+    Sheet {
+        slug: recipe.slug.clone(),
+        title: recipe.title.clone(),
+        summary: recipe.summary.clone(),
+        published: recipe.published.map(|date| date.to_string()),
+        updated: last_correction.max(recipe.published).map(|date| date.to_string()),
+        makes: recipe.makes.clone(),
+        serves: recipe.serves,
+        tags: tags(&recipe.tags),
+        video: video::video(recipe),
+        photo: recipe.photo.as_ref().map(|photo| Photo { file: photo.file.clone(), alt: photo.alt.clone() }),
+        links: links(recipe),
+        any_paid: recipe.links.iter().any(|link| link.paid),
+        times: times(recipe),
+        components: components.collect(),
+        cautions: cautions::cautions(recipe, kitchen),
+        allergens: allergens::allergens(recipe, kitchen),
+        corrections: recipe
+            .corrections
+            .iter()
+            .map(|correction| Correction { on: correction.on.to_string(), what: correction.what.clone() })
+            .collect(),
+        mass: kitchen.words().weight(total),
+    }
+}
+
+/// A duration as templates see it.
+pub(super) fn length(duration: Duration) -> Length {
+    Length { text: duration.text(), iso: duration.iso(), seconds: duration.high }
+}
+
+fn mass<'l>(lines: impl Iterator<Item = &'l model::Line>) -> Weight {
+    let milligrams = |line: &model::Line| i64::try_from(line.milligrams).unwrap_or_default();
+    lines.map(|line| Weight::from_milligrams(milligrams(line))).fold(Weight::ZERO, Weight::plus)
+}
+
+/// Anchors of the components, each once.
+fn component_slugs(recipe: &Recipe) -> Vec<String> {
+    let mut taken = BTreeSet::new();
+    let mut slugs = Vec::new();
+    for component in &recipe.components {
+        let base = slug::slug(&component.name);
+        let numbered = (2..).map(|n| format!("{base}-{n}"));
+        let free = std::iter::once(base.clone()).chain(numbered).find(|slug| !taken.contains(slug));
+        let free = free.unwrap_or(base);
+        taken.insert(free.clone());
+        slugs.push(free);
+    }
+    slugs
+}
+
+fn tags(written: &[String]) -> Vec<Tag> {
+    let mut tags: Vec<Tag> = Vec::new();
+    for name in written {
+        let slug = slug::slug(name);
+        if !tags.iter().any(|tag| tag.slug == slug) {
+            tags.push(Tag { name: name.clone(), slug });
+        }
+    }
+    tags
+}
+
+fn links(recipe: &Recipe) -> Vec<LinkGroup> {
+    let mut groups: Vec<(recipe::LinkKind, LinkGroup)> = Vec::new();
+    for link in &recipe.links {
+        let shown = model::Link { what: link.what.clone(), url: link.url.clone(), paid: link.paid };
+        match groups.iter_mut().find(|(kind, _)| *kind == link.kind) {
+            Some((_, group)) => group.links.push(shown),
+            None => groups.push((link.kind, LinkGroup { kind: link.kind.name().into(), links: vec![shown] })),
+        }
+    }
+    groups.into_iter().map(|(_, group)| group).collect()
+}
+
+fn times(recipe: &Recipe) -> Times {
+    let steps = || recipe.components.iter().flat_map(|component| &component.steps);
+    let sum = |durations: &mut dyn Iterator<Item = Duration>| durations.reduce(Duration::plus);
+    let hands_on = sum(&mut steps().filter_map(|step| step.time));
+    let waiting = sum(&mut steps().filter_map(|step| step.wait));
+    let all = sum(&mut hands_on.into_iter().chain(waiting));
+    Times { hands_on: hands_on.map(length), waiting: waiting.map(length), start_to_finish: all.map(length) }
+}
+
+fn component(
+    recipe: &Recipe,
+    at: usize,
+    entry: &recipe::Component,
+    lines: Vec<model::Line>,
+    slugs: &[String],
+    total: Weight,
+    kitchen: &Kitchen,
+) -> Component {
+    let own = mass(lines.iter());
+    let share = own.nanograms() as f64 * 100.0 / total.nanograms().max(1) as f64;
+    let references = |uses: &[recipe::Use]| references(recipe, uses, slugs);
+    let steps = entry.steps.iter().enumerate().map(|(index, step)| Step {
+        uses: references(&step.uses),
+        lines: mentions::mentions(&step.text, &lines),
+        ..self::step(index + 1, step, kitchen)
+    });
+    Component {
+        number: at + 1,
+        name: entry.name.clone(),
+        slug: slugs[at].clone(),
+        uses: references(&entry.uses),
+        mass: (own > Weight::ZERO).then(|| kitchen.words().weight(own)),
+        share: share.round().clamp(0.0, 100.0) as u32,
+        ratio: entry.ratio.as_ref().map(|ratio| {
+            let numbers: Vec<String> = ratio.is.iter().map(|number| kitchen.words().decimal(*number, 2)).collect();
+            format!("{} = {}", ratio.of.join(" : "), numbers.join(" : "))
+        }),
+        steps: steps.collect(),
+        lines,
+    }
+}
+
+fn references(recipe: &Recipe, uses: &[recipe::Use], slugs: &[String]) -> Vec<Reference> {
+    let reference = |used: &recipe::Use| Reference {
+        name: recipe.components[used.component].name.clone(),
+        slug: slugs[used.component].clone(),
+    };
+    uses.iter().map(reference).collect()
+}
+
+fn step(number: usize, step: &recipe::Step, kitchen: &Kitchen) -> Step {
+    let words = kitchen.words();
+    let markdown = prose::in_both_systems(&step.text, words);
+    Step {
+        number,
+        text: prose::without_marks(&markdown),
+        markdown,
+        oven: step.oven.as_ref().map(|degrees| prose::both_scales(degrees, Use::Oven, words)),
+        heat: step.heat.as_ref().map(|degrees| prose::both_scales(degrees, Use::Thermometer, words)),
+        time: step.time.map(length),
+        wait: step.wait.map(length),
+        until: step.until.as_ref().map(|until| prose::in_both_systems(until, words)),
+        at: step.at.map(video::stamp),
+        mind: step.mind.clone(),
+        uses: Vec::new(),
+        lines: Vec::new(),
+    }
+}

@@ -1,0 +1,200 @@
+use std::collections::BTreeSet;
+
+use super::model::Caution;
+use super::prose::without_marks;
+use crate::kitchen::Kitchen;
+use crate::measure::Number;
+use crate::pantry::{Origin, Row};
+use crate::recipe::prose::temperatures;
+use crate::recipe::{Component, Recipe, Step};
+
+/// What a recipe gives reason to mind, once each, in a fixed order; the author's own last.
+///
+/// Sources of the advice: FDA and CDC on raw flour and eggs (21 CFR 101.17(h)), FDA on inedible decorations, FSIS safe
+/// minimum temperatures, USDA Complete Guide to Home Canning, public health services on honey; the handling of hot
+/// sugar and of caramel with cream is common practice.
+pub(super) fn cautions(recipe: &Recipe, kitchen: &Kitchen) -> Vec<Caution> {
+    let facts = Facts::of(recipe, kitchen);
+    let topics: [(&str, bool, &str); 11] = [
+        ("hot sugar", facts.hot_sugar, HOT_SUGAR),
+        ("caramel and cream", facts.caramel_with_liquid, CARAMEL),
+        ("raw egg", facts.raw_egg, RAW_EGG),
+        ("raw flour", facts.raw_flour, RAW_FLOUR),
+        ("meat and fish", facts.meat, MEAT),
+        ("honey", facts.honey, HONEY),
+        ("preserving", facts.preserve, PRESERVE),
+        ("bloomed gelatine", facts.gelatine, GELATINE),
+        ("inedible decoration", facts.inedible, INEDIBLE),
+        ("dry ice and nitrogen", facts.dry_ice, DRY_ICE),
+        ("hot oil", facts.hot_oil, HOT_OIL),
+    ];
+    let mut cautions: Vec<Caution> = Vec::new();
+    for (topic, found, text) in topics {
+        if found {
+            cautions.push(Caution { topic: topic.into(), text: text.into() });
+        }
+    }
+    cautions.extend(listed("alcohol", &facts.alcohol, "Contains alcohol", ALCOHOL));
+    cautions.extend(listed("nuts", &facts.nuts, "Contains nuts", NUTS));
+    for mind in recipe.components.iter().flat_map(|c| &c.steps).filter_map(|step| step.mind.as_ref()) {
+        if !cautions.iter().any(|caution| caution.text == *mind) {
+            cautions.push(Caution { topic: "the author's own".into(), text: mind.clone() });
+        }
+    }
+    cautions
+}
+
+const HOT_SUGAR: &str = "Boiling sugar sticks and goes on burning. Wear long sleeves, keep a bowl of cold water within \
+reach and children and pets out of the kitchen. Cool a burn under running water for 10 to 20 minutes and see a doctor \
+if it is large.";
+const CARAMEL: &str = "Caramel boils up and spits when liquid meets it. Use a deep pan, take it off the heat, warm the \
+liquid and pour it in slowly.";
+const RAW_EGG: &str = "Some of the egg here is not cooked through. Use pasteurized egg for young children, older people, \
+in pregnancy and wherever immunity is weak, and keep the dish refrigerated.";
+const RAW_FLOUR: &str =
+    "Flour is a raw food: do not taste dough or batter before it is cooked, and wash hands and tools.";
+const MEAT: &str = "Check the core with a probe: 74 °C (165 °F) for poultry and stuffing, 71 °C (160 °F) for minced meat \
+and egg dishes, 63 °C (145 °F) for fish. Chill what is left within two hours.";
+const HONEY: &str = "Honey is not for children under one year, nor is food made with it.";
+const PRESERVE: &str = "This is not a tested canning process: keep it refrigerated. For jars that stay on the shelf follow \
+a tested procedure of your food authority, with the times for your altitude.";
+const GELATINE: &str = "Gelatine comes from animals: the dish is neither vegetarian nor vegan.";
+const INEDIBLE: &str = "Use leaf, dust and glitter only if they are labelled edible with a list of ingredients, and take \
+out every wire, pick and dowel before serving.";
+const DRY_ICE: &str = "Never touch, swallow or seal in dry ice or liquid nitrogen; air the room, and serve only when none \
+of it is left.";
+const HOT_OIL: &str = "Hot oil catches fire and water makes it spit: stay with it, fill the pan to a third, and smother a \
+flame with a lid, never with water.";
+const ALCOHOL: &str = "Cooking takes away only a part of it.";
+const NUTS: &str = "Tell your guests.";
+
+fn listed(topic: &str, names: &BTreeSet<String>, says: &str, advice: &str) -> Option<Caution> {
+    let names: Vec<&str> = names.iter().map(String::as_str).collect();
+    (!names.is_empty())
+        .then(|| Caution { topic: topic.into(), text: format!("{says}: {}. {advice}", names.join(", ")) })
+}
+
+#[derive(Default)]
+struct Facts {
+    hot_sugar: bool,
+    caramel_with_liquid: bool,
+    raw_egg: bool,
+    raw_flour: bool,
+    meat: bool,
+    honey: bool,
+    preserve: bool,
+    gelatine: bool,
+    inedible: bool,
+    dry_ice: bool,
+    hot_oil: bool,
+    alcohol: BTreeSet<String>,
+    nuts: BTreeSet<String>,
+}
+
+/// Syrup hotter than this burns badly; boiling water is not yet meant. Design, section 6.
+const HOT_SUGAR_FROM: i64 = 100;
+
+/// Egg is cooked from here. Source: FSIS safe minimum temperature of egg dishes, 160 °F.
+const EGG_COOKED: i64 = 71;
+
+impl Facts {
+    fn of(recipe: &Recipe, kitchen: &Kitchen) -> Self {
+        let mut facts = Facts::default();
+        for (at, component) in recipe.components.iter().enumerate() {
+            let rows: Vec<&Row> =
+                component.ingredients.iter().filter_map(|line| kitchen.ingredient(&line.line)).collect();
+            facts.read_rows(&rows);
+            let text = all_text(component);
+            let sugar = rows.iter().any(|row| matches!(row.family.as_str(), "sugar" | "syrup"));
+            let fry = has_any(&text, &["deep-fry", "deep fry", "fry in oil", "hot oil"]);
+            let caramel = has_any(&text, &["caramel"]) && sugar;
+            facts.hot_sugar |= sugar && (caramel || component.steps.iter().any(|step| is_hot(step) && !is_baked(step)));
+            facts.caramel_with_liquid |= caramel && rows.iter().any(|row| is_wet(row));
+            facts.hot_oil |= fry;
+            facts.inedible |= has_any(
+                &text,
+                &["gold leaf", "silver leaf", "glitter", "lustre dust", "luster dust", "skewer", "dowel"],
+            );
+            facts.dry_ice |= has_any(&text, &["dry ice", "liquid nitrogen"]);
+            let cooked = is_cooked(recipe, at, 0);
+            facts.raw_egg |= !cooked && rows.iter().any(|row| row.family == "egg" && row.origin == Origin::Egg);
+            facts.raw_flour |= rows.iter().any(|row| row.family == "flour");
+        }
+        let title = format!("{} {}", recipe.title, recipe.tags.join(" ")).to_lowercase();
+        facts.preserve = has_any(&title, &["jam", "preserve", "marmalade", "chutney", "pickle", "conserve", "canning"]);
+        facts
+    }
+
+    fn read_rows(&mut self, rows: &[&Row]) {
+        for row in rows {
+            let drinks = row.alcohol.is_some_and(|percent| percent > 1.2) && row.family == "alcohol";
+            if drinks {
+                self.alcohol.insert(row.name().to_string());
+            }
+            if row
+                .allergens
+                .us
+                .iter()
+                .chain(&row.allergens.eu)
+                .any(|a| matches!(a.as_str(), "tree-nut" | "nut" | "peanut"))
+            {
+                self.nuts.insert(row.kind.clone().unwrap_or_else(|| row.name().to_string()));
+            }
+            let gelatine = row.id.starts_with("gelatin");
+            self.gelatine |= gelatine;
+            let flesh = matches!(row.origin, Origin::Meat | Origin::Fish);
+            self.meat |= flesh && !gelatine && row.family != "fat" && row.id != "lard";
+            self.honey |= row.id.contains("honey");
+        }
+    }
+}
+
+fn all_text(component: &Component) -> String {
+    let steps = component.steps.iter().map(|step| without_marks(&step.text));
+    let lines = component.ingredients.iter().map(|line| line.line.name.clone());
+    steps.chain(lines).collect::<Vec<_>>().join(" ").to_lowercase()
+}
+
+fn has_any(text: &str, words: &[&str]) -> bool {
+    words.iter().any(|word| text.contains(word))
+}
+
+fn is_wet(row: &Row) -> bool {
+    row.family == "dairy" || row.family == "fat" || row.id == "water"
+}
+
+/// The hottest temperature that a step names outside an oven, in °C.
+fn hottest(step: &Step) -> Option<Number> {
+    let in_text = temperatures(&step.text).into_iter().map(|mention| mention.temperature.celsius().1);
+    step.heat.iter().map(|heat| heat.stated.celsius().1).chain(in_text).max()
+}
+
+fn is_hot(step: &Step) -> bool {
+    hottest(step).is_some_and(|degrees| degrees > Number::from_integer(HOT_SUGAR_FROM))
+}
+
+fn is_baked(step: &Step) -> bool {
+    let text = step.text.to_lowercase();
+    step.oven.is_some() || has_any(&text, &["bake", "oven", "roast"])
+}
+
+fn is_cooked_step(step: &Step) -> bool {
+    let text = step.text.to_lowercase();
+    let hot = hottest(step).is_some_and(|degrees| degrees >= Number::from_integer(EGG_COOKED));
+    is_baked(step) || hot || has_any(&text, &["boil", "simmer", "fry", "poach"])
+}
+
+/// Whether a component is cooked in its own steps, or in those of one that uses it.
+fn is_cooked(recipe: &Recipe, at: usize, depth: usize) -> bool {
+    let component = &recipe.components[at];
+    if component.steps.iter().any(is_cooked_step) {
+        return true;
+    }
+    let uses = |other: &Component| {
+        let in_steps = other.steps.iter().flat_map(|step| &step.uses);
+        other.uses.iter().chain(in_steps).any(|used| used.component == at)
+    };
+    depth < recipe.components.len()
+        && (at + 1..recipe.components.len())
+            .any(|later| uses(&recipe.components[later]) && is_cooked(recipe, later, depth + 1))
+}
