@@ -38,7 +38,7 @@ pub(super) fn run(command: &Post, folder: &Path) -> Result<Outcome, CommandError
 }
 
 /// Both forms of a post, Markdown first.
-pub(super) fn posts(desk: &Desk, sheet: &crate::sheet::Sheet) -> Result<Vec<(String, Vec<u8>)>, CommandError> {
+pub(super) fn posts(desk: &Desk, sheet: &crate::sheet::Sheet) -> Result<writing::Files, CommandError> {
     let markdown = render::markdown_post(&desk.environment, desk.site(), sheet)?;
     let html = render::html_post(&desk.environment, desk.site(), sheet)?;
     let path = |end: &str| format!("posts/{}.{end}", sheet.slug);

@@ -31,8 +31,11 @@ pub(super) struct PrintableTarget {
     pub(super) stdout: bool,
 }
 
-/// What one recipe gives: files by path, and what was found on the way.
-pub(super) type Made = (Vec<(String, Vec<u8>)>, Vec<Finding>);
+/// Files by path.
+pub(super) type Files = Vec<(String, Vec<u8>)>;
+
+/// What one recipe gives: files, and what was found on the way.
+pub(super) type Made = (Files, Vec<Finding>);
 
 /// Makes files of each clean recipe and writes them, or prints the first file of the only recipe.
 pub(super) fn run(
@@ -68,7 +71,7 @@ pub(super) fn make_all(
     proofed: &[Proofed],
     doing: &'static str,
     make: &(impl Fn(&Recipe, &Sheet) -> Result<Made, CommandError> + Sync),
-) -> Result<(Vec<(String, Vec<u8>)>, bool), CommandError> {
+) -> Result<(Files, bool), CommandError> {
     use rayon::prelude::*;
     let bar = bar(proofed.len(), doing);
     let made: Vec<Made> = proofed

@@ -28,7 +28,7 @@ impl Duration {
             return single(self.high);
         }
         for (size, name) in [(DAY, "days"), (HOUR, "h"), (MINUTE, "min"), (1, "s")] {
-            let shared = self.low % size == 0 && self.high % size == 0 && self.low >= size;
+            let shared = self.low.is_multiple_of(size) && self.high.is_multiple_of(size) && self.low >= size;
             if shared && !(size == DAY && self.low < 2 * DAY) {
                 return format!("{}–{} {name}", self.low / size, self.high / size);
             }

@@ -240,6 +240,7 @@ fn place(staged: &Path, target: &Path) -> Result<(), OutputError> {
     fs::rename(staged, target).map_err(at(Action::Rename, target))
 }
 
+#[allow(clippy::disallowed_methods, reason = "this is where files are written")]
 fn write(path: &Path, bytes: &[u8]) -> Result<(), OutputError> {
     fs::write(path, bytes).map_err(at(Action::Write, path))
 }

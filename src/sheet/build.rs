@@ -98,7 +98,17 @@ fn times(recipe: &Recipe) -> Times {
     let hands_on = sum(&mut steps().filter_map(|step| step.time));
     let waiting = sum(&mut steps().filter_map(|step| step.wait));
     let all = sum(&mut hands_on.into_iter().chain(waiting));
-    Times { hands_on: hands_on.map(length), waiting: waiting.map(length), start_to_finish: all.map(length) }
+    Times { hands_on: hands_on.map(sum_length), waiting: waiting.map(sum_length), start_to_finish: all.map(sum_length) }
+}
+
+/// A sum of ranges is shown by its longer end, to five minutes: `about 9 h 35 min`.
+fn sum_length(sum: Duration) -> Length {
+    const FIVE_MINUTES: u64 = 300;
+    if sum.low == sum.high {
+        return length(sum);
+    }
+    let rounded = Duration::seconds(sum.high.next_multiple_of(FIVE_MINUTES));
+    Length { text: format!("about {}", rounded.text()), ..length(sum) }
 }
 
 fn component(

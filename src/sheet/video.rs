@@ -59,18 +59,24 @@ fn component_marks(component: &Component) -> Vec<(u32, String)> {
     stamped.enumerate().map(named).collect()
 }
 
-/// The first clause of a sentence, at most six words.
+/// The first clause of a sentence, at most six words, as the name of a chapter.
 fn first_words(text: &str) -> String {
-    let clause = text.split([',', '.', ';', ':', '(']).next().unwrap_or(text);
-    let words: Vec<&str> = clause.split_whitespace().collect();
-    let mut kept = words.iter().take(WORDS).copied().collect::<Vec<_>>();
-    let weak = ["the", "a", "an", "and", "or", "to", "in", "into", "on", "of", "with", "for", "until", "at", "over"];
-    while words.len() > WORDS && kept.last().is_some_and(|last| weak.contains(last)) {
+    let clause = [". ", ", ", "; ", ": ", " ("].iter().filter_map(|end| text.find(end)).min().unwrap_or(text.len());
+    let words: Vec<&str> = text[..clause].trim_end_matches('.').split_whitespace().collect();
+    let joins = |word: &&str| ["and", "until", "while", "with", "then"].contains(word);
+    let end = words.iter().skip(2).position(joins).map_or(words.len(), |at| at + 2).min(WORDS);
+    let mut kept = words[..end].to_vec();
+    let weak = ["the", "a", "an", "or", "to", "in", "into", "on", "of", "for", "at", "over", "from", "by"];
+    while kept.len() < words.len() && kept.last().is_some_and(|last| is_number(last) || weak.contains(last)) {
         kept.pop();
     }
     let said = kept.join(" ");
     let mut letters = said.chars();
     letters.next().map(|first| first.to_lowercase().chain(letters).collect()).unwrap_or_default()
+}
+
+fn is_number(word: &str) -> bool {
+    word.starts_with(|c: char| c.is_ascii_digit())
 }
 
 #[cfg(test)]
@@ -79,8 +85,9 @@ mod tests {
 
     #[test]
     fn chapters_are_named_by_a_clause() {
-        assert_eq!(first_words("Roll the dough 3 mm thick, line the ring."), "roll the dough 3 mm thick");
+        assert_eq!(first_words("Roll the dough 3.5 mm thick, line the ring."), "roll the dough 3.5 mm thick");
         assert_eq!(first_words("Whisk everything in a bowl until the cream holds"), "whisk everything in a bowl");
+        assert_eq!(first_words("Lift off the ring and lay the fruit over."), "lift off the ring");
         assert_eq!(stamp(155), "2:35");
         assert_eq!(stamp(3755), "1:02:35");
     }

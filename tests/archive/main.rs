@@ -1,5 +1,7 @@
 //! The archive as a whole: its files, its links, and text that means harm.
 
+#![allow(clippy::disallowed_methods, reason = "tests lay out their own files")]
+
 mod fixtures;
 mod harm;
 mod links;

@@ -118,7 +118,6 @@ fn pastry() -> Component {
     rest.wait = Some(length("1 h", "PT1H", 3600));
     let mut bake = step(3, "Line a 24 cm (9 1/2 in) ring and bake *blind*.");
     bake.text = "Line a 24 cm (9 1/2 in) ring and bake blind.".into();
-    bake.html = "Line a 24 cm (9 1/2 in) ring and bake <em>blind</em>.".into();
     bake.oven = Some("180 °C (350 °F)".into());
     bake.time = Some(length("22–25 min", "PT25M", 1500));
     bake.until = Some("dry and biscuit-coloured at the rim".into());
