@@ -10,8 +10,9 @@ use super::{Class, Fill, Number, Standard, Unit, Weight};
 #[derive(Clone, Debug)]
 pub struct Ladder {
     rungs: Vec<Rung>,
-    cup: Weight,
+    fill: Fill,
     class: Class,
+    standard: Standard,
 }
 
 #[derive(Clone, Copy, Debug)]
@@ -45,7 +46,6 @@ impl Ladder {
         if fill.is_empty() {
             return None;
         }
-        let cup = weigh_one(fill, Number::from_integer(1), Unit::Cup, standard)?;
         let mut candidates: Vec<Rung> = level::all(standard)
             .into_iter()
             .filter_map(|measure| {
@@ -64,7 +64,7 @@ impl Ladder {
                 rungs.insert(place, rung);
             }
         }
-        Some(Self { rungs, cup, class })
+        Some(Self { rungs, fill: *fill, class, standard })
     }
 
     /// The simplest measure within the ingredient's tolerance of a weight, or the nearest, marked for weighing.
@@ -97,14 +97,14 @@ impl Ladder {
 
     /// Above the highest rung: the nearest whole number of cups, less than 1 % off.
     fn whole_cups(&self, weight: Weight) -> Level {
-        let cups = (weight.nanograms() + self.cup.nanograms() / 2) / self.cup.nanograms().max(1);
-        let total = self.cup.times(num_rational::Ratio::from_integer(i128::from(cups)));
-        match (u32::try_from(cups).ok().and_then(|cups| cups.checked_mul(12)), total) {
-            (Some(twelfths), Ok(total)) => {
-                Level::Measure { measure: LevelMeasure::cups(twelfths), weight: total, weigh: false }
-            }
-            _ => Level::Weigh,
-        }
+        let shown = || {
+            let cup = weigh_measure(&self.fill, LevelMeasure::cups(12), self.standard)?.nanograms();
+            let cups = (weight.nanograms() + cup / 2) / cup.max(1);
+            let measure = LevelMeasure::cups(u32::try_from(cups).ok()?.checked_mul(12)?);
+            let weight = weigh_measure(&self.fill, measure, self.standard)?;
+            Some(Level::Measure { measure, weight, weigh: false })
+        };
+        shown().unwrap_or(Level::Weigh)
     }
 }
 

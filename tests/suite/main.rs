@@ -2,5 +2,6 @@
 
 #![allow(clippy::disallowed_methods, reason = "tests lay out their own files")]
 
+mod laws;
 mod lines;
 mod reading;
