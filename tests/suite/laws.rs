@@ -132,9 +132,9 @@ fn leaving_rungs_out_costs_no_precision() {
     let fill = Fill { cup: Some(125_000), ..Fill::default() };
     for class in [Class::Structure, Class::Liquid] {
         let ladder = Ladder::new(&fill, class, Standard::Customary).unwrap();
-        let weighed = (5_000..2_000_000).step_by(500).filter(|mg| {
-            matches!(level(&ladder, *mg), Level::Measure { weigh: true, .. })
-        });
+        let weighed = (5_000..2_000_000)
+            .step_by(500)
+            .filter(|mg| matches!(level(&ladder, *mg), Level::Measure { weigh: true, .. }));
         let weighed: Vec<i64> = weighed.collect();
         assert!(weighed.len() < 40, "{class:?}: {} of 3990: {weighed:?}", weighed.len());
     }

@@ -2,6 +2,9 @@
 
 #![allow(clippy::disallowed_methods, reason = "tests lay out their own files")]
 
+mod commands;
+mod hostile;
 mod laws;
 mod lines;
 mod reading;
+mod workspace;

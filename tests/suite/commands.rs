@@ -1,0 +1,171 @@
+//! The commands, run as a cook runs them.
+
+use crate::workspace::{CLEAN, Workspace, levelcup};
+
+fn json(text: &str) -> Vec<serde_json::Value> {
+    text.lines().map(|line| serde_json::from_str(line).unwrap()).collect()
+}
+
+#[test]
+fn weigh_answers_a_line_in_the_other_system() {
+    let folder = tempfile::tempdir().unwrap();
+    let ran = levelcup(folder.path(), &["weigh", "--json", "1 2/3 cups icing sugar", "122 g (1/2 cup) whole milk"], "")
+        .exits(0);
+    let answers = json(&ran.stdout);
+    // USDA SR28 19336: a cup of unsifted powdered sugar is 120 g.
+    assert_eq!(answers[0]["grams"], serde_json::json!({"low": 200.0, "high": 200.0}));
+    assert_eq!(answers[0]["level"], "1 2/3 cups");
+    assert_eq!(answers[0]["ingredient"], "powdered-sugar");
+    assert_eq!(answers[0]["source"], "USDA SR28 19336, cup unsifted");
+    assert_eq!(answers[0]["problem"], serde_json::Value::Null);
+    assert_eq!(answers[1]["amounts"][0], serde_json::json!({"low": 122.0, "high": 122.0, "unit": "g"}));
+    assert_eq!(answers[1]["amounts"][1], serde_json::json!({"low": 0.5, "high": 0.5, "unit": "cup"}));
+    let keys: Vec<&String> = answers[0].as_object().unwrap().keys().collect();
+    let wanted = "line amounts name note ingredient grams level count error_percent source problem";
+    assert_eq!(keys, wanted.split(' ').collect::<Vec<_>>());
+}
+
+#[test]
+fn weigh_reads_standard_input_in_order_and_never_stops() {
+    let folder = tempfile::tempdir().unwrap();
+    let ran =
+        levelcup(folder.path(), &["weigh", "--json", "-"], "1 tsp salt\n\n1/0 cup flour\n3 glurps\n2 eggs\n").exits(0);
+    let answers = json(&ran.stdout);
+    let lines: Vec<&str> = answers.iter().map(|answer| answer["line"].as_str().unwrap()).collect();
+    assert_eq!(lines, ["1 tsp salt", "", "1/0 cup flour", "3 glurps", "2 eggs"]);
+    let problems: Vec<bool> = answers.iter().map(|answer| answer["problem"].is_string()).collect();
+    assert_eq!(problems, [false, true, true, true, false]);
+}
+
+#[test]
+fn proof_points_at_a_pair_that_disagrees() {
+    let recipe = CLEAN.replace("80 g white bread", "\"90 g (1/2 cup) buckwheat flour\"");
+    let workspace = Workspace::with(&recipe);
+    let ran = workspace.run(&["proof", "--json"]).exits(1);
+    let findings = json(&ran.stdout);
+    let pair = findings.iter().find(|f| f["rule"] == "stated-pair-disagrees").unwrap();
+    assert_eq!((pair["file"].as_str(), pair["line"].as_u64()), (Some("recipes/toast.yaml"), Some(7)));
+    assert_eq!(pair["column"].as_u64(), Some(20));
+    let drawn = workspace.run(&["proof"]).exits(1).stdout;
+    assert!(drawn.contains("recipes/toast.yaml:7:20") && drawn.contains("90 g"), "{drawn}");
+}
+
+#[test]
+fn a_clean_recipe_publishes_everything() {
+    let workspace = Workspace::with(CLEAN);
+    workspace.run(&["publish"]).exits(0);
+    for file in [
+        "descriptions/toast.txt",
+        "posts/toast.md",
+        "posts/toast.html",
+        "archive/toast/index.html",
+        "archive/index.html",
+    ] {
+        assert!(workspace.read(&format!("out/{file}")).contains("Toast"), "{file}");
+    }
+    assert!(std::fs::read(workspace.path("out/cards/toast.pdf")).unwrap().starts_with(b"%PDF-1."));
+}
+
+#[test]
+fn publishing_twice_gives_the_same_bytes() {
+    let workspace = Workspace::with(CLEAN);
+    workspace.run(&["publish"]).exits(0);
+    workspace.run(&["publish", "--out", "again"]).exits(0);
+    let files = |folder: &str| {
+        let root = workspace.path(folder);
+        let mut files: Vec<_> = walkdir::WalkDir::new(&root)
+            .into_iter()
+            .map(Result::unwrap)
+            .filter(|entry| entry.file_type().is_file())
+            .map(|entry| {
+                (entry.path().strip_prefix(&root).unwrap().to_path_buf(), std::fs::read(entry.path()).unwrap())
+            })
+            .collect();
+        files.sort();
+        files
+    };
+    assert_eq!(files("out"), files("again"));
+}
+
+#[test]
+fn nothing_is_written_from_a_recipe_with_an_error_and_the_last_good_output_stays() {
+    let workspace = Workspace::with(CLEAN);
+    workspace.file("recipes/tea.yaml", CLEAN.replace("Toast", "Tea"));
+    workspace.run(&["publish"]).exits(0);
+    let before = workspace.read("out/posts/toast.md");
+    workspace.file("recipes/toast.yaml", CLEAN.replace("80 g white bread", "1/0 cup bread"));
+    workspace.file("recipes/tea.yaml", CLEAN.replace("Toast", "Green tea"));
+    let ran = workspace.run(&["publish"]).exits(1);
+    assert!(ran.stderr.contains("recipes/toast.yaml:7:"), "{}", ran.stderr);
+    assert_eq!(workspace.read("out/posts/toast.md"), before);
+    assert!(workspace.read("out/posts/tea.md").contains("Green tea"));
+}
+
+#[test]
+fn one_output_can_be_printed() {
+    let workspace = Workspace::with(CLEAN);
+    assert!(workspace.run(&["describe", "toast", "--stdout"]).exits(0).stdout.starts_with("Toast\n"));
+    assert!(workspace.run(&["post", "recipes/toast.yaml", "--stdout"]).exits(0).stdout.starts_with("---\n"));
+    assert!(workspace.run(&["card", "toast", "--stdout", "--size", "a6"]).exits(0).stdout.starts_with("%PDF"));
+    workspace.run(&["describe", "--stdout"]).exits(2);
+    workspace.run(&["card", "--size", "a3"]).exits(2);
+    workspace.run(&["describe", "nothing-here"]).exits(2);
+}
+
+#[test]
+fn a_started_workspace_publishes_and_its_schema_knows_every_key() {
+    let folder = tempfile::tempdir().unwrap();
+    levelcup(folder.path(), &["start", "kitchen"], "").exits(0);
+    let kitchen = folder.path().join("kitchen");
+    levelcup(&kitchen, &["proof"], "").exits(0);
+    levelcup(&kitchen, &["publish"], "").exits(0);
+    let schema = std::fs::read_to_string(kitchen.join("recipe.schema.json")).unwrap();
+    let schema: serde_json::Value = serde_json::from_str(&schema).unwrap();
+    for key in [
+        "title",
+        "summary",
+        "published",
+        "makes",
+        "serves",
+        "tags",
+        "video",
+        "photo",
+        "links",
+        "components",
+        "corrections",
+    ] {
+        assert!(schema["properties"].get(key).is_some(), "{key}");
+    }
+    assert!(levelcup(folder.path(), &["start", "kitchen"], "").exits(2).stderr.contains("nothing was changed"));
+}
+
+#[test]
+fn a_pantry_of_ones_own_adds_and_overrides() {
+    let workspace = Workspace::with(CLEAN);
+    workspace.file(
+        "pantry.yaml",
+        "- {id: quay-flour, names: [quay flour], class: structure, measures: [{of: cup, grams: 100, source: weighed here}]}\n",
+    );
+    let ran = workspace.run(&["weigh", "--json", "2 cups quay flour"]).exits(0);
+    assert_eq!(json(&ran.stdout)[0]["grams"]["low"], 200.0);
+    workspace
+        .file("pantry.yaml", "- {id: x, names: [x], class: structure, measures: [{of: cup, grams: -1, source: y}]}\n");
+    workspace.run(&["proof"]).exits(2);
+}
+
+#[test]
+fn a_template_error_names_file_line_and_field() {
+    let workspace = Workspace::with(CLEAN);
+    workspace.file("templates/description.txt", "one\n{{ recipe.titel }}\n");
+    let ran = workspace.run(&["describe"]).exits(2);
+    assert!(ran.stderr.contains("description.txt:2:") && ran.stderr.contains("titel"), "{}", ran.stderr);
+}
+
+#[test]
+fn help_shows_an_example_of_every_command() {
+    let folder = tempfile::tempdir().unwrap();
+    for command in ["start", "proof", "weigh", "describe", "post", "card", "archive", "publish"] {
+        let help = levelcup(folder.path(), &[command, "--help"], "").exits(0).stdout;
+        assert!(help.contains("Example"), "{command}");
+    }
+}

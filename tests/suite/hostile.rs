@@ -1,0 +1,51 @@
+//! Input that means harm, or is only broken: a clear finding or an inert rendering, never a panic.
+
+use crate::workspace::{CLEAN, Workspace};
+
+/// The rules found in a recipe.
+fn rules(recipe: impl AsRef<[u8]>) -> Vec<String> {
+    let ran = Workspace::with(recipe).run(&["proof", "--json"]).exits(1);
+    let rule =
+        |line: &str| serde_json::from_str::<serde_json::Value>(line).unwrap()["rule"].as_str().unwrap().to_string();
+    ran.stdout.lines().map(rule).collect()
+}
+
+#[test]
+fn broken_files_are_findings() {
+    let bomb = format!("a: &a [x]\nb: &b [{}]\ntitle: *b\n", ["*a"; 50].join(", "));
+    let case = |recipe: &[u8], rule: &str| assert_eq!(rules(recipe), [rule]);
+    case(bomb.as_bytes(), "yaml-alias");
+    case(b"title: caf\xe9\n", "unreadable-file");
+    case(format!("title: {}\n", "x".repeat(10 << 20)).as_bytes(), "unreadable-file");
+    case(format!("title: {}{}\n", "[".repeat(200), "]".repeat(200)).as_bytes(), "nested-too-deep");
+    case(CLEAN.replace("Toast\nsummary", "Toast\nvideo: javascript:alert(1)\nsummary").as_bytes(), "unsafe-link");
+    case(
+        CLEAN.replace("Toast\nsummary", "Toast\nphoto: {file: ../../secret, alt: x}\nsummary").as_bytes(),
+        "path-outside-workspace",
+    );
+    case(CLEAN.replace("80 g", "99999999999999999999 g").as_bytes(), "unreadable-line");
+    case(b"", "empty-file");
+    case(b"\x00\x01", "yaml-syntax");
+}
+
+#[test]
+fn text_that_means_harm_is_inert() {
+    let harm =
+        r#"<script>alert(1)</script> {{ site.name }} {% raw %} <img src=x onerror=alert(1)> [x](javascript:alert(1))"#;
+    let quoted = serde_json::to_string(harm).unwrap();
+    let recipe = CLEAN
+        .replace("title: Toast", &format!("title: {quoted}"))
+        .replace("Bread, browned.", &quoted)
+        .replace("do: Brown the bread and spread the butter.", &format!("do: {quoted}"));
+    let workspace = Workspace::with(&recipe);
+    workspace.run(&["publish"]);
+    let page = workspace.read("out/archive/toast/index.html");
+    let post = workspace.read("out/posts/toast.html");
+    let description = workspace.read("out/descriptions/toast.txt");
+    for output in [&page, &post] {
+        assert!(!output.contains("<script>alert") && !output.contains("<img src=x"), "{output}");
+        assert!(!output.contains("href=\"javascript:"), "{output}");
+        assert!(output.contains("{{ site.name }}") || output.contains("site.name"), "shown as written");
+    }
+    assert!(!description.contains(['<', '>']), "{description}");
+}
