@@ -69,6 +69,7 @@ fn unknown<'k>(key: &str, span: crate::source::Span, known: impl Iterator<Item =
     let nearest = known.iter().map(|k| (strsim::osa_distance(key, k), *k)).min();
     let help = match nearest {
         Some((distance, near)) if distance <= 1 + near.len() / 3 => format!("did you mean `{near}`?"),
+        _ if key.contains(' ') => "put the text in quotes: inside `{ }` a comma starts a new key".into(),
         _ => format!("known here: {}", known.join(", ")),
     };
     Finding::error("unknown-key", span, format!("`{key}` is not a key of this place")).help(help)
