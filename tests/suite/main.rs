@@ -7,4 +7,5 @@ mod hostile;
 mod laws;
 mod lines;
 mod reading;
+mod readme;
 mod workspace;
