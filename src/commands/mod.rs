@@ -6,9 +6,11 @@ mod describe;
 mod desk;
 mod error;
 mod outputs;
+mod pantry;
 mod post;
 mod proof;
 mod publish;
+mod settings;
 mod start;
 mod weigh;
 mod writing;
@@ -35,6 +37,7 @@ enum Command {
     Start(start::Start),
     Proof(proof::Proof),
     Weigh(weigh::Weigh),
+    Pantry(pantry::Pantry),
     Describe(describe::Describe),
     Post(post::Post),
     Card(card::Card),
@@ -67,6 +70,7 @@ pub fn run(arguments: Arguments) -> Result<Outcome, CommandError> {
         Command::Start(command) => start::run(&command),
         Command::Proof(command) => proof::run(&command, folder),
         Command::Weigh(command) => weigh::run(&command, folder),
+        Command::Pantry(command) => pantry::run(&command, folder),
         Command::Describe(command) => describe::run(&command, folder),
         Command::Post(command) => post::run(&command, folder),
         Command::Card(command) => card::run(&command, folder),

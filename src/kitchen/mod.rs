@@ -58,8 +58,9 @@ impl From<Cups> for Standard {
         match cups {
             Cups::Customary => Standard::Customary,
             Cups::Label => Standard::Label,
-            Cups::Metric => Standard::Metric,
+            Cups::Metric | Cups::Uk => Standard::Metric,
             Cups::Australian => Standard::Australian,
+            Cups::Imperial => Standard::Imperial,
         }
     }
 }

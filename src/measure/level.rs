@@ -65,7 +65,7 @@ impl LevelMeasure {
     }
 }
 
-/// Fillings for the broken part: the set has 1/2, 1/3, 1/4 and, for spoons, 1/8; 3/8 and 5/8 take two spoons.
+/// Fillings for the broken part: the set has 1/2, 1/3, 1/4 and, for spoons, 1/8; 3/8, 5/8 and 7/8 take two.
 fn broken(rest: u32, per: u32) -> u32 {
     match (rest, per) {
         (0, _) => 0,
@@ -106,8 +106,7 @@ fn spoons(standard: Standard) -> Vec<LevelMeasure> {
     let tsp_in_tbsp = standard.tbsp_ticks() / 24;
     for eighths in 1..tsp_in_tbsp * EIGHTHS {
         let fits = match eighths {
-            ..EIGHTHS => eighths != 7,
-            EIGHTHS..=10 => true,
+            ..=10 => true,
             _ => eighths % 2 == 0,
         };
         if fits {

@@ -15,16 +15,19 @@ pub enum Standard {
     Metric,
     /// Cup 250 mL, tablespoon 20 mL, teaspoon 5 mL; imperial pint.
     Australian,
+    /// Imperial: cup of ten fluid ounces, 284.130 625 mL, tablespoon a sixteenth of it, teaspoon a third of that.
+    Imperial,
 }
 
 impl Standard {
     /// Every standard.
-    pub const ALL: [Standard; 4] = [Standard::Customary, Standard::Label, Standard::Metric, Standard::Australian];
+    pub const ALL: [Standard; 5] =
+        [Standard::Customary, Standard::Label, Standard::Metric, Standard::Australian, Standard::Imperial];
 
     /// Ticks in a cup: 1152, or 1200 for the 250 mL cup.
     pub fn cup_ticks(self) -> u32 {
         match self {
-            Standard::Customary | Standard::Label => 1152,
+            Standard::Customary | Standard::Label | Standard::Imperial => 1152,
             Standard::Metric | Standard::Australian => 1200,
         }
     }
@@ -42,6 +45,7 @@ impl Standard {
         match self {
             // A teaspoon of 4.928 921 593 75 mL, in lowest terms, over 24.
             Standard::Customary => Ratio::new(157_725_491, 32_000_000 * 24),
+            Standard::Imperial => Ratio::new(454_609, 1600 * 1152),
             _ => Ratio::new(5, 24),
         }
     }
@@ -51,7 +55,7 @@ impl Standard {
         match self {
             Standard::Customary => Ratio::new(473_176_473, 16_000_000),
             Standard::Label => Ratio::from_integer(30),
-            Standard::Metric | Standard::Australian => Ratio::new(454_609, 16_000),
+            Standard::Metric | Standard::Australian | Standard::Imperial => Ratio::new(454_609, 16_000),
         }
     }
 
@@ -59,7 +63,7 @@ impl Standard {
     pub fn pint(self) -> Ratio<i64> {
         match self {
             Standard::Customary | Standard::Label => Ratio::new(473_176_473, 1_000_000),
-            Standard::Metric | Standard::Australian => Ratio::new(454_609, 800),
+            Standard::Metric | Standard::Australian | Standard::Imperial => Ratio::new(454_609, 800),
         }
     }
 }

@@ -12,6 +12,8 @@ const DATA: &str = include_str!("words.yaml");
 pub struct Words {
     decimal: char,
     thousands: String,
+    /// From this number on a unit is in the plural: above 1 in English, from 2 in French.
+    plural_from: Number,
     units: FxHashMap<Unit, (String, String)>,
     /// `a pinch`.
     pub pinch: String,
@@ -83,6 +85,7 @@ struct Section {
     base: Option<String>,
     decimal: Option<char>,
     thousands: Option<String>,
+    plural_from: Option<i64>,
     pinch: Option<String>,
     to_taste: Option<String>,
     weigh: Option<String>,
@@ -126,6 +129,7 @@ impl Words {
         let mut words = Words {
             decimal: '.',
             thousands: ",".into(),
+            plural_from: Number::from_integer(1),
             units: FxHashMap::default(),
             pinch: String::new(),
             to_taste: String::new(),
@@ -136,6 +140,7 @@ impl Words {
         for section in sections(language)? {
             words.decimal = section.decimal.unwrap_or(words.decimal);
             words.thousands = section.thousands.unwrap_or(words.thousands);
+            words.plural_from = section.plural_from.map_or(words.plural_from, Number::from_integer);
             words.pinch = section.pinch.unwrap_or(words.pinch);
             words.to_taste = section.to_taste.unwrap_or(words.to_taste);
             words.weigh = section.weigh.unwrap_or(words.weigh);
@@ -150,10 +155,11 @@ impl Words {
         Ok(words)
     }
 
-    /// A unit's word for a number of it: `cup` up to one, else `cups`.
+    /// A unit's word for a number of it: `cup` up to one, else `cups`; French has the plural from two on.
     pub fn unit(&self, unit: Unit, number: Number) -> &str {
+        let one_is_enough = number <= Number::from_integer(1) || number < self.plural_from;
         match self.units.get(&unit) {
-            Some((one, _)) if number <= Number::from_integer(1) => one,
+            Some((one, _)) if one_is_enough => one,
             Some((_, many)) => many,
             None => unit.name(),
         }

@@ -80,12 +80,20 @@ impl Workspace {
     /// # Errors
     /// [`WorkspaceError`] for a `pantry.yaml` or settings that cannot be used.
     pub fn kitchen(&self) -> Result<Kitchen, WorkspaceError> {
+        Ok(Kitchen::new(self.pantry()?, &self.site)?)
+    }
+
+    /// The embedded pantry with the workspace's own rows.
+    ///
+    /// # Errors
+    /// [`WorkspaceError::Pantry`] for a `pantry.yaml` that cannot be used.
+    pub fn pantry(&self) -> Result<Pantry, WorkspaceError> {
         let mut pantry = Pantry::embedded();
         let own = self.root.join("pantry.yaml");
         if own.is_file() {
             pantry.extend(&own)?;
         }
-        Ok(Kitchen::new(pantry, &self.site)?)
+        Ok(pantry)
     }
 
     /// A reader of ingredient lines in its language.

@@ -42,6 +42,10 @@ pub enum Cups {
     Metric,
     /// 250 mL cup, 20 mL tablespoon.
     Australian,
+    /// What is sold in the UK today: 250 mL cup, 15 mL tablespoon, imperial pint.
+    Uk,
+    /// Ten imperial fluid ounces, 284 mL.
+    Imperial,
 }
 
 /// Egg size by national class.

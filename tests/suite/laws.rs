@@ -71,7 +71,8 @@ fn heavier_rungs_are_larger() {
 
 fn any_kind() -> impl Strategy<Value = (Fill, Class, Standard)> {
     let kinds = kinds();
-    (0..kinds.len(), 0..4_usize).prop_map(move |(at, standard)| (kinds[at].1, kinds[at].2, Standard::ALL[standard]))
+    (0..kinds.len(), 0..Standard::ALL.len())
+        .prop_map(move |(at, standard)| (kinds[at].1, kinds[at].2, Standard::ALL[standard]))
 }
 
 proptest! {

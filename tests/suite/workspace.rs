@@ -7,23 +7,23 @@ use assert_cmd::Command;
 use tempfile::TempDir;
 
 /// A recipe that reads, proofs and publishes.
-pub const CLEAN: &str = "title: Toast\nsummary: Bread, browned.\npublished: 2026-01-02\nmakes: two slices\ncomponents:\n  - name: Toast\n    ingredients: [80 g white bread, 10 g butter]\n    steps:\n      - {do: Brown the bread and spread the butter., time: 4 min}\n";
+pub(crate) const CLEAN: &str = "title: Toast\nsummary: Bread, browned.\npublished: 2026-01-02\nmakes: two slices\ncomponents:\n  - name: Toast\n    ingredients: [80 g white bread, 10 g butter]\n    steps:\n      - {do: Brown the bread and spread the butter., time: 4 min}\n";
 
 /// A workspace in a folder that goes away with it.
-pub struct Workspace {
+pub(crate) struct Workspace {
     folder: TempDir,
 }
 
 impl Workspace {
     /// With one recipe, `recipes/toast.yaml`.
-    pub fn with(recipe: impl AsRef<[u8]>) -> Self {
+    pub(crate) fn with(recipe: impl AsRef<[u8]>) -> Self {
         let workspace = Self { folder: TempDir::new().unwrap() };
         workspace.file("recipes/toast.yaml", recipe);
         workspace
     }
 
     /// Adds or replaces a file.
-    pub fn file(&self, path: &str, text: impl AsRef<[u8]>) -> &Self {
+    pub(crate) fn file(&self, path: &str, text: impl AsRef<[u8]>) -> &Self {
         let path = self.path(path);
         fs::create_dir_all(path.parent().unwrap()).unwrap();
         fs::write(path, text).unwrap();
@@ -31,23 +31,23 @@ impl Workspace {
     }
 
     /// A path inside.
-    pub fn path(&self, path: &str) -> PathBuf {
+    pub(crate) fn path(&self, path: &str) -> PathBuf {
         self.folder.path().join(path)
     }
 
     /// A file's text; empty where there is none.
-    pub fn read(&self, path: &str) -> String {
+    pub(crate) fn read(&self, path: &str) -> String {
         fs::read_to_string(self.path(path)).unwrap_or_default()
     }
 
     /// Runs the program here.
-    pub fn run(&self, arguments: &[&str]) -> Ran {
+    pub(crate) fn run(&self, arguments: &[&str]) -> Ran {
         levelcup(self.folder.path(), arguments, "")
     }
 }
 
 /// Runs the program in a folder with something on its standard input.
-pub fn levelcup(folder: &Path, arguments: &[&str], input: &str) -> Ran {
+pub(crate) fn levelcup(folder: &Path, arguments: &[&str], input: &str) -> Ran {
     let output = Command::cargo_bin("levelcup")
         .unwrap()
         .current_dir(folder)
@@ -63,18 +63,18 @@ pub fn levelcup(folder: &Path, arguments: &[&str], input: &str) -> Ran {
 }
 
 /// What a run gave.
-pub struct Ran {
+pub(crate) struct Ran {
     code: Option<i32>,
     /// Standard output.
-    pub stdout: String,
+    pub(crate) stdout: String,
     /// Standard error.
-    pub stderr: String,
+    pub(crate) stderr: String,
 }
 
 impl Ran {
     /// Asserts the exit code.
     #[track_caller]
-    pub fn exits(self, code: i32) -> Self {
+    pub(crate) fn exits(self, code: i32) -> Self {
         assert_eq!(self.code, Some(code), "{}\n{}", self.stdout, self.stderr);
         self
     }

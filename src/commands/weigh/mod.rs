@@ -6,12 +6,8 @@ use std::path::Path;
 
 use clap::Args;
 
+use super::settings::Settings;
 use super::{CommandError, Outcome};
-use crate::kitchen::Kitchen;
-use crate::measure::Dictionary;
-use crate::pantry::Pantry;
-use crate::recipe::LineReader;
-use crate::workspace::{Site, Workspace, WorkspaceError};
 
 use answer::Answer;
 
@@ -27,13 +23,15 @@ pub(super) struct Weigh {
     /// One JSON object a line, in input order; a line that cannot be read says so in `problem`
     #[arg(long)]
     json: bool,
+    #[command(flatten)]
+    settings: Settings,
     /// Ingredient lines; `-` or none reads standard input
     #[arg(value_name = "LINE")]
     lines: Vec<String>,
 }
 
 pub(super) fn run(command: &Weigh, folder: &Path) -> Result<Outcome, CommandError> {
-    let (kitchen, reader) = kitchen(folder)?;
+    let (kitchen, reader) = command.settings.kitchen(folder)?;
     let from_input = command.lines.is_empty() || command.lines == ["-"];
     let mut out = std::io::BufWriter::new(anstream::stdout().lock());
     if command.json {
@@ -57,17 +55,4 @@ pub(super) fn run(command: &Weigh, folder: &Path) -> Result<Outcome, CommandErro
     out.write_all(table::table(&answers).as_bytes())?;
     out.flush()?;
     Ok(Outcome::found(answers.iter().any(|answer| answer.problem.is_some())))
-}
-
-/// The workspace's kitchen, or one with the usual settings where there is no workspace.
-fn kitchen(folder: &Path) -> Result<(Kitchen, LineReader), WorkspaceError> {
-    match Workspace::find(folder) {
-        Ok(workspace) => Ok((workspace.kitchen()?, workspace.lines()?)),
-        Err(WorkspaceError::NotFound(_)) => {
-            let site = Site::default();
-            let reader = LineReader::new(Dictionary::of(&site.language)?, site.cups.into());
-            Ok((Kitchen::new(Pantry::embedded(), &site)?, reader))
-        }
-        Err(error) => Err(error),
-    }
 }
