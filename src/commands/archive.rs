@@ -18,7 +18,7 @@ pub(super) struct Archive {
 }
 
 pub(super) fn run(command: &Archive, folder: &Path) -> Result<Outcome, CommandError> {
-    let desk = Desk::open(folder)?;
+    let desk = Desk::open(folder, &[])?;
     let proofed = desk.proofed(&[])?;
     let found = show(proofed.iter().flat_map(|one| one.findings.iter().map(|finding| (&one.source, finding))))?;
     let folder = desk.out(command.out.as_deref());

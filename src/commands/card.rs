@@ -23,7 +23,7 @@ pub(super) struct Card {
 }
 
 pub(super) fn run(command: &Card, folder: &Path) -> Result<Outcome, CommandError> {
-    let desk = Desk::open(folder)?;
+    let desk = Desk::open(folder, &command.target.target.files)?;
     writing::run(&desk, &command.target, "setting cards", |recipe, sheet| {
         let (pdf, findings) = outputs::card(&desk, command.size, recipe, sheet)?;
         Ok((vec![(format!("cards/{}.pdf", sheet.slug), pdf)], findings))

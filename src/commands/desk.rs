@@ -36,8 +36,8 @@ impl Proofed {
 }
 
 impl Desk {
-    pub(super) fn open(folder: &Path) -> Result<Self, CommandError> {
-        let workspace = Workspace::find(folder)?;
+    pub(super) fn open(folder: &Path, files: &[PathBuf]) -> Result<Self, CommandError> {
+        let workspace = Workspace::of(folder, files)?;
         let environment = Environment::new(workspace.templates().as_deref())?;
         let (kitchen, lines) = (workspace.kitchen()?, workspace.lines()?);
         Ok(Self { workspace, environment, kitchen, lines })

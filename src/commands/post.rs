@@ -27,7 +27,7 @@ enum Form {
 }
 
 pub(super) fn run(command: &Post, folder: &Path) -> Result<Outcome, CommandError> {
-    let desk = Desk::open(folder)?;
+    let desk = Desk::open(folder, &command.target.target.files)?;
     writing::run(&desk, &command.target, "writing posts", |_, sheet| {
         let mut files = posts(&desk, sheet)?;
         if command.form == Form::Html {

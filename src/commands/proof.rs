@@ -26,7 +26,7 @@ pub(super) struct Proof {
 }
 
 pub(super) fn run(command: &Proof, folder: &Path) -> Result<Outcome, CommandError> {
-    let workspace = Workspace::find(folder)?;
+    let workspace = Workspace::of(folder, &command.files)?;
     let (kitchen, lines) = (workspace.kitchen()?, workspace.lines()?);
     let colour = anstream::stdout().current_choice() != anstream::ColorChoice::Never;
     let mut out = std::io::BufWriter::new(anstream::stdout().lock());

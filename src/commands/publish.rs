@@ -23,7 +23,7 @@ pub(super) struct Publish {
 }
 
 pub(super) fn run(command: &Publish, folder: &Path) -> Result<Outcome, CommandError> {
-    let desk = Desk::open(folder)?;
+    let desk = Desk::open(folder, &command.target.files)?;
     let proofed = desk.proofed(&command.target.files)?;
     let (files, found) = writing::make_all(&proofed, "publishing", &|recipe, sheet| {
         let (text, shortened) = outputs::description(&desk, recipe, sheet)?;
@@ -40,7 +40,8 @@ pub(super) fn run(command: &Publish, folder: &Path) -> Result<Outcome, CommandEr
     for (path, bytes) in &files {
         output.put(path, bytes)?;
     }
-    let all = if whole { proofed } else { desk.proofed(&[])? };
+    let all = if whole { Vec::new() } else { desk.proofed(&[])? };
+    let all = if all.is_empty() { proofed } else { all };
     for (path, bytes) in outputs::archive(&desk, &all, true)? {
         output.put(&format!("archive/{path}"), &bytes)?;
     }

@@ -19,17 +19,11 @@ pub struct RecipeFile {
 }
 
 impl RecipeFile {
-    /// A file by its path; `name` is what people see.
-    ///
-    /// # Errors
-    /// [`WorkspaceError::BadName`] when the stem could not name a page.
-    pub(super) fn new(path: PathBuf, name: String) -> Result<Self, WorkspaceError> {
-        let stem = path.file_stem().and_then(|stem| stem.to_str()).unwrap_or_default();
-        let safe = |c: char| c.is_alphanumeric() || matches!(c, '-' | '_');
-        if stem.is_empty() || !stem.chars().all(safe) {
-            return Err(WorkspaceError::BadName(path));
-        }
-        Ok(Self { slug: stem.to_lowercase(), path, name })
+    /// A file by its path; `name` is what people see. Signs that an address cannot hold become hyphens in the slug.
+    fn new(path: PathBuf, name: String) -> Self {
+        let stem = path.file_stem().map(|stem| stem.to_string_lossy().to_lowercase()).unwrap_or_default();
+        let safe = |c: char| if c.is_alphanumeric() || matches!(c, '-' | '_') { c } else { '-' };
+        Self { slug: stem.chars().map(safe).collect(), path, name }
     }
 }
 
@@ -37,6 +31,9 @@ impl RecipeFile {
 pub(super) fn all(root: &Path) -> Result<Vec<RecipeFile>, WorkspaceError> {
     let folder = root.join("recipes");
     let mut files = Vec::new();
+    if !folder.is_dir() {
+        return Ok(files);
+    }
     for entry in WalkDir::new(&folder).max_depth(DEEPEST).follow_links(false).sort_by_file_name() {
         let entry = entry.map_err(|error| WorkspaceError::Unreadable {
             path: error.path().unwrap_or(&folder).to_path_buf(),
@@ -45,7 +42,7 @@ pub(super) fn all(root: &Path) -> Result<Vec<RecipeFile>, WorkspaceError> {
         let yaml = entry.path().extension().is_some_and(|e| e == "yaml" || e == "yml");
         if yaml && entry.file_type().is_file() {
             let name = entry.path().strip_prefix(root).unwrap_or(entry.path());
-            files.push(RecipeFile::new(entry.path().to_path_buf(), slashed(name))?);
+            files.push(RecipeFile::new(entry.path().to_path_buf(), slashed(name)));
         }
     }
     Ok(files)
@@ -64,10 +61,10 @@ pub(super) fn named(root: &Path, wanted: &[PathBuf]) -> Result<Vec<RecipeFile>, 
         let in_recipes = root.join("recipes").join(path).with_extension("yaml");
         if path.is_file() {
             let shown = path.strip_prefix(root).unwrap_or(path);
-            files.push(RecipeFile::new(path.clone(), shown.display().to_string())?);
+            files.push(RecipeFile::new(path.clone(), shown.display().to_string()));
         } else if path.components().count() == 1 && in_recipes.is_file() {
             let name = slashed(in_recipes.strip_prefix(root).unwrap_or(&in_recipes));
-            files.push(RecipeFile::new(in_recipes, name)?);
+            files.push(RecipeFile::new(in_recipes, name));
         } else {
             return Err(WorkspaceError::NoSuchRecipe(path.clone()));
         }

@@ -47,9 +47,6 @@ pub enum WorkspaceError {
     /// A recipe that is not there.
     #[error("no recipe `{0}`; give a path, or the name of a file in `recipes/`")]
     NoSuchRecipe(PathBuf),
-    /// A file name that cannot name a page.
-    #[error("`{0}`: a recipe's file name holds letters, digits, `-` and `_` only, and ends in `.yaml`")]
-    BadName(PathBuf),
 }
 
 impl Workspace {
@@ -63,6 +60,25 @@ impl Workspace {
         let found = start.ancestors().find(|folder| folder.join("recipes").is_dir());
         let root = found.ok_or_else(|| WorkspaceError::NotFound(from.into()))?;
         Ok(Self { root: root.into(), site: site(root)? })
+    }
+
+    /// The workspace of a folder, else of the first file named; files outside any workspace are read with the usual
+    /// settings, and their outputs go below the folder.
+    ///
+    /// # Errors
+    /// As [`Workspace::find`]; none there only where no file is named.
+    pub fn of(folder: &Path, files: &[PathBuf]) -> Result<Self, WorkspaceError> {
+        let not_found = match Self::find(folder) {
+            Err(error @ WorkspaceError::NotFound(_)) => error,
+            found => return found,
+        };
+        let Some(first) = files.first().filter(|file| file.is_file()) else { return Err(not_found) };
+        let absolute =
+            std::path::absolute(first).map_err(|cause| WorkspaceError::Unreadable { path: first.clone(), cause })?;
+        match Self::find(absolute.parent().unwrap_or(folder)) {
+            Err(WorkspaceError::NotFound(_)) => Ok(Self { root: folder.into(), site: Site::default() }),
+            found => found,
+        }
     }
 
     /// Its folder.

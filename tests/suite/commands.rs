@@ -38,6 +38,15 @@ fn weigh_reads_standard_input_in_order_and_never_stops() {
 }
 
 #[test]
+fn a_file_outside_any_workspace_is_read_with_the_usual_settings() {
+    let folder = tempfile::tempdir().unwrap();
+    std::fs::write(folder.path().join("toast.yaml"), CLEAN).unwrap();
+    levelcup(folder.path(), &["proof", "toast.yaml"], "").exits(0);
+    assert!(levelcup(folder.path(), &["describe", "toast.yaml", "--stdout"], "").exits(0).stdout.starts_with("Toast"));
+    levelcup(folder.path(), &["proof"], "").exits(2);
+}
+
+#[test]
 fn proof_points_at_a_pair_that_disagrees() {
     let recipe = CLEAN.replace("80 g white bread", "\"90 g (1/2 cup) buckwheat flour\"");
     let workspace = Workspace::with(&recipe);
