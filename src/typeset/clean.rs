@@ -23,7 +23,10 @@ pub(crate) enum Kind {
 }
 
 /// Units that stay on the line of their number.
-const UNITS: [&str; 14] = ["g", "kg", "mg", "ml", "mL", "cl", "dl", "l", "L", "mm", "cm", "in", "min", "h"];
+const UNITS: [&str; 20] = [
+    "g", "kg", "mg", "ml", "mL", "cl", "dl", "l", "L", "mm", "cm", "in", "min", "h", "cup", "cups", "tbsp", "tsp",
+    "oz", "lb",
+];
 
 /// The text of all spans with spaces made single, fractions spelled out and every character drawable, and the
 /// stretches it is drawn in. The stretches cover the text in order.
@@ -128,7 +131,7 @@ fn settle(text: &str) -> String {
         let next = characters.peek().map(|&(_, next)| next);
         match character {
             '\n' => out.push('\n'),
-            ' ' if out.ends_with(|c: char| c.is_ascii_digit()) && holds(&text[at + 1..]) => out.push('\u{a0}'),
+            ' ' if holds(&out, &text[at + 1..]) => out.push('\u{a0}'),
             '\'' if out.ends_with(char::is_alphabetic) && next.is_some_and(char::is_alphabetic) => out.push('’'),
             '\u{ad}' => {}
             '\u{a0}' | THIN => out.push(character),
@@ -140,10 +143,14 @@ fn settle(text: &str) -> String {
     out
 }
 
-/// Whether text begins with a unit of measure.
-fn holds(text: &str) -> bool {
-    let word = text.split(|c: char| !(c.is_alphabetic() || c == '°')).next().unwrap_or_default();
-    word.starts_with('°') || UNITS.contains(&word)
+/// Whether the space between two texts holds them on one line: a number and its unit, hours and minutes, a plus sign
+/// and what it adds.
+fn holds(before: &str, after: &str) -> bool {
+    let word = after.split(|c: char| !(c.is_alphanumeric() || c == '°')).next().unwrap_or_default();
+    let digit = |c: char| c.is_ascii_digit() || c == '½' || c == '¼' || c == '¾' || c == '⅓' || c == '⅔' || c == '⅛';
+    (before.ends_with(digit) && (word.starts_with('°') || UNITS.contains(&word)))
+        || (before.ends_with("\u{a0}h") && word.starts_with(digit))
+        || before.ends_with(" +")
 }
 
 /// Whether a face draws a character itself.

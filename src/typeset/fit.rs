@@ -4,6 +4,7 @@ use super::blocks::Content;
 use super::clean::Missing;
 use super::code::Code;
 use super::furniture::{Furniture, corner, free_end, place_code};
+use super::inline::address;
 use super::layout::Layout;
 use super::pages::Filling;
 use super::placed::Pages;
@@ -30,34 +31,63 @@ pub(crate) struct Fitted {
 pub(crate) fn fit(mut content: Content, layout: &Layout) -> Fitted {
     let columns = Columns::of(&content);
     let mut furniture = Furniture::new(layout, &mut content);
-    let area = furniture.area(layout, &setting(&content, &columns, layout, SMALLEST, f32::MAX));
+    let address = layout.link.as_deref().and_then(address);
+    let mut chosen = choose(&content, &columns, layout, &mut furniture, address.as_deref(), 2);
+    if chosen.filling.pages.len() > 2 {
+        // More than one card: their numbers take more of the foot.
+        let many = chosen.filling.pages.len().max(10);
+        chosen = choose(&content, &columns, layout, &mut furniture, address.as_deref(), many);
+    }
+    let Choice { size, mut filling, code } = chosen;
+    let link_placed = code.is_some();
+    if let (Some((code, page, at)), Some(address)) = (code, &address) {
+        let alt = layout.labels.code.replace("{address}", address);
+        place_code(&mut filling.pages[page], &mut content.tree, &code, address, alt, at);
+    }
+    let tallest = filling.area.tallest();
+    furniture.furnish(&mut filling, layout, &setting(&content, &columns, layout, size, tallest));
+    let (width, height) = layout.size.points();
+    let missing = std::mem::take(&mut content.missing);
+    let pages = Pages { width, height, text_size: size, pages: filling.pages, tree: content.tree };
+    Fitted { pages, link_placed, missing }
+}
+
+/// The filling chosen, with the code, its page and its place.
+struct Choice {
+    size: f32,
+    filling: Filling,
+    code: Option<(Code, usize, (f32, f32))>,
+}
+
+/// Chooses type size and place of the code for a foot as wide as `expected` pages need.
+fn choose(
+    content: &Content,
+    columns: &Columns,
+    layout: &Layout,
+    furniture: &mut Furniture,
+    address: Option<&str>,
+    expected: usize,
+) -> Choice {
+    let area = furniture.area(layout, &setting(content, columns, layout, SMALLEST, f32::MAX), expected);
     let attempt = |step: usize, corner: Option<(f32, f32)>| {
         let size = SMALLEST + STEP * step as f32;
         let mut filling = Filling::new(area, layout.accent);
-        filling.fill(&content, &mut setting(&content, &columns, layout, size, area.tallest()), corner);
+        filling.fill(content, &mut setting(content, columns, layout, size, area.tallest()), corner);
         filling
     };
-    let address = layout.link.as_deref().and_then(super::inline::address);
-    let code = address.as_deref().and_then(|address| Code::new(address, area.width() / 2.0));
+    let code = address.and_then(|address| Code::new(address, area.width() / 2.0));
     let (mut step, mut filling) = largest(|step| attempt(step, None));
-    let mut place = None;
-    if let Some(code) = &code {
-        place = free_end(&filling, code).map(|at| (filling.pages.len() - 1, at));
-        if place.is_none() {
-            (step, filling) = largest(|step| attempt(step, Some(corner(code))));
-            place = Some((0, (area.right - code.length(), area.first_top)));
+    let mut placed = None;
+    if let Some(code) = code {
+        if let Some(at) = free_end(&filling, &code) {
+            placed = Some((code, filling.pages.len() - 1, at));
+        } else {
+            (step, filling) = largest(|step| attempt(step, Some(corner(&code))));
+            let at = (area.right - code.length(), area.first_top);
+            placed = Some((code, 0, at));
         }
     }
-    if let (Some(code), Some(address), Some((page, at))) = (&code, &address, place) {
-        let alt = layout.labels.code.replace("{address}", address);
-        place_code(&mut filling, &mut content.tree, code, address, alt, page, at);
-    }
-    let text_size = SMALLEST + STEP * step as f32;
-    furniture.furnish(&mut filling, layout, &setting(&content, &columns, layout, text_size, area.tallest()));
-    let (width, height) = layout.size.points();
-    let missing = std::mem::take(&mut content.missing);
-    let pages = Pages { width, height, text_size, pages: filling.pages, tree: content.tree };
-    Fitted { pages, link_placed: place.is_some(), missing }
+    Choice { size: SMALLEST + STEP * step as f32, filling, code: placed }
 }
 
 fn setting<'a>(content: &'a Content, columns: &'a Columns, layout: &Layout, size: f32, tallest: f32) -> Setting<'a> {

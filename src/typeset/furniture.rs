@@ -5,10 +5,11 @@ use super::code::Code;
 use super::color::Rgb;
 use super::fonts::{Face, Figures};
 use super::layout::Layout;
+use super::linebreak::Fill;
 use super::pages::{Area, Filling, Position};
-use super::placed::{Item, Owner, Placed};
+use super::placed::{Item, Owner, Page, Placed};
 use super::strips::{Look, Setting};
-use super::text::{Span, Style, Text, prepare};
+use super::text::{Hyphens, Span, Style, Text, prepare};
 use super::tree::{NodeId, Role, Tree};
 
 /// Most lines that the source may take in the foot; the rest is left out with an ellipsis.
@@ -20,8 +21,13 @@ const FOOT_GAP: f32 = 8.0;
 /// The texts that repeat, measured before the content is laid out.
 pub(crate) struct Furniture {
     source: Text,
+    date: Text,
     title: Text,
     look: Look,
+    /// The part of the document that holds source and date; they are read once, at the end.
+    owner: NodeId,
+    /// Room for the source beside date and card number.
+    source_width: f32,
     foot_lines: usize,
 }
 
@@ -29,26 +35,40 @@ impl Furniture {
     /// Prepares head and foot; characters that no face has are added to those of the content.
     pub(crate) fn new(layout: &Layout, content: &mut Content) -> Self {
         let size = if layout.size.two_columns() { 8.0 } else { 7.2 };
-        let look = Look { size, leading: size * 1.25, color: Rgb::QUIET, justify: false };
+        let look = Look { size, leading: size * 1.25, color: Rgb::QUIET, fill: Fill::Ragged };
+        let foot = &layout.foot;
+        let owner = if foot.source.is_empty() && foot.date.is_empty() {
+            NodeId::ROOT
+        } else {
+            content.tree.add(NodeId::ROOT, Role::Paragraph)
+        };
         let title = content.title.clone();
         let mut text = |words: &str, face: Face| {
-            let style = Style { face, figures: Figures::Running, owner: NodeId::ROOT };
-            prepare(&[Span { text: words.to_owned(), style }], None, &mut content.missing)
+            let style = Style { face, figures: Figures::Running, owner };
+            let span = Span { text: words.to_owned(), style };
+            prepare(&[span], None, Hyphens::InNeed, &mut content.missing)
         };
         Self {
-            source: text(&layout.foot.source, Face::Regular),
+            source: text(&foot.source, Face::Regular),
+            date: text(&foot.date, Face::Regular),
             title: text(&title, Face::Italic),
             look,
-            foot_lines: 0,
+            owner,
+            source_width: 0.0,
+            foot_lines: 1,
         }
     }
 
-    /// The area that head and foot leave free.
-    pub(crate) fn area(&mut self, layout: &Layout, setting: &Setting<'_>) -> Area {
+    /// The area that head and foot leave free on as many pages as are expected.
+    pub(crate) fn area(&mut self, layout: &Layout, setting: &Setting<'_>, pages: usize) -> Area {
         let (width, height) = layout.size.points();
         let margin = layout.size.margin();
         let inner = width - 2.0 * margin;
-        let lines = setting.lines(&self.source, self.look, self.source_width(inner)).len();
+        let em = self.look.size / 1000.0;
+        let label = self.label(&layout.labels.page(layout.size, 0, pages));
+        let beside = (self.date.natural_width() + label.natural_width() + 3000.0) * em;
+        self.source_width = (inner - beside).max(inner * 0.4);
+        let lines = setting.lines(&self.source, self.look, self.source_width).len();
         self.foot_lines = lines.clamp(1, FOOT_LINES);
         Area {
             left: margin,
@@ -58,11 +78,6 @@ impl Furniture {
             bottom: height - margin - self.foot_lines as f32 * self.look.leading - FOOT_GAP,
             two_columns: layout.size.two_columns(),
         }
-    }
-
-    /// Room for the source beside date and card number.
-    fn source_width(&self, inner: f32) -> f32 {
-        inner * 0.56
     }
 
     /// Adds head and foot to every page.
@@ -79,23 +94,36 @@ impl Furniture {
 
     fn foot(&self, area: Area, layout: &Layout, setting: &Setting<'_>, page: usize, total: usize) -> Vec<Placed> {
         let top = area.bottom + FOOT_GAP;
+        let em = self.look.size / 1000.0;
         let mut items = Vec::new();
-        let lines = setting.lines(&self.source, self.look, self.source_width(area.width()));
+        let lines = setting.lines(&self.source, self.look, self.source_width);
         for (index, line) in lines.iter().take(self.foot_lines).enumerate() {
             let y = top + index as f32 * self.look.leading;
             items.extend(setting.line(line, self.look, area.left, y));
             if index + 1 == self.foot_lines && lines.len() > self.foot_lines {
-                let x = area.left + line.width * self.look.size / 1000.0;
-                items.extend(self.words("…", setting, |_| x, y));
+                items.extend(self.one_line(&self.label("…"), setting, area.left + line.width * em, y));
             }
         }
-        let label = layout.labels.page(layout.size, page, total);
-        let right: Vec<&str> =
-            [layout.foot.date.as_str(), &label].into_iter().filter(|words| !words.is_empty()).collect();
-        let right = right.join("  ·  ");
-        items.extend(self.words(&right, setting, |width| area.right - width, top));
-        items.iter_mut().for_each(|item| item.owner = Owner::Foot);
+        let label = self.label(&layout.labels.page(layout.size, page, total));
+        let label_left = area.right - label.natural_width() * em;
+        let parted = if label.words.is_empty() || self.date.words.is_empty() { 0.0 } else { 500.0 * em };
+        let date_left = label_left - parted - self.date.natural_width() * em;
+        items.extend(self.one_line(&self.date, setting, date_left, top));
+        if page + 1 < total {
+            items.iter_mut().for_each(|item| item.owner = Owner::Foot);
+        }
+        let mut label = self.one_line(&label, setting, label_left, top);
+        label.iter_mut().for_each(|item| item.owner = Owner::Foot);
+        items.append(&mut label);
         items
+    }
+
+    /// A card number as it stands in the foot, parted from the date by a dot.
+    fn label(&self, words: &str) -> Text {
+        let dot = if words.is_empty() || words == "…" || self.date.words.is_empty() { "" } else { "· " };
+        let style = Style { face: Face::Regular, figures: Figures::Running, owner: self.owner };
+        let span = Span { text: format!("{dot}{words}"), style };
+        prepare(&[span], None, Hyphens::InNeed, &mut Default::default())
     }
 
     /// The title in small on later pages, above a hairline.
@@ -107,7 +135,7 @@ impl Furniture {
             items.extend(setting.line(line, self.look, area.left, top));
             if lines.len() > 1 {
                 let x = area.left + line.width * self.look.size / 1000.0;
-                items.extend(self.words("…", setting, |_| x, top));
+                items.extend(self.one_line(&self.label("…"), setting, x, top));
             }
         }
         items.push(setting.hairline(area.left, top + self.look.leading + 1.0, area.width()));
@@ -115,15 +143,9 @@ impl Furniture {
         items
     }
 
-    /// A few words on one line; `left` gives their place from their width.
-    fn words(&self, words: &str, setting: &Setting<'_>, left: impl Fn(f32) -> f32, y: f32) -> Vec<Placed> {
-        let style = Style { face: Face::Regular, figures: Figures::Running, owner: NodeId::ROOT };
-        let text = prepare(&[Span { text: words.to_owned(), style }], None, &mut Default::default());
-        let lines = setting.lines(&text, self.look, f32::MAX);
-        lines.first().map_or_else(Vec::new, |line| {
-            let x = left(line.width * self.look.size / 1000.0);
-            setting.line(line, self.look, x, y)
-        })
+    fn one_line(&self, text: &Text, setting: &Setting<'_>, x: f32, y: f32) -> Vec<Placed> {
+        let lines = setting.lines(text, self.look, f32::MAX);
+        lines.first().map_or_else(Vec::new, |line| setting.line(line, self.look, x, y))
     }
 }
 
@@ -150,19 +172,16 @@ pub(crate) fn free_end(filling: &Filling, code: &Code) -> Option<(f32, f32)> {
 
 /// Adds the code to a page, as a link and a figure.
 pub(crate) fn place_code(
-    filling: &mut Filling,
+    page: &mut Page,
     tree: &mut Tree,
     code: &Code,
     address: &str,
     alt: String,
-    page: usize,
-    at: (f32, f32),
+    (x, y): (f32, f32),
 ) {
     let link = tree.add_with(NodeId::ROOT, Role::Link, address.to_owned());
     let figure = tree.add_with(link, Role::Figure, alt);
-    let (x, y) = at;
-    let items = &mut filling.pages[page].items;
-    items.push(Placed { x, y, owner: Owner::Content(figure), item: code.item() });
+    page.items.push(Placed { x, y, owner: Owner::Content(figure), item: code.item() });
     let area = Item::Link { width: code.length(), height: code.length() };
-    items.push(Placed { x, y, owner: Owner::Content(link), item: area });
+    page.items.push(Placed { x, y, owner: Owner::Content(link), item: area });
 }

@@ -4,7 +4,7 @@
 //! the breaks chosen are those with the least sum of costs over the paragraph. The costs differ from the paper's, for
 //! short ragged texts are the rule here.
 
-use super::text::{Text, anywhere};
+use super::text::{Hyphens, Text, anywhere};
 
 /// How lines fill their measure.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -13,6 +13,8 @@ pub(crate) enum Fill {
     Ragged,
     /// Word spaces stretched to an even right edge.
     Justified,
+    /// As ragged, but with the last line as full as the others, for titles.
+    Balanced,
 }
 
 /// Where a line ends.
@@ -124,11 +126,11 @@ fn candidates(text: &Text, measure: f32, hyphen: f32) -> Vec<Candidate> {
         };
         if word.width + hyphen > measure {
             for place in anywhere(word) {
-                let syllable = word.hyphens.iter().any(|hyphen| hyphen.bytes == place.bytes);
+                let syllable = word.syllables.iter().any(|end| end.bytes == place.bytes);
                 inside(place.bytes, place.width, syllable, if syllable { 3.0 } else { 60.0 });
             }
-        } else {
-            for place in &word.hyphens {
+        } else if text.hyphens == Hyphens::Freely {
+            for place in &word.syllables {
                 inside(place.bytes, place.width, true, 3.0);
             }
         }
@@ -171,7 +173,7 @@ impl Line {
     /// Width with the spaces shrunk as far as the fill allows.
     fn least_width(&self, fill: Fill) -> f32 {
         match fill {
-            Fill::Ragged => self.width(),
+            Fill::Ragged | Fill::Balanced => self.width(),
             Fill::Justified => self.width() - SHRINK * self.space_width(),
         }
     }
@@ -179,18 +181,20 @@ impl Line {
     fn cost(&self, fill: Fill) -> f32 {
         let slack = self.measure - self.width();
         let share = slack / self.measure.max(1.0);
-        let mut cost = 2.0 + self.end.cost;
+        // One line more must be worth its room.
+        let line = if fill == Fill::Balanced { 200.0 } else { 2.0 };
+        let mut cost = line + self.end.cost;
         if self.start.at.hyphen && self.end.at.hyphen {
             cost += 8.0;
         }
-        if self.end.forced {
+        if self.end.forced && fill != Fill::Balanced {
             // A last line of one short word, or of half a word, looks like a slip.
             let short = share > 0.85 && !self.start.forced;
             let overfull = if slack < 0.0 { 20.0 * self.looseness(slack).abs() } else { 0.0 };
             return cost + overfull + if short { 4.0 } else { 0.0 } + if self.start.at.hyphen { 6.0 } else { 0.0 };
         }
         cost + match fill {
-            Fill::Ragged => 100.0 * share * share,
+            Fill::Ragged | Fill::Balanced => 100.0 * share * share,
             Fill::Justified => (10.0 * self.looseness(slack).abs().powi(3)).min(2000.0),
         }
     }

@@ -33,10 +33,10 @@ impl Area {
 }
 
 /// Share of the width that the narrow column of a two-column page takes.
-const SIDE_SHARE: f32 = 0.38;
+const SIDE_SHARE: f32 = 0.4;
 
 /// Space between the columns of a two-column page, in points.
-const GUTTER: f32 = 24.0;
+const GUTTER: f32 = 20.0;
 
 /// A place in the stack of pages; later is greater.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]

@@ -6,7 +6,7 @@ use pulldown_cmark::{Alignment, Event, HeadingLevel, Options, Parser, Tag, TagEn
 use super::blocks::{Block, Content, Entry, Section, Table, TextRole};
 use super::fonts::{Face, Figures};
 use super::inline::{Inline, is_inline};
-use super::text::{Span, Style, Text, prepare};
+use super::text::{Hyphens, Span, Style, Text, prepare};
 use super::tree::{NodeId, Role};
 
 /// Lists and cautions nested deeper than this are set as if they were not nested.
@@ -134,8 +134,7 @@ impl<'a> Reader<'a> {
             self.content.title.clone_from(&words);
         }
         self.content.tree.set_words(owner, words);
-        // A heading broken inside a word would shout.
-        let text = prepare(&inline.spans, None, &mut self.content.missing);
+        let text = prepare(&inline.spans, self.language, Hyphens::InNeed, &mut self.content.missing);
         Block::Text { text, role: text_role }
     }
 
@@ -146,7 +145,10 @@ impl<'a> Reader<'a> {
             // Summaries are set in italics; a meta line's own emphasis only tells what it is.
             inline.spans.iter_mut().for_each(|span| span.style.face = span.style.face.emphasised());
         }
-        let text = prepare(&inline.spans, self.language, &mut self.content.missing);
+        if role == TextRole::Meta {
+            inline.spans.iter_mut().for_each(|span| span.text = hold_phrases(&span.text));
+        }
+        let text = prepare(&inline.spans, self.language, Hyphens::Freely, &mut self.content.missing);
         Block::Text { text, role }
     }
 
@@ -199,8 +201,7 @@ impl<'a> Reader<'a> {
             (false, false) => Figures::Running,
         };
         let inline = self.inline(Style { face: Face::Regular, figures, owner });
-        let language = self.language.filter(|_| !head && !right);
-        prepare(&inline.spans, language, &mut self.content.missing)
+        prepare(&inline.spans, self.language, Hyphens::InNeed, &mut self.content.missing)
     }
 
     fn list(&mut self, parent: NodeId, first: Option<u64>) -> Block {
@@ -221,7 +222,8 @@ impl<'a> Reader<'a> {
                     };
                     number = number.saturating_add(1);
                     let style = Style { face: Face::Semibold, figures: Figures::Running, owner: label };
-                    let label = prepare(&[Span { text: sign, style }], None, &mut self.content.missing);
+                    let label =
+                        prepare(&[Span { text: sign, style }], None, Hyphens::InNeed, &mut self.content.missing);
                     let body = self.content.tree.add(entry, Role::Body);
                     let blocks = self.inner_blocks(body);
                     entries.push(Entry { label, check: check.is_some(), blocks });
@@ -270,4 +272,15 @@ impl<'a> Reader<'a> {
         }
         inline
     }
+}
+
+/// Longest phrase of a meta line that is kept on one line, in bytes.
+const LONGEST_PHRASE: usize = 32;
+
+/// The text of a meta line with its phrases, parted by middle dots, kept whole.
+fn hold_phrases(text: &str) -> String {
+    let phrases = text
+        .split(" · ")
+        .map(|phrase| if phrase.len() <= LONGEST_PHRASE { phrase.replace(' ', "\u{a0}") } else { phrase.to_owned() });
+    phrases.collect::<Vec<_>>().join("\u{a0}· ")
 }

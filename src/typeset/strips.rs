@@ -36,11 +36,11 @@ pub(crate) struct Look {
     pub(crate) size: f32,
     pub(crate) leading: f32,
     pub(crate) color: Rgb,
-    pub(crate) justify: bool,
+    pub(crate) fill: Fill,
 }
 
 /// Measures wider than this, in ems, are set with an even right edge.
-const JUSTIFIED_FROM: f32 = 30.0;
+const JUSTIFIED_FROM: f32 = 36.0;
 
 /// What strips are made with.
 pub(crate) struct Setting<'a> {
@@ -58,18 +58,20 @@ pub(crate) struct Setting<'a> {
 impl Setting<'_> {
     /// How running text looks.
     pub(crate) fn body(&self) -> Look {
-        Look { size: self.size, leading: self.size * 1.27, color: Rgb::BLACK, justify: true }
+        Look { size: self.size, leading: self.size * 1.27, color: Rgb::BLACK, fill: Fill::Justified }
     }
 
     fn look(&self, role: TextRole) -> Look {
         let body = self.body();
         let size = self.size;
         match role {
-            TextRole::Title => Look { size: size * 1.95, leading: size * 2.1, color: Rgb::BLACK, justify: false },
-            TextRole::Summary => Look { justify: false, ..body },
-            TextRole::Meta => Look { size: size * 0.92, leading: size * 1.22, color: Rgb::QUIET, justify: false },
-            TextRole::Heading => Look { size: size * 1.16, leading: size * 1.4, color: self.accent, justify: false },
-            TextRole::Subheading => Look { justify: false, ..body },
+            TextRole::Title => Look { size: size * 1.95, leading: size * 2.1, color: Rgb::BLACK, fill: Fill::Balanced },
+            TextRole::Summary => Look { fill: Fill::Ragged, ..body },
+            TextRole::Meta => Look { size: size * 0.92, leading: size * 1.22, color: Rgb::QUIET, fill: Fill::Ragged },
+            TextRole::Heading => {
+                Look { size: size * 1.16, leading: size * 1.4, color: self.accent, fill: Fill::Balanced }
+            }
+            TextRole::Subheading => Look { fill: Fill::Ragged, ..body },
             TextRole::Body => body,
         }
     }
@@ -144,8 +146,8 @@ impl Setting<'_> {
     }
 
     pub(crate) fn lines(&self, text: &Text, look: Look, width: f32) -> Vec<Line> {
-        let justify = look.justify && width >= JUSTIFIED_FROM * look.size;
-        lines(text, width / look.size * 1000.0, if justify { Fill::Justified } else { Fill::Ragged })
+        let narrow = look.fill == Fill::Justified && width < JUSTIFIED_FROM * look.size;
+        lines(text, width / look.size * 1000.0, if narrow { Fill::Ragged } else { look.fill })
     }
 
     /// The items of a line whose top is at `y`.
@@ -186,7 +188,7 @@ impl Setting<'_> {
     }
 
     fn list(&mut self, entries: &[Entry], x: f32, width: f32) -> Vec<Strip> {
-        let look = Look { color: self.accent, justify: false, ..self.body() };
+        let look = Look { color: self.accent, fill: Fill::Ragged, ..self.body() };
         let widest = entries.iter().map(|entry| entry.label.natural_width()).fold(0.0, f32::max);
         let labels = widest * self.size / 1000.0;
         let gutter = (labels + self.size * 0.6).max(self.size * 1.1).min(width / 3.0);

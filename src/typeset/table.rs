@@ -4,12 +4,13 @@ use std::collections::BTreeMap;
 
 use super::blocks::{Block, Content, Table};
 use super::color::Rgb;
+use super::linebreak::Fill;
 use super::lines::Line;
 use super::strips::{Look, Setting, Strip, set_gap};
 use super::text::Text;
 
 /// Space between columns, in ems.
-const BETWEEN: f32 = 0.95;
+const BETWEEN: f32 = 0.85;
 
 /// Size of column headings beside running text.
 const HEAD_SIZE: f32 = 0.84;
@@ -105,8 +106,9 @@ impl Setting<'_> {
     /// Strips of a table: one a row, under a row of quiet column headings with a hairline.
     pub(crate) fn table(&mut self, table: &Table, x: f32, width: f32) -> Vec<Strip> {
         let widths = self.columns.widths(table.right_aligned.len(), width, self.size);
-        let body = Look { justify: false, ..self.body() };
-        let head = Look { size: self.size * HEAD_SIZE, leading: self.size * 1.15, color: Rgb::QUIET, justify: false };
+        let body = Look { fill: Fill::Ragged, ..self.body() };
+        let head =
+            Look { size: self.size * HEAD_SIZE, leading: self.size * 1.15, color: Rgb::QUIET, fill: Fill::Ragged };
         let mut strips = Vec::with_capacity(table.rows.len() + 1);
         let count = table.rows.len();
         for (index, row) in table.rows.iter().enumerate() {

@@ -90,13 +90,25 @@ pub(crate) struct Word {
     pub(crate) space: f32,
     /// Whether the line ends here.
     pub(crate) forced: bool,
-    pub(crate) hyphens: Vec<Inside>,
+    /// Ends of syllables, the last excepted.
+    pub(crate) syllables: Vec<Inside>,
+}
+
+/// When words are hyphenated.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) enum Hyphens {
+    /// Only words wider than the measure: headings, cells.
+    #[default]
+    InNeed,
+    /// Wherever the lines gain by it.
+    Freely,
 }
 
 /// A paragraph, a cell or a heading, ready to be broken into lines.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Text {
     pub(crate) words: Vec<Word>,
+    pub(crate) hyphens: Hyphens,
 }
 
 impl Text {
@@ -127,13 +139,16 @@ const LONGEST_PIECE: usize = 60;
 /// Shortest run of letters that may be hyphenated.
 const SHORTEST_HYPHENATED: usize = 6;
 
-/// Prepares text; `language` `None` forbids hyphens. Characters that no face has are added to `missing`.
-pub(crate) fn prepare(spans: &[Span], language: Option<Lang>, missing: &mut Missing) -> Text {
+/// Prepares text; `language` `None` leaves words without syllables. Characters that no face has are added to `missing`.
+pub(crate) fn prepare(spans: &[Span], language: Option<Lang>, hyphens: Hyphens, missing: &mut Missing) -> Text {
     let (plain, stretches) = clean(spans, missing);
     let mut words: Vec<Word> = Vec::new();
     let mut start = 0;
     let mut stretch = 0;
     for (end, kind) in linebreaks(&plain) {
+        if is_range(&plain[..end], &plain[end..]) {
+            continue;
+        }
         let whole = &plain[start..end];
         let word = whole.trim_end_matches([' ', '\n']);
         while stretch + 1 < stretches.len() && stretches[stretch].range.end <= start {
@@ -148,9 +163,9 @@ pub(crate) fn prepare(spans: &[Span], language: Option<Lang>, missing: &mut Miss
             0.0
         };
         let width = pieces.iter().map(Piece::width).sum();
-        let hyphens = language.map_or_else(Vec::new, |language| hyphens(word, &pieces, language));
+        let syllables = language.map_or_else(Vec::new, |language| syllables(word, &pieces, language));
         if !pieces.is_empty() || forced {
-            words.push(Word { pieces, width, space, forced, hyphens });
+            words.push(Word { pieces, width, space, forced, syllables });
         }
         start = end;
     }
@@ -158,7 +173,13 @@ pub(crate) fn prepare(spans: &[Span], language: Option<Lang>, missing: &mut Miss
         last.space = 0.0;
         last.forced = true;
     }
-    Text { words }
+    Text { words, hyphens }
+}
+
+/// Whether a break would fall after the dash of a range such as `22–25`.
+fn is_range(before: &str, after: &str) -> bool {
+    let digit = |c: char| c.is_ascii_digit();
+    before.strip_suffix(['–', '-']).is_some_and(|number| number.ends_with(digit)) && after.starts_with(digit)
 }
 
 /// A stretch of the cleaned text that is drawn in one way.
@@ -195,7 +216,7 @@ fn pieces(plain: &str, word: Range<usize>, stretches: &[Stretch]) -> Vec<Piece> 
 }
 
 /// Syllable ends of the words within a piece of unbroken text; none within an address.
-fn hyphens(word: &str, pieces: &[Piece], language: Lang) -> Vec<Inside> {
+fn syllables(word: &str, pieces: &[Piece], language: Lang) -> Vec<Inside> {
     let mut found = Vec::new();
     if word.len() < SHORTEST_HYPHENATED || word.contains(['/', '@', '_']) {
         return found;

@@ -8,6 +8,8 @@ use printpdf::{
     PolygonRing, Pt, TextMatrix, WindingOrder,
 };
 
+use rustc_hash::FxHashMap;
+
 use super::super::color::Rgb;
 use super::super::fonts::Face;
 use super::super::placed::{Item, Owner, Page, Pages, Placed, Run};
@@ -27,6 +29,8 @@ pub(super) struct Emitter<'a> {
     in_text: bool,
     font: Option<(Face, f32)>,
     fill: Option<Rgb>,
+    /// What each glyph says when it is read out: a font holds one text for a glyph.
+    said: FxHashMap<(Face, u16), Box<str>>,
 }
 
 impl<'a> Emitter<'a> {
@@ -40,6 +44,7 @@ impl<'a> Emitter<'a> {
             in_text: false,
             font: None,
             fill: None,
+            said: FxHashMap::default(),
         }
     }
 
@@ -163,6 +168,38 @@ impl<'a> Emitter<'a> {
     }
 
     fn run(&mut self, run: &Run, x: f32, y: f32) {
+        let says = self.texts(run);
+        let differs = says
+            .iter()
+            .zip(&run.glyphs)
+            .any(|(text, glyph)| self.said.get(&(run.face, glyph.id)).is_some_and(|said| **said != **text));
+        if differs && !run.soft_hyphen {
+            let text = says.concat();
+            self.standing_for(&text, |emitter| emitter.glyphs(run, x, y));
+        } else {
+            self.glyphs(run, x, y);
+        }
+    }
+
+    /// What each glyph of a run says, noted for those met for the first time.
+    fn texts(&mut self, run: &Run) -> Vec<Box<str>> {
+        let mut at = 0;
+        let mut texts = Vec::with_capacity(run.glyphs.len());
+        for glyph in &run.glyphs {
+            let end = at + usize::from(glyph.bytes);
+            let text = match run.text.get(at..end).unwrap_or_default() {
+                // Fixed spaces share the glyph of the common one.
+                "\u{a0}" | "\u{202f}" => " ",
+                text => text,
+            };
+            at = end;
+            self.said.entry((run.face, glyph.id)).or_insert_with(|| text.into());
+            texts.push(text.into());
+        }
+        texts
+    }
+
+    fn glyphs(&mut self, run: &Run, x: f32, y: f32) {
         self.begin_text();
         if self.font != Some((run.face, run.size)) {
             let font = PdfFontHandle::External(id(run.face));
@@ -174,8 +211,7 @@ impl<'a> Emitter<'a> {
         self.ops.push(Op::SetTextMatrix { matrix });
         let mut rise = 0.0;
         let mut items = Vec::new();
-        let mut codepoints: Vec<Codepoint> = Vec::new();
-        let mut at = 0;
+        let mut codepoints: Vec<Codepoint> = Vec::with_capacity(run.glyphs.len());
         for glyph in &run.glyphs {
             if glyph.rise != rise {
                 self.show(&mut items, &mut codepoints);
@@ -186,11 +222,9 @@ impl<'a> Emitter<'a> {
                 items.extend((!codepoints.is_empty()).then(|| TextItem::GlyphIds(std::mem::take(&mut codepoints))));
                 items.push(TextItem::Offset(-glyph.shift));
             }
-            let end = at + usize::from(glyph.bytes);
-            let text = run.text.get(at..end).unwrap_or_default().replace(['\u{a0}', '\u{202f}'], " ");
-            at = end;
+            let text = self.said.get(&(run.face, glyph.id)).map(|said| said.to_string());
             let kern = hundredths(glyph.natural - glyph.advance + glyph.shift);
-            codepoints.push(Codepoint { gid: self.faces.glyph(run.face, glyph.id), offset: kern, cid: Some(text) });
+            codepoints.push(Codepoint { gid: self.faces.glyph(run.face, glyph.id), offset: kern, cid: text });
         }
         self.show(&mut items, &mut codepoints);
         if rise != 0.0 {

@@ -153,10 +153,25 @@ impl Builder<'_> {
                         element.set("A", dictionary! { "O" => "Layout", "BBox" => bounds });
                     }
                 }
+                Role::Link => {
+                    if let Some(figure) = self.figure_in(id) {
+                        element.set("Alt", text_string(figure));
+                    }
+                }
                 _ => {}
             }
             file.set_object(self.ids[id.index()], element);
         }
+    }
+
+    /// What stands for the picture that a link holds in place of words.
+    fn figure_in(&self, link: NodeId) -> Option<&str> {
+        self.kids[link.index()].iter().find_map(|kid| match *kid {
+            Kid::Node(node) if self.pages.tree.node(node).role == Role::Figure => {
+                Some(self.pages.tree.node(node).words.as_str())
+            }
+            _ => None,
+        })
     }
 
     fn set_kids(&self, element: &mut Dictionary, id: NodeId, page_ids: &[ObjectId]) {
