@@ -125,6 +125,12 @@ impl Figures {
         }
     }
 
+    /// Size beside that of the text around. The face draws fractions small; at arm's length a half must not be
+    /// taken for a third.
+    pub(crate) fn scale(self) -> f32 {
+        if self == Self::Fraction { 1.16 } else { 1.0 }
+    }
+
     /// Space added after each glyph, in thousandths of an em.
     pub(crate) fn tracking(self) -> f32 {
         if self == Self::Caps { 60.0 } else { 0.0 }

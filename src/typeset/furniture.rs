@@ -106,7 +106,7 @@ impl Furniture {
         }
         let label = self.label(&layout.labels.page(layout.size, page, total));
         let label_left = area.right - label.natural_width() * em;
-        let parted = if label.words.is_empty() || self.date.words.is_empty() { 0.0 } else { 500.0 * em };
+        let parted = if label.words.is_empty() || self.date.words.is_empty() { 0.0 } else { 250.0 * em };
         let date_left = label_left - parted - self.date.natural_width() * em;
         items.extend(self.one_line(&self.date, setting, date_left, top));
         if page + 1 < total {

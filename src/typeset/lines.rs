@@ -2,6 +2,7 @@
 
 use std::ops::Range;
 
+use super::fonts::Figures;
 use super::linebreak::{Break, Fill, SHRINK, linebreak};
 use super::shape::{Glyph, shape};
 use super::text::{Drawn, Mark, Piece, Style, Text, cut};
@@ -103,7 +104,9 @@ impl Setter {
     fn glyphs(&mut self, style: Style, text: &str, added: &[Glyph], added_width: f32) {
         match self.parts.last_mut() {
             Some(Part { style: last, text: letters, drawn: PartDrawn::Glyphs { glyphs, width }, .. })
-                if last.face == style.face && last.owner == style.owner =>
+                if last.face == style.face
+                    && last.owner == style.owner
+                    && last.figures.scale() == style.figures.scale() =>
             {
                 letters.push_str(text);
                 glyphs.extend_from_slice(added);
@@ -124,7 +127,8 @@ impl Setter {
             self.x += width;
             return;
         };
-        let space = shape(style.face, super::fonts::Figures::Running, " ");
+        let style = Style { figures: Figures::Running, ..style };
+        let space = shape(style.face, style.figures, " ");
         self.glyphs(style, " ", &space.glyphs, space.width);
         self.space_width += space.width;
         if let Some(Part { drawn: PartDrawn::Glyphs { glyphs, .. }, .. }) = self.parts.last() {
@@ -144,7 +148,8 @@ impl Setter {
         }
         if trailing && let Some(style) = self.parts.last().map(|part| part.style) {
             // Readers that take the text out of the page need the space; it adds no width.
-            let space = shape(style.face, super::fonts::Figures::Running, " ");
+            let style = Style { figures: Figures::Running, ..style };
+            let space = shape(style.face, style.figures, " ");
             self.glyphs(style, " ", &space.glyphs, 0.0);
         }
         Line { parts: self.parts, width: self.x }

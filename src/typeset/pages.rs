@@ -3,7 +3,7 @@
 use super::blocks::{Block, Content};
 use super::color::Rgb;
 use super::placed::{Item, Owner, Page, Placed};
-use super::strips::{Frame, Setting, Strip};
+use super::strips::{Frame, Setting, Strip, set_gap};
 
 /// The part of a page that content may fill. Lengths are points from the top left corner.
 #[derive(Clone, Copy, Debug)]
@@ -37,6 +37,9 @@ const SIDE_SHARE: f32 = 0.4;
 
 /// Space between the columns of a two-column page, in points.
 const GUTTER: f32 = 20.0;
+
+/// How much lower a heading's baseline lies than that of running text that begins at the same height, in ems.
+const HEADING_DROP: f32 = 0.1;
 
 /// A place in the stack of pages; later is greater.
 #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
@@ -98,7 +101,8 @@ impl Filling {
         end
     }
 
-    /// A component on a two-column page: heading across, then ingredients beside method.
+    /// A component on a two-column page: heading across, then ingredients beside method. Without ingredients the
+    /// heading itself stands beside the method.
     fn side_by_side(
         &mut self,
         heading: &Block,
@@ -108,22 +112,23 @@ impl Filling {
         at: Position,
     ) -> Position {
         let side = (self.area.width() - GUTTER) * SIDE_SHARE;
-        let left = self.area.left;
+        let (left, right) = (self.area.left, self.area.right);
         let wide = left + side + GUTTER;
-        let mut heading = setting.block(heading, left, self.area.width());
-        let set = |setting: &mut Setting<'_>, blocks: &[&Block], x: f32, width: f32| -> Vec<Strip> {
-            let mut strips: Vec<Strip> = blocks.iter().flat_map(|block| setting.block(block, x, width)).collect();
-            // Both columns begin on one line.
-            super::strips::set_gap(&mut strips, setting.size * 0.3);
-            strips
-        };
-        let narrow_strips = set(setting, aside, left, side);
-        let wide_strips = set(setting, main, wide, self.area.right - wide);
-        let lead = lead(&narrow_strips).max(lead(&wide_strips));
+        let across = if aside.is_empty() { side } else { right - left };
+        let mut heading = setting.block(heading, left, across);
         if let Some(last) = heading.last_mut() {
             last.keep = false;
         }
+        let mut narrow_strips = stack(setting, aside, left, side);
+        let mut wide_strips = stack(setting, main, wide, right - wide);
+        if aside.is_empty() && !main.is_empty() {
+            // The first line of the method stands on the line of the heading.
+            let gap = heading.first().map_or(0.0, |strip| strip.gap);
+            set_gap(&mut wide_strips, gap + setting.size * HEADING_DROP);
+            narrow_strips = std::mem::take(&mut heading);
+        }
         let height: f32 = heading.iter().map(|strip| strip.gap + strip.height).sum();
+        let lead = lead(&narrow_strips).max(lead(&wide_strips));
         let mut at = at;
         if at.y > self.area.top_of(at.page) && at.y + height + lead > self.area.bottom {
             at = self.turn(at);
@@ -131,7 +136,7 @@ impl Filling {
         let start = self.pour(heading, at);
         let narrow_end = self.pour(narrow_strips, start);
         let wide_end = self.pour(wide_strips, start);
-        self.ends = [Some((narrow_end, left, left + side)), Some((wide_end, wide, self.area.right))];
+        self.ends = [Some((narrow_end, left, left + side)), Some((wide_end, wide, right))];
         if narrow_end > wide_end { narrow_end } else { wide_end }
     }
 
@@ -205,6 +210,13 @@ impl Filling {
         }
         Position { page, y: self.area.top_of(page) }
     }
+}
+
+/// Strips of blocks in a column; columns side by side begin on one line.
+fn stack(setting: &mut Setting<'_>, blocks: &[&Block], x: f32, width: f32) -> Vec<Strip> {
+    let mut strips = setting.blocks(blocks.iter().copied(), x, width);
+    set_gap(&mut strips, setting.size * 0.3);
+    strips
 }
 
 /// Height of the strips that must stand together at the start.

@@ -29,7 +29,7 @@ pub struct Glyph {
 #[derive(Debug, Default)]
 pub(crate) struct Shaped {
     pub(crate) glyphs: Vec<Glyph>,
-    /// Sum of the advances, in thousandths of an em.
+    /// Width in thousandths of an em of the text around, which is not that of the glyphs of a fraction.
     pub(crate) width: f32,
 }
 
@@ -84,7 +84,7 @@ impl Shaper {
         let options = ShapeOptions::new().plan(plan).features(figures.features());
         let font = ShaperFont::new(face.font());
         match harfrust::shape(&font, buffer, options) {
-            Ok(()) => collect(&font, buffer, text, figures.tracking()),
+            Ok(()) => collect(&font, buffer, text, figures),
             // Unreachable with the properties set above; an empty word keeps the page whole.
             Err(_) => Shaped::default(),
         }
@@ -96,7 +96,7 @@ fn is_neutral(script: Script) -> bool {
 }
 
 /// Reads the shaper's output; each cluster's text goes to its first glyph.
-fn collect(font: &ShaperFont<'_, '_>, buffer: &Buffer, text: &str, tracking: f32) -> Shaped {
+fn collect(font: &ShaperFont<'_, '_>, buffer: &Buffer, text: &str, figures: Figures) -> Shaped {
     let infos = buffer.glyph_infos();
     let mut starts: Vec<usize> = infos.iter().map(|info| info.cluster as usize).collect();
     starts.sort_unstable();
@@ -113,7 +113,7 @@ fn collect(font: &ShaperFont<'_, '_>, buffer: &Buffer, text: &str, tracking: f32
             let bytes = if first { u8::try_from(end - start).unwrap_or(u8::MAX) } else { 0 };
             Glyph {
                 id: info.glyph_id as u16,
-                advance: position.x_advance as f32 + tracking,
+                advance: position.x_advance as f32 + figures.tracking(),
                 natural: font.default_glyph_h_advance(info.glyph_id.into()) as f32,
                 shift: position.x_offset as f32,
                 rise: position.y_offset as f32,
@@ -121,6 +121,6 @@ fn collect(font: &ShaperFont<'_, '_>, buffer: &Buffer, text: &str, tracking: f32
             }
         })
         .collect();
-    let width = glyphs.iter().map(|glyph| glyph.advance).sum();
+    let width = glyphs.iter().map(|glyph| glyph.advance).sum::<f32>() * figures.scale();
     Shaped { glyphs, width }
 }

@@ -90,10 +90,15 @@ impl Setting<'_> {
     }
 
     /// Strips of blocks in a column that begins at `x`.
-    pub(crate) fn blocks(&mut self, blocks: &[Block], x: f32, width: f32) -> Vec<Strip> {
-        let mut strips = Vec::new();
+    pub(crate) fn blocks<'b>(&mut self, blocks: impl IntoIterator<Item = &'b Block>, x: f32, width: f32) -> Vec<Strip> {
+        let mut strips: Vec<Strip> = Vec::new();
         for block in blocks {
+            let boxed = strips.last().is_some_and(|strip| strip.frame.is_some());
+            let start = strips.len();
             strips.extend(self.block(block, x, width));
+            if boxed && let Some(strip) = strips.get_mut(start) {
+                strip.gap = strip.gap.max(self.size * 0.8);
+            }
         }
         strips
     }
@@ -171,7 +176,7 @@ impl Setting<'_> {
             let linked = self.tree.node(part.style.owner).role == Role::Link;
             let run = Run {
                 face: part.style.face,
-                size: look.size,
+                size: look.size * part.style.figures.scale(),
                 color: if linked { self.accent } else { look.color },
                 text: part.text.clone(),
                 glyphs,

@@ -54,9 +54,11 @@ impl Columns {
         needs.resize(table.right_aligned.len(), Need::default());
         for (index, row) in table.rows.iter().enumerate() {
             let share = if index == 0 { HEAD_SIZE } else { 1.0 };
-            for (need, cell) in needs.iter_mut().zip(row) {
-                need.natural = need.natural.max(cell.natural_width() * share);
-                need.least = need.least.max(cell.widest_word() * share);
+            for ((need, cell), &right) in needs.iter_mut().zip(row).zip(&table.right_aligned) {
+                let natural = cell.natural_width() * share;
+                need.natural = need.natural.max(natural);
+                // Amounts stay on one line.
+                need.least = need.least.max(if right { natural } else { cell.widest_word() * share });
             }
         }
     }
@@ -70,15 +72,8 @@ impl Columns {
         let room = (width - BETWEEN * size * (count.saturating_sub(1)) as f32).max(width * 0.5);
         let mut widths: Vec<f32> = needs.iter().map(|need| need.natural * em).collect();
         if widths.iter().sum::<f32>() > room {
-            let cap = cap(&widths, room);
-            for (width, need) in widths.iter_mut().zip(needs) {
-                // A word is broken only where whole words leave no room at all.
-                *width = width.min(cap.max((need.least * em).min(room / count as f32 * 1.4)));
-            }
-            let over = widths.iter().sum::<f32>() / room;
-            if over > 1.0 {
-                widths.iter_mut().for_each(|width| *width /= over);
-            }
+            let least: Vec<f32> = needs.iter().map(|need| need.least * em).collect();
+            widths = squeeze(&widths, &least, room);
         }
         if let Some((last, others)) = widths.split_last_mut() {
             *last = room - others.iter().sum::<f32>();
@@ -87,19 +82,20 @@ impl Columns {
     }
 }
 
-/// The greatest width at which columns, each cut to it, fit the room.
-fn cap(widths: &[f32], room: f32) -> f32 {
-    let mut sorted = widths.to_vec();
-    sorted.sort_by(f32::total_cmp);
-    let mut left = room;
-    for (index, &width) in sorted.iter().enumerate() {
-        let share = left / (sorted.len() - index) as f32;
-        if width > share {
-            return share;
-        }
-        left -= width;
+/// Natural widths brought down to the room: all columns are cut to one width, but none below its least unless the
+/// least widths alone are too wide.
+fn squeeze(natural: &[f32], least: &[f32], room: f32) -> Vec<f32> {
+    let cut = |cap: f32, least: &[f32]| -> Vec<f32> {
+        natural.iter().zip(least).map(|(&width, &least)| width.min(cap).max(least)).collect()
+    };
+    let nothing = vec![0.0; natural.len()];
+    let least = if least.iter().sum::<f32>() <= room { least } else { &nothing };
+    let (mut low, mut high) = (0.0, room);
+    for _ in 0..24 {
+        let middle = (low + high) / 2.0;
+        if cut(middle, least).iter().sum::<f32>() <= room { low = middle } else { high = middle }
     }
-    room
+    cut(low, least)
 }
 
 impl Setting<'_> {

@@ -139,6 +139,9 @@ const LONGEST_PIECE: usize = 60;
 /// Shortest run of letters that may be hyphenated.
 const SHORTEST_HYPHENATED: usize = 6;
 
+/// Longest run of letters that may be hyphenated, in bytes: longer ones are no words.
+const LONGEST_HYPHENATED: usize = hypher::MAX_INLINE_SIZE;
+
 /// Prepares text; `language` `None` leaves words without syllables. Characters that no face has are added to `missing`.
 pub(crate) fn prepare(spans: &[Span], language: Option<Lang>, hyphens: Hyphens, missing: &mut Missing) -> Text {
     let (plain, stretches) = clean(spans, missing);
@@ -224,7 +227,11 @@ fn syllables(word: &str, pieces: &[Piece], language: Lang) -> Vec<Inside> {
     let mut at = 0;
     for run in word.split_inclusive(|c: char| !c.is_alphabetic()) {
         let letters = run.trim_end_matches(|c: char| !c.is_alphabetic());
-        if letters.chars().count() >= SHORTEST_HYPHENATED && letters.chars().any(char::is_lowercase) {
+        let count = letters.chars().count();
+        if count >= SHORTEST_HYPHENATED
+            && letters.len() <= LONGEST_HYPHENATED
+            && letters.chars().any(char::is_lowercase)
+        {
             let mut bytes = at;
             for syllable in hypher::hyphenate(letters, language) {
                 bytes += syllable.len();
