@@ -69,29 +69,55 @@ fn choose(
     expected: usize,
 ) -> Choice {
     let area = furniture.area(layout, &setting(content, columns, layout, SMALLEST, f32::MAX), expected);
-    let attempt = |step: usize, corner: Option<(f32, f32)>| {
-        let size = SMALLEST + STEP * step as f32;
+    let set = |step: usize, corner: Option<(f32, f32)>, draft: bool, whole_tables: bool| {
+        let setting = setting(content, columns, layout, size(step), area.tallest());
         let mut filling = Filling::new(area, layout.accent);
-        filling.fill(content, &mut setting(content, columns, layout, size, area.tallest()), corner);
+        filling.fill(content, &mut Setting { draft, whole_tables, ..setting }, corner);
         filling
     };
-    let code = address.and_then(|address| Code::new(address, area.width() / 2.0));
-    let (mut step, mut filling) = largest(|step| attempt(step, None));
-    let mut placed = None;
-    if let Some(code) = code {
-        if let Some(at) = free_end(&filling, &code) {
-            placed = Some((code, filling.pages.len() - 1, at));
-        } else {
-            (step, filling) = largest(|step| attempt(step, Some(corner(&code))));
-            let at = (area.right - code.length(), area.first_top);
-            placed = Some((code, 0, at));
+    // A component's ingredients are better seen at once, but not at the price of a page.
+    let pages = |whole_tables: bool| set(0, None, true, whole_tables).pages.len();
+    let fewest = pages(false);
+    let whole_tables = fewest == 1 || pages(true) <= fewest;
+    let attempt = |step: usize, corner: Option<(f32, f32)>, draft: bool| set(step, corner, draft, whole_tables);
+    let (step, draft) = largest(|step| attempt(step, None, true));
+    let Some(code) = address.and_then(|address| Code::new(address, area.width() / 2.0)) else {
+        return Choice { size: size(step), filling: attempt(step, None, false), code: None };
+    };
+    let at_end = |draft: &Filling| free_end(draft, &code).map(|at| (draft.pages.len() - 1, at));
+    if let Some((page, at)) = at_end(&draft) {
+        return Choice { size: size(step), filling: attempt(step, None, false), code: Some((code, page, at)) };
+    }
+    let taken = Some(corner(&code));
+    let (corner_step, corner_draft) = largest(|step| attempt(step, taken, true));
+    if corner_draft.pages.len() > draft.pages.len() {
+        // Smaller type may make room at the end where the corner would cost a page.
+        for step in (0..step).rev() {
+            let smaller = attempt(step, None, true);
+            if let Some((page, at)) = at_end(&smaller).filter(|_| smaller.pages.len() <= draft.pages.len()) {
+                return Choice { size: size(step), filling: attempt(step, None, false), code: Some((code, page, at)) };
+            }
         }
     }
-    Choice { size: SMALLEST + STEP * step as f32, filling, code: placed }
+    let at = (area.right - code.length(), area.first_top);
+    Choice { size: size(corner_step), filling: attempt(corner_step, taken, false), code: Some((code, 0, at)) }
+}
+
+fn size(step: usize) -> f32 {
+    SMALLEST + STEP * step as f32
 }
 
 fn setting<'a>(content: &'a Content, columns: &'a Columns, layout: &Layout, size: f32, tallest: f32) -> Setting<'a> {
-    Setting { size, accent: layout.accent, tree: &content.tree, columns, tallest, frames: 0 }
+    Setting {
+        size,
+        accent: layout.accent,
+        tree: &content.tree,
+        columns,
+        tallest,
+        frames: 0,
+        draft: false,
+        whole_tables: false,
+    }
 }
 
 /// The largest size at which an attempt takes as few pages as at the smallest, with its result.

@@ -125,9 +125,12 @@ fn candidates(text: &Text, measure: f32, hyphen: f32) -> Vec<Candidate> {
             });
         };
         if word.width + hyphen > measure {
+            let letters: String = word.pieces.iter().map(|piece| &*piece.text).collect();
             for place in anywhere(word) {
                 let syllable = word.syllables.iter().any(|end| end.bytes == place.bytes);
-                inside(place.bytes, place.width, syllable, if syllable { 3.0 } else { 60.0 });
+                let held = letters.get(..place.bytes).is_some_and(|before| before.ends_with(['\u{a0}', '–', '-']));
+                let cost = if syllable || held { 3.0 } else { 60.0 };
+                inside(place.bytes, place.width, syllable && !held, cost);
             }
         } else if text.hyphens == Hyphens::Freely {
             for place in &word.syllables {

@@ -33,16 +33,7 @@ pub(crate) enum PartDrawn {
 
 /// Breaks a text in a measure and sets its lines. `measure` is in thousandths of an em.
 pub(crate) fn lines(text: &Text, measure: f32, fill: Fill) -> Vec<Line> {
-    let Some(style) = text.words.iter().find_map(|word| word.pieces.first()).map(|piece| piece.style) else {
-        return Vec::new();
-    };
-    // Nothing to weigh where all fits on one line.
-    let single = text.words.iter().rev().skip(1).all(|word| !word.forced) && text.natural_width() <= measure;
-    let breaks = if single {
-        vec![Break { word: text.words.len() - 1, bytes: None, hyphen: false }]
-    } else {
-        linebreak(text, measure, shape(style.face, style.figures, "-").width, fill)
-    };
+    let breaks = breaks(text, measure, fill);
     let mut set = Vec::with_capacity(breaks.len());
     let mut from = (0, 0);
     for end in breaks {
@@ -53,6 +44,19 @@ pub(crate) fn lines(text: &Text, measure: f32, fill: Fill) -> Vec<Line> {
         };
     }
     set
+}
+
+/// The ends of the lines of a text in a measure.
+pub(crate) fn breaks(text: &Text, measure: f32, fill: Fill) -> Vec<Break> {
+    let Some(style) = text.words.iter().find_map(|word| word.pieces.first()).map(|piece| piece.style) else {
+        return Vec::new();
+    };
+    // Nothing to weigh where all fits on one line.
+    let single = text.words.iter().rev().skip(1).all(|word| !word.forced) && text.natural_width() <= measure;
+    if single {
+        return vec![Break { word: text.words.len() - 1, bytes: None, hyphen: false }];
+    }
+    linebreak(text, measure, shape(style.face, style.figures, "-").width, fill)
 }
 
 /// The line from a word and a byte in it to a break.
@@ -177,5 +181,82 @@ impl Setter {
             };
         }
         self.x = x;
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use hypher::Lang;
+
+    use super::super::fonts::{Face, Figures};
+    use super::super::text::{Hyphens, Span, Style, Text, prepare};
+    use super::super::tree::NodeId;
+    use super::{Fill, Line, lines};
+
+    const STEP: &str = "Whisk the yolks with the sugar until the whisk leaves a trail, pour the infused cream over them \
+        and strain the custard immediately through a fine sieve.";
+
+    fn text(words: &str, hyphens: Hyphens) -> Text {
+        let style = Style { face: Face::Regular, figures: Figures::Running, owner: NodeId::ROOT };
+        prepare(&[Span { text: words.into(), style }], Some(Lang::English), hyphens, &mut Default::default())
+    }
+
+    fn set(words: &str, measure: f32, fill: Fill) -> Vec<String> {
+        let set = lines(&text(words, Hyphens::Freely), measure, fill);
+        assert!(set.iter().all(|line| line.width <= measure * 1.001), "{words}");
+        set.iter().map(words_of).collect()
+    }
+
+    fn words_of(line: &Line) -> String {
+        let text: String = line.parts.iter().map(|part| part.text.as_str()).collect();
+        text.trim_end().replace('\u{a0}', " ")
+    }
+
+    #[test]
+    fn lines_keep_every_word_and_the_measure() {
+        for measure in [2_000.0, 5_000.0, 9_000.0, 17_000.0, 30_000.0, 100_000.0] {
+            for fill in [Fill::Ragged, Fill::Justified, Fill::Balanced] {
+                let joined = set(STEP, measure, fill).join(" ").replace("- ", "");
+                assert_eq!(joined.replace(' ', ""), STEP.replace(' ', ""), "{measure}");
+            }
+        }
+    }
+
+    #[test]
+    fn justified_lines_end_together() {
+        let set = lines(&text(STEP, Hyphens::Freely), 24_000.0, Fill::Justified);
+        let (_, others) = set.split_last().expect("lines");
+        assert!(others.len() >= 2 && others.iter().all(|line| (line.width - 24_000.0).abs() < 1.0));
+    }
+
+    #[test]
+    fn titles_are_balanced() {
+        assert_eq!(set("Quince and brown butter tart", 10_500.0, Fill::Balanced), ["Quince and", "brown butter tart"]);
+        assert_eq!(set("Quince tart", 10_500.0, Fill::Balanced), ["Quince tart"]);
+    }
+
+    #[test]
+    fn a_word_wider_than_the_measure_breaks() {
+        let set = set(&"x".repeat(40), 4_000.0, Fill::Ragged);
+        assert!(set.len() > 3 && set.concat().len() == 40, "{set:?}");
+    }
+
+    #[test]
+    fn numbers_stay_with_their_units() {
+        for measure in [6_000.0, 8_000.0, 10_000.0] {
+            let set = set(
+                "Bake at 180 °C for 22–25 min, then add 1 1/4 cups + 2 tbsp of milk, 2 h 30 min",
+                measure,
+                Fill::Ragged,
+            );
+            for held in ["180 °C", "22–25 min,", "+ 2 tbsp"] {
+                assert!(set.iter().any(|line| line.contains(held)), "{held} in {set:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_break_in_the_text_ends_the_line() {
+        assert_eq!(set("one\ntwo  three ", 90_000.0, Fill::Ragged), ["one", "two three"]);
     }
 }

@@ -1,7 +1,7 @@
 //! Sets a recipe card: Markdown in, PDF out.
 //!
 //! The stages, each a file: `read` makes blocks of Markdown, with `inline`, `clean` and `fractions` for running text;
-//! `text` and `shape` turn words into glyphs; `linebreak` and `lines` break paragraphs; `strips` and `table` stack
+//! `text`, `syllables` and `shape` turn words into glyphs; `linebreak` and `lines` break paragraphs; `strips` and `table` stack
 //! lines; `pages` fills pages, `furniture` surrounds them and `fit` chooses the type size. All that ends in
 //! [`Pages`], placed items that `pdf` writes out.
 
@@ -24,6 +24,7 @@ mod read;
 mod shape;
 mod size;
 mod strips;
+mod syllables;
 mod table;
 mod text;
 mod tree;

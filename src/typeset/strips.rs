@@ -3,7 +3,7 @@
 use super::blocks::{Block, Entry, TextRole};
 use super::color::Rgb;
 use super::linebreak::Fill;
-use super::lines::{Line, PartDrawn, lines};
+use super::lines::{Line, PartDrawn, breaks, lines};
 use super::placed::{Item, Owner, Placed, Run};
 use super::table::Columns;
 use super::text::{Mark, Text};
@@ -53,6 +53,10 @@ pub(crate) struct Setting<'a> {
     pub(crate) tallest: f32,
     /// Boxes made so far.
     pub(crate) frames: usize,
+    /// Whether only heights are wanted: lines are counted, not set.
+    pub(crate) draft: bool,
+    /// Whether tables that take less than half a column stay whole.
+    pub(crate) whole_tables: bool,
 }
 
 impl Setting<'_> {
@@ -152,7 +156,9 @@ impl Setting<'_> {
 
     pub(crate) fn lines(&self, text: &Text, look: Look, width: f32) -> Vec<Line> {
         let narrow = look.fill == Fill::Justified && width < JUSTIFIED_FROM * look.size;
-        lines(text, width / look.size * 1000.0, if narrow { Fill::Ragged } else { look.fill })
+        let fill = if narrow { Fill::Ragged } else { look.fill };
+        let measure = width / look.size * 1000.0;
+        if self.draft { vec![Line::default(); breaks(text, measure, fill).len()] } else { lines(text, measure, fill) }
     }
 
     /// The items of a line whose top is at `y`.

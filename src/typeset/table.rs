@@ -124,6 +124,11 @@ impl Setting<'_> {
             }
             strips.append(&mut rows);
         }
+        let height: f32 = strips.iter().map(|strip| strip.gap + strip.height).sum();
+        if self.whole_tables && height < self.tallest / 2.0 {
+            let others = strips.len().saturating_sub(1);
+            strips.iter_mut().take(others).for_each(|strip| strip.keep = true);
+        }
         strips
     }
 

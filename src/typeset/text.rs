@@ -11,6 +11,7 @@ use unicode_linebreak::{BreakOpportunity, linebreaks};
 use super::clean::{Kind, Missing, clean};
 use super::fonts::{Face, Figures};
 use super::shape::{Shaped, shape};
+use super::syllables::syllables;
 use super::tree::NodeId;
 
 /// How a stretch of text is set, and to which part of the document it belongs.
@@ -136,12 +137,6 @@ impl Text {
 /// Longest piece that is shaped at once, in bytes; longer unbroken text is shaped in parts.
 const LONGEST_PIECE: usize = 60;
 
-/// Shortest run of letters that may be hyphenated.
-const SHORTEST_HYPHENATED: usize = 6;
-
-/// Longest run of letters that may be hyphenated, in bytes: longer ones are no words.
-const LONGEST_HYPHENATED: usize = hypher::MAX_INLINE_SIZE;
-
 /// Prepares text; `language` `None` leaves words without syllables. Characters that no face has are added to `missing`.
 pub(crate) fn prepare(spans: &[Span], language: Option<Lang>, hyphens: Hyphens, missing: &mut Missing) -> Text {
     let (plain, stretches) = clean(spans, missing);
@@ -166,7 +161,10 @@ pub(crate) fn prepare(spans: &[Span], language: Option<Lang>, hyphens: Hyphens, 
             0.0
         };
         let width = pieces.iter().map(Piece::width).sum();
-        let syllables = language.map_or_else(Vec::new, |language| syllables(word, &pieces, language));
+        let syllables = language.map_or_else(Vec::new, |language| {
+            let ends = syllables(word, language);
+            ends.into_iter().map(|bytes| Inside { bytes, width: width_before(&pieces, bytes) }).collect()
+        });
         if !pieces.is_empty() || forced {
             words.push(Word { pieces, width, space, forced, syllables });
         }
@@ -216,33 +214,6 @@ fn pieces(plain: &str, word: Range<usize>, stretches: &[Stretch]) -> Vec<Piece> 
         }
     }
     pieces
-}
-
-/// Syllable ends of the words within a piece of unbroken text; none within an address.
-fn syllables(word: &str, pieces: &[Piece], language: Lang) -> Vec<Inside> {
-    let mut found = Vec::new();
-    if word.len() < SHORTEST_HYPHENATED || word.contains(['/', '@', '_']) {
-        return found;
-    }
-    let mut at = 0;
-    for run in word.split_inclusive(|c: char| !c.is_alphabetic()) {
-        let letters = run.trim_end_matches(|c: char| !c.is_alphabetic());
-        let count = letters.chars().count();
-        if count >= SHORTEST_HYPHENATED
-            && letters.len() <= LONGEST_HYPHENATED
-            && letters.chars().any(char::is_lowercase)
-        {
-            let mut bytes = at;
-            for syllable in hypher::hyphenate(letters, language) {
-                bytes += syllable.len();
-                if bytes < at + letters.len() {
-                    found.push(Inside { bytes, width: width_before(pieces, bytes) });
-                }
-            }
-        }
-        at += run.len();
-    }
-    found
 }
 
 /// Width of the glyphs that stand for the first `bytes` of a word.
