@@ -256,6 +256,11 @@ mod tests {
     }
 
     #[test]
+    fn short_ends_of_compounds_stay() {
+        assert_eq!(set("Start hands-on work", 6_000.0, Fill::Ragged), ["Start", "hands-on", "work"]);
+    }
+
+    #[test]
     fn a_break_in_the_text_ends_the_line() {
         assert_eq!(set("one\ntwo  three ", 90_000.0, Fill::Ragged), ["one", "two three"]);
     }

@@ -148,7 +148,8 @@ impl<'a> Reader<'a> {
         if role == TextRole::Meta {
             inline.spans.iter_mut().for_each(|span| span.text = hold_phrases(&span.text));
         }
-        let text = prepare(&inline.spans, self.language, Hyphens::Freely, &mut self.content.missing);
+        let hyphens = if role == TextRole::Meta { Hyphens::InNeed } else { Hyphens::Freely };
+        let text = prepare(&inline.spans, self.language, hyphens, &mut self.content.missing);
         Block::Text { text, role }
     }
 

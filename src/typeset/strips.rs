@@ -40,7 +40,7 @@ pub(crate) struct Look {
 }
 
 /// Measures wider than this, in ems, are set with an even right edge.
-const JUSTIFIED_FROM: f32 = 36.0;
+const JUSTIFIED_FROM: f32 = 44.0;
 
 /// What strips are made with.
 pub(crate) struct Setting<'a> {
@@ -96,7 +96,13 @@ impl Setting<'_> {
     /// Strips of blocks in a column that begins at `x`.
     pub(crate) fn blocks<'b>(&mut self, blocks: impl IntoIterator<Item = &'b Block>, x: f32, width: f32) -> Vec<Strip> {
         let mut strips: Vec<Strip> = Vec::new();
+        let mut leads_in = false;
         for block in blocks {
+            if let Some(last) = strips.last_mut() {
+                // A line that leads in to a list or a table stays with it.
+                last.keep |= leads_in && matches!(block, Block::List(_) | Block::Table(_));
+            }
+            leads_in = matches!(block, Block::Text { .. });
             let boxed = strips.last().is_some_and(|strip| strip.frame.is_some());
             let start = strips.len();
             strips.extend(self.block(block, x, width));

@@ -144,7 +144,7 @@ pub(crate) fn prepare(spans: &[Span], language: Option<Lang>, hyphens: Hyphens, 
     let mut start = 0;
     let mut stretch = 0;
     for (end, kind) in linebreaks(&plain) {
-        if is_range(&plain[..end], &plain[end..]) {
+        if is_joined(&plain[..end], &plain[end..]) {
             continue;
         }
         let whole = &plain[start..end];
@@ -177,10 +177,12 @@ pub(crate) fn prepare(spans: &[Span], language: Option<Lang>, hyphens: Hyphens, 
     Text { words, hyphens }
 }
 
-/// Whether a break would fall after the dash of a range such as `22–25`.
-fn is_range(before: &str, after: &str) -> bool {
-    let digit = |c: char| c.is_ascii_digit();
-    before.strip_suffix(['–', '-']).is_some_and(|number| number.ends_with(digit)) && after.starts_with(digit)
+/// Whether a break would fall after the dash of a range such as `22–25`, or before the last letters of `hands-on`.
+fn is_joined(before: &str, after: &str) -> bool {
+    let Some(part) = before.strip_suffix(['–', '-']) else { return false };
+    let range = part.ends_with(|c: char| c.is_ascii_digit()) && after.starts_with(|c: char| c.is_ascii_digit());
+    let letters = after.chars().take_while(|c| c.is_alphabetic()).count();
+    range || (part.ends_with(char::is_alphabetic) && (1..3).contains(&letters))
 }
 
 /// A stretch of the cleaned text that is drawn in one way.
