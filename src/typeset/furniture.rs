@@ -20,12 +20,11 @@ const FOOT_GAP: f32 = 8.0;
 
 /// The texts that repeat, measured before the content is laid out.
 pub(crate) struct Furniture {
+    /// Source and date are parts of the document; they are read once, at the end.
     source: Text,
     date: Text,
     title: Text,
     look: Look,
-    /// The part of the document that holds source and date; they are read once, at the end.
-    owner: NodeId,
     /// Room for the source beside date and card number.
     source_width: f32,
     foot_lines: usize,
@@ -37,23 +36,21 @@ impl Furniture {
         let size = if layout.size.two_columns() { 8.0 } else { 7.2 };
         let look = Look { size, leading: size * 1.25, color: Rgb::QUIET, fill: Fill::Ragged };
         let foot = &layout.foot;
-        let owner = if foot.source.is_empty() && foot.date.is_empty() {
-            NodeId::ROOT
-        } else {
-            content.tree.add(NodeId::ROOT, Role::Paragraph)
+        let mut part = |words: &str| {
+            if words.is_empty() { NodeId::ROOT } else { content.tree.add(NodeId::ROOT, Role::Paragraph) }
         };
+        let (source, date) = (part(&foot.source), part(&foot.date));
         let title = content.title.clone();
-        let mut text = |words: &str, face: Face| {
+        let mut text = |words: &str, face: Face, owner: NodeId| {
             let style = Style { face, figures: Figures::Running, owner };
             let span = Span { text: words.to_owned(), style };
             prepare(&[span], None, Hyphens::InNeed, &mut content.missing)
         };
         Self {
-            source: text(&foot.source, Face::Regular),
-            date: text(&foot.date, Face::Regular),
-            title: text(&title, Face::Italic),
+            source: text(&foot.source, Face::Regular, source),
+            date: text(&foot.date, Face::Regular, date),
+            title: text(&title, Face::Italic, NodeId::ROOT),
             look,
-            owner,
             source_width: 0.0,
             foot_lines: 1,
         }
@@ -101,7 +98,7 @@ impl Furniture {
             let y = top + index as f32 * self.look.leading;
             items.extend(setting.line(line, self.look, area.left, y));
             if index + 1 == self.foot_lines && lines.len() > self.foot_lines {
-                items.extend(self.one_line(&self.label("…"), setting, area.left + line.width * em, y));
+                items.extend(self.ellipsis(setting, area.left + line.width * em, y));
             }
         }
         let label = self.label(&layout.labels.page(layout.size, page, total));
@@ -121,7 +118,7 @@ impl Furniture {
     /// A card number as it stands in the foot, parted from the date by a dot.
     fn label(&self, words: &str) -> Text {
         let dot = if words.is_empty() || words == "…" || self.date.words.is_empty() { "" } else { "· " };
-        let style = Style { face: Face::Regular, figures: Figures::Running, owner: self.owner };
+        let style = Style { face: Face::Regular, figures: Figures::Running, owner: NodeId::ROOT };
         let span = Span { text: format!("{dot}{words}"), style };
         prepare(&[span], None, Hyphens::InNeed, &mut Default::default())
     }
@@ -135,11 +132,18 @@ impl Furniture {
             items.extend(setting.line(line, self.look, area.left, top));
             if lines.len() > 1 {
                 let x = area.left + line.width * self.look.size / 1000.0;
-                items.extend(self.one_line(&self.label("…"), setting, x, top));
+                items.extend(self.ellipsis(setting, x, top));
             }
         }
         items.push(setting.hairline(area.left, top + self.look.leading + 1.0, area.width()));
         items.iter_mut().for_each(|item| item.owner = Owner::Head);
+        items
+    }
+
+    /// The sign that something was left out, at a place in the foot.
+    fn ellipsis(&self, setting: &Setting<'_>, x: f32, y: f32) -> Vec<Placed> {
+        let mut items = self.one_line(&self.label("…"), setting, x, y);
+        items.iter_mut().for_each(|item| item.owner = Owner::Foot);
         items
     }
 

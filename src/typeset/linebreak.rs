@@ -101,9 +101,8 @@ pub(crate) fn linebreak(text: &Text, measure: f32, hyphen: f32, fill: Fill) -> V
 
 /// All places where a line may end, in order, after one for the start of the text.
 fn candidates(text: &Text, measure: f32, hyphen: f32) -> Vec<Candidate> {
-    let nowhere = Break { word: 0, bytes: None, hyphen: false };
     let mut found = vec![Candidate {
-        at: nowhere,
+        at: Break { word: 0, bytes: None, hyphen: false },
         before: 0.0,
         after: 0.0,
         spaces: 0.0,
