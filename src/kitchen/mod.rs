@@ -143,12 +143,17 @@ impl Kitchen {
 const AFTER_MEASURING: [&str; 10] =
     ["sifted", "chopped", "sliced", "diced", "grated", "mashed", "crushed", "minced", "pureed", "whipped"];
 
+/// Words for the manner `loose`; said together with `packed`, they win.
+const LOOSE: [&str; 3] = ["loose", "loosely", "unpacked"];
+
 /// The measure of a unit that fits a line's manner.
 pub(crate) fn measure_for<'r>(row: &'r Row, unit: Unit, line: &Line) -> Option<&'r Measure> {
     let named = line.name.to_lowercase();
     let behind = line.prep.as_deref().unwrap_or_default().to_lowercase();
     let has_word = |text: &str, word: &str| text.split(|c: char| !c.is_alphanumeric()).any(|w| w == word);
-    row.measure(unit, |manner| {
-        has_word(&named, manner) || (has_word(&behind, manner) && !AFTER_MEASURING.contains(&manner))
+    let loose = LOOSE.iter().any(|word| has_word(&named, word) || has_word(&behind, word));
+    row.measure(unit, |manner| match manner {
+        "loose" | "packed" if loose => manner == "loose",
+        _ => has_word(&named, manner) || (has_word(&behind, manner) && !AFTER_MEASURING.contains(&manner)),
     })
 }

@@ -102,8 +102,11 @@ pub fn celsius(fahrenheit: Number) -> Number {
     (fahrenheit - 32) * Ratio::new(5, 9)
 }
 
-/// To the nearest 25 °F if within 7 °F of it, else the nearest 5 °F.
+/// The handbook's step of the dial for its own °C; else to the nearest 25 °F if within 7 °F of it, else the nearest 5 °F.
 fn dial_fahrenheit(degrees: Number) -> Number {
+    if let Some((step, _)) = DIAL.iter().find(|(_, printed)| degrees == Number::from_integer(*printed)) {
+        return Number::from_integer(*step);
+    }
     let exact = fahrenheit(degrees);
     let dial = nearest(exact, 25);
     let gap = if dial > exact { dial - exact } else { exact - dial };
@@ -133,9 +136,10 @@ mod tests {
     #[test]
     fn ovens_move_in_steps_of_the_dial() {
         let case = |c, f| assert_eq!(convert(c, Scale::Celsius, Use::Oven), f, "{c} °C");
-        for (c, f) in [(150, 300), (160, 325), (170, 340), (180, 350), (190, 375), (200, 390), (220, 425), (230, 450)] {
+        for (c, f) in [(150, 300), (160, 325), (170, 340), (180, 350), (190, 375), (200, 400), (220, 425), (230, 450)] {
             case(c, f);
         }
+        case(140, 275);
         assert_eq!(convert(350, Scale::Fahrenheit, Use::Oven), 180);
         assert_eq!(convert(410, Scale::Fahrenheit, Use::Oven), 210);
     }

@@ -18,6 +18,7 @@ GRAMS = [
     ("1 cup packed brown sugar", 220, "SR28 19334, packed"),
     ("1 cup brown sugar, packed", 220, "SR28 19334, packed"),
     ("1 cup brown sugar, unpacked", 145, "SR28 19334, unpacked"),
+    ("1 cup loosely packed brown sugar", 145, "SR28 19334, unpacked"),
     ("1 cup sifted powdered sugar", 100, "SR28 19336, sifted"),
     ("1 cup powdered sugar, unsifted", 120, "SR28 19336, unsifted"),
     ("1 cup powdered sugar", 120, "SR28 19336, unsifted"),
