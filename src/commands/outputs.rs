@@ -70,7 +70,7 @@ fn missing_glyph(source: &Source, character: char) -> Finding {
 pub(super) fn archive(desk: &Desk, proofed: &[Proofed], cards: bool) -> Result<Vec<archive::File>, CommandError> {
     let sheets: Vec<Sheet> = proofed.iter().filter_map(Proofed::sheet).cloned().collect();
     let writings = writings(desk.workspace.root())?;
-    let card_of = |sheet: &Sheet| (sheet.slug.clone(), format!("../cards/{}.pdf", sheet.slug));
+    let card_of = |sheet: &Sheet| (sheet.slug.clone(), format!("cards/{}.pdf", sheet.slug));
     let cards: BTreeMap<String, String> = if cards { sheets.iter().map(card_of).collect() } else { BTreeMap::new() };
     let material = Material {
         site: desk.site(),

@@ -42,9 +42,8 @@ class Program:
 
     def weigh(self, lines, workspace=None):
         """The JSON answer to each ingredient line, by line."""
-        done = self.run(
-            "weigh", "--json", "-", workspace=workspace or self.scratch, given="\n".join(lines).encode() + b"\n"
-        )
+        given = "".join(f"{line}\n" for line in lines).encode()
+        done = self.run("weigh", "--json", "-", workspace=workspace or self.scratch, given=given)
         answers = [json.loads(line) for line in done.stdout.decode().splitlines()]
         if done.returncode != 0 or [answer["line"] for answer in answers] != list(lines):
             raise RuntimeError(f"weigh: exit {done.returncode}: {done.stderr.decode(errors='replace')}")

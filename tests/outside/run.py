@@ -13,22 +13,23 @@ from pathlib import Path
 from program import PROJECT, Program
 from tally import Tally
 
-GROUPS = ["units", "usda", "oracles", "temperatures", "jsonld"]
+GROUPS = ["units", "usda", "oracles", "temperatures", "jsonld", "pages", "feeds", "descriptions", "pdf"]
 SHOWN = 25
 """How many failures of a group are printed."""
 
 
 def run(group, program):
     """One group's tally, printed."""
-    module = importlib.import_module(group)
-    tally = Tally()
+    tally, subject = Tally(), ""
     began = time.monotonic()
     try:
+        module = importlib.import_module(group)
+        subject = module.SUBJECT
         module.check(tally, program)
     except Exception:
         tally.failures.append(f"stopped: {traceback.format_exc()}")
     counts = f"{tally.passed} passed, {len(tally.failures)} failed"
-    print(f"{group:<13} {counts:<24} {time.monotonic() - began:5.1f} s  {module.SUBJECT}")
+    print(f"{group:<13} {counts:<24} {time.monotonic() - began:5.1f} s  {subject}")
     for note in tally.notes:
         print(f"    {note}")
     for failure in tally.failures[:SHOWN]:
