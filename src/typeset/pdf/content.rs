@@ -13,6 +13,7 @@ use rustc_hash::FxHashMap;
 use super::super::color::Rgb;
 use super::super::fonts::Face;
 use super::super::placed::{Item, Owner, Page, Pages, Placed, Run};
+use super::super::shape::Glyph;
 use super::super::text::Mark;
 use super::super::tree::NodeId;
 use super::faces::{Faces, id};
@@ -58,9 +59,11 @@ impl<'a> Emitter<'a> {
             if owner == Owner::Head {
                 self.content(page, index);
             }
-            if !items.is_empty() {
-                self.open("Artifact", artifact(subtype));
-                items.into_iter().for_each(|placed| self.item(placed));
+            for placed in items {
+                let mut properties = artifact(subtype);
+                properties.extend(self.stands_for(&placed.item).as_deref().map(actual_text));
+                self.open("Artifact", properties);
+                self.item(placed);
                 self.close();
             }
         }
@@ -68,7 +71,7 @@ impl<'a> Emitter<'a> {
     }
 
     fn content(&mut self, page: &Page, index: usize) {
-        let mut open: Option<NodeId> = None;
+        let mut open: Option<(NodeId, bool)> = None;
         let mut number = 0;
         for placed in &page.items {
             let Owner::Content(owner) = placed.owner else { continue };
@@ -78,15 +81,17 @@ impl<'a> Emitter<'a> {
                 self.links.push(LinkArea { page: index, rectangle, link: owner, after: self.marked.len() });
                 continue;
             }
-            if open != Some(owner) {
+            let actual = self.stands_for(&placed.item);
+            if actual.is_some() || open != Some((owner, false)) {
                 if open.is_some() {
                     self.close();
                 }
-                let properties = BTreeMap::from([("MCID".to_owned(), DictItem::Int(number))]);
+                let mut properties = BTreeMap::from([("MCID".to_owned(), DictItem::Int(number))]);
+                properties.extend(actual.as_deref().map(actual_text));
                 self.open(tag_name(self.pages.tree.node(owner).role), properties);
                 self.marked.push(MarkedContent { page: index, number, owner });
                 number += 1;
-                open = Some(owner);
+                open = Some((owner, actual.is_some()));
             }
             self.item(placed);
         }
@@ -125,11 +130,10 @@ impl<'a> Emitter<'a> {
     fn item(&mut self, placed: &Placed) {
         let (x, y) = (placed.x, self.pages.height - placed.y);
         match &placed.item {
-            Item::Text(run) if run.soft_hyphen => self.standing_for("\u{ad}", |emitter| emitter.run(run, x, y)),
-            Item::Text(run) => self.run(run, x, y),
-            Item::Mark { mark, size, color, text } => {
+            Item::Text(run) => self.glyphs(run, x, y),
+            Item::Mark { mark, size, color, .. } => {
                 self.end_text();
-                self.standing_for(text, |emitter| emitter.mark(*mark, *size, *color, x, y));
+                self.mark(*mark, *size, *color, x, y);
             }
             Item::Rule { width, thickness, color } => {
                 self.end_text();
@@ -157,27 +161,19 @@ impl<'a> Emitter<'a> {
         }
     }
 
-    /// Marks what is drawn as standing for characters of its own.
-    fn standing_for(&mut self, text: &str, draw: impl FnOnce(&mut Self)) {
-        let mut data = vec![0xfe, 0xff];
-        data.extend(text.encode_utf16().flat_map(u16::to_be_bytes));
-        let actual = DictItem::String { data, literal: false };
-        self.open("Span", BTreeMap::from([("ActualText".to_owned(), actual)]));
-        draw(self);
-        self.close();
-    }
-
-    fn run(&mut self, run: &Run, x: f32, y: f32) {
-        let says = self.texts(run);
-        let differs = says
-            .iter()
-            .zip(&run.glyphs)
-            .any(|(text, glyph)| self.said.get(&(run.face, glyph.id)).is_some_and(|said| **said != **text));
-        if differs && !run.soft_hyphen {
-            let text = says.concat();
-            self.standing_for(&text, |emitter| emitter.glyphs(run, x, y));
-        } else {
-            self.glyphs(run, x, y);
+    /// The characters that an item stands for, where they are not what its glyphs say.
+    ///
+    /// Such an item is a sequence of marked content of its own: readers that use poppler lose what follows a nested one.
+    fn stands_for(&mut self, item: &Item) -> Option<String> {
+        match item {
+            Item::Text(run) => {
+                let says = self.texts(run);
+                let said = |glyph: &Glyph| self.said.get(&(run.face, glyph.id));
+                let differs = says.iter().zip(&run.glyphs).any(|(text, glyph)| said(glyph).is_some_and(|s| s != text));
+                if run.soft_hyphen { Some("\u{ad}".into()) } else { differs.then(|| says.concat()) }
+            }
+            Item::Mark { text, .. } => Some(text.to_string()),
+            _ => None,
         }
     }
 
@@ -283,6 +279,13 @@ impl<'a> Emitter<'a> {
         let polygon = Polygon { rings, mode: PaintMode::Fill, winding_order: WindingOrder::NonZero };
         self.ops.push(Op::DrawPolygon { polygon });
     }
+}
+
+/// The property that tells what a sequence stands for.
+fn actual_text(text: &str) -> (String, DictItem) {
+    let mut data = vec![0xfe, 0xff];
+    data.extend(text.encode_utf16().flat_map(u16::to_be_bytes));
+    ("ActualText".to_owned(), DictItem::String { data, literal: false })
 }
 
 /// Properties of what is no part of the document.
