@@ -5,20 +5,18 @@ use indicatif::{ProgressBar, ProgressStyle};
 use rayon::prelude::*;
 
 use super::CommandError;
-use crate::kitchen::Kitchen;
-use crate::proof::{proof, report};
-use crate::recipe::{self, LineReader, Recipe};
+use super::inspector::{Inspected, Inspector};
+use crate::proof::report;
+use crate::recipe::Recipe;
 use crate::render::Environment;
 use crate::sheet::{Sheet, sheet};
 use crate::source::{Finding, Level, Source};
-use crate::workspace::{RecipeFile, Site, Workspace};
+use crate::workspace::{Site, Workspace};
 
-/// A workspace opened for work: its kitchen and its templates.
+/// A workspace opened for work: its recipes and its templates.
 pub(super) struct Desk {
-    pub(super) workspace: Workspace,
     pub(super) environment: Environment,
-    kitchen: Kitchen,
-    lines: LineReader,
+    inspector: Inspector,
 }
 
 /// A recipe file after reading, proof and computing.
@@ -37,28 +35,30 @@ impl Proofed {
 
 impl Desk {
     pub(super) fn open(folder: &Path, files: &[PathBuf]) -> Result<Self, CommandError> {
-        let workspace = Workspace::of(folder, files)?;
-        let environment = Environment::new(workspace.templates().as_deref())?;
-        let (kitchen, lines) = (workspace.kitchen()?, workspace.lines()?);
-        Ok(Self { workspace, environment, kitchen, lines })
+        let inspector = Inspector::open(folder, files)?;
+        let environment = Environment::new(inspector.workspace.templates().as_deref())?;
+        Ok(Self { inspector, environment })
+    }
+
+    pub(super) fn workspace(&self) -> &Workspace {
+        &self.inspector.workspace
     }
 
     pub(super) fn site(&self) -> &Site {
-        self.workspace.site()
+        self.workspace().site()
     }
 
     /// Reads, proofs and computes the recipes named, or all of them; in their order, whatever the order of work.
     pub(super) fn proofed(&self, files: &[PathBuf]) -> Result<Vec<Proofed>, CommandError> {
-        let files = self.workspace.recipes(files)?;
-        Ok(files.par_iter().map(|file| self.proof(file)).collect())
+        let inspected = self.inspector.inspected(files)?;
+        Ok(inspected.into_par_iter().map(|one| self.computed(one)).collect())
     }
 
-    fn proof(&self, file: &RecipeFile) -> Proofed {
-        let (source, recipe, mut findings) = recipe::read_file(&file.path, &file.name, &file.slug, &self.lines);
-        findings.extend(recipe.iter().flat_map(|recipe| proof(recipe, &self.kitchen)));
+    fn computed(&self, inspected: Inspected) -> Proofed {
+        let Inspected { source, recipe, findings, .. } = inspected;
         let clean = findings.iter().all(|finding| finding.level < Level::Error);
         let recipe = recipe.filter(|_| clean).map(|recipe| {
-            let sheet = sheet(&recipe, &self.kitchen);
+            let sheet = sheet(&recipe, &self.inspector.kitchen);
             (recipe, sheet)
         });
         Proofed { source, findings, recipe }
@@ -66,7 +66,7 @@ impl Desk {
 
     /// The output folder: the one given, else `out/` in the workspace.
     pub(super) fn out(&self, given: Option<&Path>) -> PathBuf {
-        given.map_or_else(|| self.workspace.root().join("out"), Path::to_path_buf)
+        given.map_or_else(|| self.workspace().root().join("out"), Path::to_path_buf)
     }
 }
 

@@ -2,6 +2,7 @@ use std::path::PathBuf;
 
 use crate::archive::ArchiveError;
 use crate::output::OutputError;
+use crate::proof::LevelsError;
 use crate::render::TemplateError;
 use crate::typeset::TypesetError;
 use crate::workspace::WorkspaceError;
@@ -32,6 +33,12 @@ pub enum CommandError {
         /// Why.
         cause: std::io::Error,
     },
+    /// A setting for a rule that is none.
+    #[error("`site/site.yaml`: {0}")]
+    Levels(#[from] LevelsError),
+    /// Nothing to explain.
+    #[error("no rule is called `{0}`; `levelcup proof --explain` lists them")]
+    NoSuchRule(String),
     /// `--stdout` with none or several recipes.
     #[error("`--stdout` prints the output of one recipe; name one FILE")]
     OneFileForStdout,

@@ -5,6 +5,7 @@ mod card;
 mod describe;
 mod desk;
 mod error;
+mod inspector;
 mod outputs;
 mod pantry;
 mod post;

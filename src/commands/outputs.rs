@@ -69,7 +69,7 @@ fn missing_glyph(source: &Source, character: char) -> Finding {
 /// Every file of the archive.
 pub(super) fn archive(desk: &Desk, proofed: &[Proofed], cards: bool) -> Result<Vec<archive::File>, CommandError> {
     let sheets: Vec<Sheet> = proofed.iter().filter_map(Proofed::sheet).cloned().collect();
-    let writings = writings(desk.workspace.root())?;
+    let writings = writings(desk.workspace().root())?;
     let card_of = |sheet: &Sheet| (sheet.slug.clone(), format!("cards/{}.pdf", sheet.slug));
     let cards: BTreeMap<String, String> = if cards { sheets.iter().map(card_of).collect() } else { BTreeMap::new() };
     let material = Material {
@@ -81,8 +81,8 @@ pub(super) fn archive(desk: &Desk, proofed: &[Proofed], cards: bool) -> Result<V
     };
     let mut files = archive::pages(&material)?;
     for photo in sheets.iter().filter_map(|sheet| sheet.photo.as_ref()) {
-        let path = desk.workspace.root().join("site").join("photos").join(&photo.file);
-        files.push((format!("photos/{}", photo.file), picture(desk.workspace.root(), &path)?));
+        let path = desk.workspace().root().join("site").join("photos").join(&photo.file);
+        files.push((format!("photos/{}", photo.file), picture(desk.workspace().root(), &path)?));
     }
     files.sort();
     files.dedup_by(|one, other| one.0 == other.0);

@@ -1,67 +1,152 @@
-use std::io::Write;
+use std::io::{BufRead, Write};
 use std::path::{Path, PathBuf};
 
-use clap::Args;
+use clap::{Args, ValueEnum};
 
+use super::inspector::{Inspected, Inspector};
 use super::{CommandError, Outcome};
+use crate::output;
 use crate::proof::{self, report};
-use crate::recipe;
-use crate::source::Level;
-use crate::workspace::Workspace;
+use crate::source::{Level, Source};
 
 /// Read recipes as a sharp colleague would, and point at what is wrong
 ///
 /// Exit code 1 when there is any finding.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  levelcup proof\n  levelcup proof apricot-and-thyme-tart\n  levelcup proof --json recipes/quay-loaf.yaml"
+    after_help = "Examples:\n  levelcup proof\n  levelcup proof apricot-and-thyme-tart\n  levelcup proof --explain ratio-disagrees\n  levelcup proof --mend\n  levelcup proof --json recipes/quay-loaf.yaml"
 )]
 pub(super) struct Proof {
-    /// One finding a line as JSON
-    #[arg(long)]
+    /// How findings are written: drawn, one JSON object a line, or SARIF 2.1.0
+    #[arg(long, value_name = "FORMAT", default_value = "terminal")]
+    format: Format,
+    /// The same as --format json
+    #[arg(long, conflicts_with = "format")]
     json: bool,
+    /// Put right what is known for certain, after showing the difference and asking
+    #[arg(long, conflicts_with_all = ["format", "json"])]
+    mend: bool,
+    /// With --mend: do not ask
+    #[arg(long, requires = "mend")]
+    yes: bool,
+    /// Explain a rule, or list all of them
+    #[arg(long, value_name = "RULE", num_args = 0..=1, default_missing_value = "", conflicts_with_all = ["mend", "files"])]
+    explain: Option<String>,
     /// Recipe files, or their names; none: every recipe of the workspace
     #[arg(value_name = "FILE")]
     files: Vec<PathBuf>,
 }
 
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum Format {
+    Terminal,
+    Json,
+    Sarif,
+}
+
 pub(super) fn run(command: &Proof, folder: &Path) -> Result<Outcome, CommandError> {
-    let workspace = Workspace::of(folder, &command.files)?;
-    let (kitchen, lines) = (workspace.kitchen()?, workspace.lines()?);
-    let colour = anstream::stdout().current_choice() != anstream::ColorChoice::Never;
-    let mut out = std::io::BufWriter::new(anstream::stdout().lock());
-    let (mut counts, mut recipes) = ([0_usize; 3], 0);
-    for file in workspace.recipes(&command.files)? {
-        recipes += 1;
-        let (source, understood, mut findings) = recipe::read_file(&file.path, &file.name, &file.slug, &lines);
-        findings.extend(understood.iter().flat_map(|recipe| proof::proof(recipe, &kitchen)));
-        for finding in &findings {
-            counts[finding.level as usize] += 1;
-            let drawn = if command.json {
-                report::json(&source, finding)
-            } else {
-                format!("{}\n", report::terminal(&source, finding, colour))
-            };
-            writeln!(out, "{drawn}")?;
-        }
+    if let Some(rule) = &command.explain {
+        return explain(rule);
     }
-    if !command.json {
-        writeln!(out, "{}", summary(recipes, counts))?;
+    let inspected = Inspector::open(folder, &command.files)?.inspected(&command.files)?;
+    if command.mend {
+        return mend(&inspected, command.yes);
+    }
+    let format = if command.json { Format::Json } else { command.format };
+    let mut out = std::io::BufWriter::new(anstream::stdout().lock());
+    match format {
+        Format::Terminal => draw(&mut out, &inspected)?,
+        Format::Json => {
+            for (source, finding) in findings(&inspected) {
+                writeln!(out, "{}", report::json(source, finding))?;
+            }
+        }
+        Format::Sarif => writeln!(out, "{}", report::sarif(findings(&inspected)))?,
     }
     out.flush()?;
-    Ok(Outcome::found(counts.iter().sum::<usize>() > 0))
+    Ok(Outcome::found(findings(&inspected).next().is_some()))
+}
+
+fn findings(inspected: &[Inspected]) -> impl Iterator<Item = (&Source, &crate::source::Finding)> {
+    inspected.iter().flat_map(|one| one.findings.iter().map(|finding| (&one.source, finding)))
+}
+
+fn draw(out: &mut impl Write, inspected: &[Inspected]) -> Result<(), CommandError> {
+    let colour = anstream::stdout().current_choice() != anstream::ColorChoice::Never;
+    let mut counts = [0_usize; 3];
+    for (source, finding) in findings(inspected) {
+        counts[finding.level as usize] += 1;
+        writeln!(out, "{}\n", report::terminal(source, finding, colour))?;
+    }
+    writeln!(out, "{}", summary(inspected.len(), counts))?;
+    Ok(())
 }
 
 /// `16 recipes: 1 error, 2 warnings`.
 fn summary(recipes: usize, counts: [usize; 3]) -> String {
-    let counted = |count: usize, noun: &str| match count {
-        0 => None,
-        1 => Some(format!("1 {noun}")),
-        _ => Some(format!("{count} {noun}s")),
-    };
     let levels = [Level::Error, Level::Warning, Level::Note];
     let said: Vec<String> =
         levels.iter().filter_map(|level| counted(counts[*level as usize], &level.to_string())).collect();
     let said = if said.is_empty() { "nothing to mend".to_string() } else { said.join(", ") };
     format!("{}: {said}", counted(recipes, "recipe").unwrap_or_else(|| "no recipes".into()))
+}
+
+fn counted(count: usize, noun: &str) -> Option<String> {
+    match count {
+        0 => None,
+        1 => Some(format!("1 {noun}")),
+        _ => Some(format!("{count} {noun}s")),
+    }
+}
+
+fn explain(rule: &str) -> Result<Outcome, CommandError> {
+    let mut out = anstream::stdout().lock();
+    if rule.is_empty() {
+        for rule in proof::explained() {
+            let finds = rule.parts.first().and_then(|part| part.strip_prefix("What it finds: ")).unwrap_or_default();
+            writeln!(out, "{:<28} {finds}", rule.name)?;
+        }
+        return Ok(Outcome::Clean);
+    }
+    let explained = proof::explain(rule).ok_or_else(|| CommandError::NoSuchRule(rule.into()))?;
+    write!(out, "{explained}")?;
+    Ok(Outcome::Clean)
+}
+
+/// Shows what would change, asks, and writes; clean when every finding was mended.
+fn mend(inspected: &[Inspected], yes: bool) -> Result<Outcome, CommandError> {
+    let mut out = anstream::stdout().lock();
+    let mended: Vec<(&Inspected, String, usize)> = inspected
+        .iter()
+        .map(|one| (one, proof::mended(&one.source, &one.findings)))
+        .filter(|(_, (_, count))| *count > 0)
+        .map(|(one, (text, count))| (one, text, count))
+        .collect();
+    let total: usize = mended.iter().map(|(.., count)| count).sum();
+    let left = findings(inspected).count() - total;
+    for (one, text, _) in &mended {
+        let diff = similar::TextDiff::from_lines(one.source.text(), text.as_str());
+        write!(out, "{}", diff.unified_diff().context_radius(1).header(one.source.name(), one.source.name()))?;
+    }
+    let Some(changes) = counted(total, "change") else {
+        writeln!(out, "nothing can be mended for certain; {} left", counted(left, "finding").unwrap_or("none".into()))?;
+        return Ok(Outcome::found(left > 0));
+    };
+    if !yes && !agreed(&mut out, &changes)? {
+        writeln!(out, "nothing was changed")?;
+        return Ok(Outcome::Findings);
+    }
+    for (one, text, _) in &mended {
+        output::replace(&one.file.path, one.source.text().as_bytes(), text.as_bytes())?;
+    }
+    writeln!(out, "{changes} written; {} left", counted(left, "finding").unwrap_or("none".into()))?;
+    Ok(Outcome::found(left > 0))
+}
+
+fn agreed(out: &mut impl Write, changes: &str) -> Result<bool, CommandError> {
+    write!(out, "Write {changes}? [y/N] ")?;
+    out.flush()?;
+    let mut answer = String::new();
+    std::io::stdin().lock().read_line(&mut answer)?;
+    Ok(matches!(answer.trim().to_lowercase().as_str(), "y" | "yes"))
 }

@@ -7,6 +7,12 @@ use thiserror::Error;
 /// Why output could not be written.
 #[derive(Debug, Error)]
 pub enum OutputError {
+    /// A file that was read is not what it was.
+    #[error("`{path}` was changed by somebody else meanwhile; nothing was written to it")]
+    Changed {
+        /// The file.
+        path: PathBuf,
+    },
     /// The file system refused.
     #[error("cannot {action} `{}`: {source}", path.display())]
     Io {

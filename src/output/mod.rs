@@ -222,6 +222,32 @@ impl Drop for Output {
     }
 }
 
+/// Puts a file's new bytes in its place, if it still holds those it was read with: written beside and renamed.
+///
+/// A link is followed, and the file keeps its permissions.
+///
+/// # Errors
+/// The file changed meanwhile, or cannot be read, written or renamed.
+pub fn replace(path: &Path, old: &[u8], new: &[u8]) -> Result<(), OutputError> {
+    let target = path.canonicalize().map_err(at(Action::Read, path))?;
+    if fs::read(&target).map_err(at(Action::Read, &target))? != old {
+        return Err(OutputError::Changed { path: target });
+    }
+    let mut name = target.file_name().unwrap_or_default().to_os_string();
+    name.push(".levelcup-new");
+    let beside = target.with_file_name(name);
+    write(&beside, new)?;
+    let permissions = fs::metadata(&target).map_err(at(Action::Read, &target))?.permissions();
+    let placed = fs::set_permissions(&beside, permissions)
+        .map_err(at(Action::Write, &beside))
+        .and_then(|()| fs::rename(&beside, &target).map_err(at(Action::Rename, &target)));
+    if placed.is_err() {
+        // The old file is in place; what was written beside it is of no more use.
+        let _ = fs::remove_file(&beside);
+    }
+    placed
+}
+
 /// The bytes in place; `None` where there is no file.
 fn present(target: &Path) -> Result<Option<Vec<u8>>, OutputError> {
     match target.symlink_metadata() {

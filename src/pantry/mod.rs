@@ -5,5 +5,6 @@ mod name;
 mod row;
 mod table;
 
+pub(crate) use name::{is_droppable, singular, without_accents, words};
 pub use row::{AllergenLists, Measure, Nutrients, Origin, Row};
 pub use table::{Pantry, PantryError};

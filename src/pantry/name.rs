@@ -31,7 +31,7 @@ static RULES: LazyLock<Rules> = LazyLock::new(|| {
 /// The words of a name, brought to one spelling: lower case, no accents, singular, no `of` and `the`.
 ///
 /// `Crème fraîche`, `creme fraiche` and `crèmes fraîches` are the same two words.
-pub(super) fn words(name: &str) -> Vec<String> {
+pub(crate) fn words(name: &str) -> Vec<String> {
     let mut words = Vec::with_capacity(4);
     let mut word = String::new();
     let mut take = |word: &mut String| {
@@ -70,7 +70,7 @@ fn is_percent(word: &str, rest: &std::iter::Peekable<std::str::Chars<'_>>) -> bo
     !word.is_empty() && word.bytes().all(|b| b.is_ascii_digit()) && rest.clone().next() == Some('%')
 }
 
-fn without_accents(name: &str) -> String {
+pub(crate) fn without_accents(name: &str) -> String {
     let mut plain = String::with_capacity(name.len());
     for c in name.nfd() {
         match c {
@@ -87,7 +87,7 @@ fn without_accents(name: &str) -> String {
 }
 
 /// One form for singular and plural; it need not be a word, only the same for both.
-fn singular(word: &str) -> String {
+pub(crate) fn singular(word: &str) -> String {
     if let Some(known) = RULES.irregular.get(word) {
         return known.clone();
     }
@@ -104,7 +104,7 @@ fn singular(word: &str) -> String {
 }
 
 /// Whether a word may be dropped from a name: adjectives that never change what it is, and percentages.
-pub(super) fn is_droppable(word: &str) -> bool {
+pub(crate) fn is_droppable(word: &str) -> bool {
     RULES.droppable.contains(word) || word.ends_with('%')
 }
 

@@ -1,21 +1,50 @@
 //! CHECK: everything that a sharp colleague would find before publishing.
 
+mod allow;
+mod archive;
+mod context;
+mod degrees;
+mod explain;
+mod mend;
+mod named;
+mod reading;
 pub mod report;
 mod rules;
+mod said;
+mod words;
 
-use crate::kitchen::Kitchen;
 use crate::recipe::Recipe;
-use crate::source::Finding;
+use crate::source::{Finding, Level};
 
-/// A rule: reads a recipe, tells what it finds.
-type Rule = fn(&Recipe, &Kitchen) -> Vec<Finding>;
+pub use allow::{Levels, LevelsError};
+pub use archive::Archive;
+pub use context::{Context, Surroundings};
+pub use explain::{Explained, explain, explained, reference};
+pub use mend::mended;
+pub use said::{Key, Said};
 
-/// Every rule, in the order of their names.
-const RULES: [Rule; 2] = [rules::stated_pair_disagrees::check, rules::unknown_ingredient::check];
+/// A rule: its name is the fault that it finds.
+#[derive(Debug)]
+pub struct Rule {
+    /// The fault, in words joined by hyphens.
+    pub name: &'static str,
+    /// How bad it is where the site says nothing else.
+    pub level: Level,
+    /// Its source file, of which the first comment explains it.
+    source: &'static str,
+    /// Reads a recipe, tells what it finds.
+    check: fn(&Context<'_>) -> Vec<Finding>,
+}
 
-/// All findings of a recipe, in the order of their places.
-pub fn proof(recipe: &Recipe, kitchen: &Kitchen) -> Vec<Finding> {
-    let mut findings: Vec<Finding> = RULES.iter().flat_map(|rule| rule(recipe, kitchen)).collect();
+/// All findings of a recipe, in the order of their places; what the recipe allows is left out.
+pub fn proof(recipe: &Recipe, around: Surroundings<'_>, levels: &Levels) -> Vec<Finding> {
+    let context = Context::new(recipe, around);
+    let mut findings = Vec::new();
+    for rule in rules::RULES {
+        let Some(level) = levels.of(rule) else { continue };
+        findings.extend((rule.check)(&context).into_iter().map(|found| Finding { rule: rule.name, level, ..found }));
+    }
+    let mut findings = allow::apply(recipe, findings, levels);
     findings.sort_by_key(|finding| (finding.span.start, finding.rule));
     findings
 }

@@ -33,6 +33,9 @@ pub(crate) struct RecipeFile {
     /// What was wrong after publishing, oldest first.
     #[serde(default)]
     pub corrections: Vec<CorrectionEntry>,
+    /// Rules of `proof` that this recipe breaks knowingly: `{rule, because}`.
+    #[serde(default)]
+    pub allow: Vec<Short<AllowEntry>>,
 }
 
 /// A video.
@@ -181,6 +184,16 @@ pub(crate) struct CorrectionEntry {
     pub on: Text,
     /// What is right, and what was said.
     pub what: Text,
+}
+
+/// A rule that is broken knowingly.
+#[derive(Clone, Debug, serde::Deserialize, JsonSchema)]
+#[schemars(deny_unknown_fields)]
+pub(crate) struct AllowEntry {
+    /// The rule's name.
+    pub rule: Text,
+    /// Why it does not hold here.
+    pub because: Text,
 }
 
 /// Text; a number or a truth value in the YAML counts as its own spelling.

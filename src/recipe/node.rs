@@ -75,7 +75,7 @@ impl Node {
         }
     }
 
-    /// The place of a part of a scalar's text; the whole node where quotes or folding moved the text about.
+    /// The place of a part of a scalar's text; the whole node where it cannot be told.
     pub fn part(&self, source: &Source, part: Span) -> Span {
         let Value::Scalar(text) = &self.value else { return self.span.clone() };
         let quote = usize::from(matches!(source.slice(&self.span).as_bytes().first(), Some(b'"' | b'\'')));
@@ -83,7 +83,20 @@ impl Node {
         if source.text().get(start..start + text.len()) == Some(text) && part.end <= text.len() {
             return start + part.start..start + part.end;
         }
-        self.span.clone()
+        self.same_occurrence(source, text, part).unwrap_or_else(|| self.span.clone())
+    }
+
+    /// Where folding or escapes moved the text about: the same occurrence of the same words in what is written.
+    fn same_occurrence(&self, source: &Source, text: &str, part: Span) -> Option<Span> {
+        let wanted = text.get(part.clone()).filter(|wanted| !wanted.trim().is_empty())?;
+        let earlier = text.get(..part.start)?.matches(wanted).count();
+        let written = source.slice(&self.span);
+        let found = written.match_indices(wanted);
+        if found.clone().count() != text.matches(wanted).count() {
+            return None;
+        }
+        let (at, _) = found.clone().nth(earlier)?;
+        Some(self.span.start + at..self.span.start + at + wanted.len())
     }
 }
 
@@ -247,6 +260,22 @@ mod tests {
         assert_eq!(slice(text, |n| n.key("list").item(1).key("do")), "\"x\"");
         assert_eq!(slice(text, |n| n.key("list").item(1).key("time")), "3");
         assert_eq!(slice(text, |n| n.key("end")), "'q'");
+    }
+
+    #[test]
+    fn parts_are_found_in_folded_and_escaped_text() {
+        let case = |written: &str, wanted: &str, nth: usize, before: &str| {
+            let source = Source::new("a.yaml", format!("a: {written}\n"));
+            let root = Node::read(&source).unwrap();
+            let node = root.key("a");
+            let Value::Scalar(text) = &node.value else { panic!("{written}") };
+            let (at, _) = text.match_indices(wanted).nth(nth).unwrap();
+            let span = node.part(&source, at..at + wanted.len());
+            assert!(source.text()[..span.start].ends_with(before), "{written}: {span:?}");
+            assert_eq!(source.slice(&span), wanted);
+        };
+        case(">\n  Bake at\n  180 °C then\n  at 180 °C", "180 °C", 1, "  at ");
+        case("\"say \\\"hot\\\", 121 °C\"", "121 °C", 0, "\\\", ");
     }
 
     #[test]

@@ -3,9 +3,9 @@ use std::path::Path;
 use jiff::civil::Date;
 
 use super::component;
-use super::file::{CorrectionEntry, LinkEntry, PhotoEntry, RecipeFile, Short, Text, VideoEntry};
+use super::file::{AllowEntry, CorrectionEntry, LinkEntry, PhotoEntry, RecipeFile, Short, Text, VideoEntry};
 use super::node::Node;
-use super::recipe::{Correction, Link, Photo, Recipe, Video};
+use super::recipe::{Allow, Correction, Link, Photo, Recipe, Video};
 use super::{LineReader, LinkKind, keys, time};
 use crate::source::{Finding, Level, Source, SourceError, Span};
 
@@ -108,6 +108,7 @@ impl Reader<'_> {
             links: self.links(file.links, root.key("links")),
             components: component::components(self, file.components, root.key("components")),
             corrections: self.corrections(file.corrections, root.key("corrections")),
+            allow: allows(file.allow, root.key("allow")),
         }
     }
 
@@ -212,4 +213,19 @@ impl Reader<'_> {
         corrections.sort_by_key(|correction| correction.on);
         corrections
     }
+}
+
+fn allows(entries: Vec<Short<AllowEntry>>, node: &Node) -> Vec<Allow> {
+    let allow = |(index, entry)| {
+        let node = node.item(index);
+        match entry {
+            Short::Line(rule) => Allow { rule: rule.trim().into(), because: None, span: node.span.clone() },
+            Short::Long(entry) => {
+                let AllowEntry { rule, because } = *entry;
+                let because = Some(because.0).filter(|because| !because.is_empty());
+                Allow { rule: rule.0, because, span: node.key("rule").span.clone() }
+            }
+        }
+    };
+    entries.into_iter().enumerate().map(allow).collect()
 }

@@ -35,6 +35,19 @@ pub struct Recipe {
     pub components: Vec<Component>,
     /// Corrections, oldest first.
     pub corrections: Vec<Correction>,
+    /// Rules that are broken knowingly.
+    pub allow: Vec<Allow>,
+}
+
+/// A rule that is broken knowingly.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Allow {
+    /// The rule's name.
+    pub rule: String,
+    /// The reason; may be missing.
+    pub because: Option<String>,
+    /// The place of the name.
+    pub span: Span,
 }
 
 /// A video.

@@ -33,6 +33,17 @@ pub struct Finding {
     pub help: Option<String>,
     /// Further places that belong to it.
     pub others: Vec<Label>,
+    /// The text that would be right, where it is known for certain.
+    pub mend: Option<Mend>,
+}
+
+/// A text to put in the place of another.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Mend {
+    /// What is replaced.
+    pub span: Span,
+    /// What takes its place.
+    pub replacement: String,
 }
 
 /// A further place, and what there is to say of it.
@@ -60,8 +71,14 @@ impl Finding {
         Self::new(rule, Level::Note, span, message)
     }
 
+    /// A finding of a rule of the table, which gives it its name and level.
+    pub fn at(span: Span, message: impl Into<String>) -> Self {
+        Self::new("", Level::Warning, span, message)
+    }
+
     fn new(rule: &'static str, level: Level, span: Span, message: impl Into<String>) -> Self {
-        Self { rule, level, span, message: message.into(), label: String::new(), help: None, others: Vec::new() }
+        let message = message.into();
+        Self { rule, level, span, message, label: String::new(), help: None, others: Vec::new(), mend: None }
     }
 
     /// With what is said under the underline.
@@ -75,6 +92,13 @@ impl Finding {
     #[must_use]
     pub fn help(mut self, help: impl Into<String>) -> Self {
         self.help = Some(help.into());
+        self
+    }
+
+    /// With the text that would be right.
+    #[must_use]
+    pub fn mend(mut self, span: Span, replacement: impl Into<String>) -> Self {
+        self.mend = Some(Mend { span, replacement: replacement.into() });
         self
     }
 

@@ -3,5 +3,5 @@
 mod finding;
 mod text;
 
-pub use finding::{Finding, Label, Level};
+pub use finding::{Finding, Label, Level, Mend};
 pub use text::{Place, Source, SourceError, Span};

@@ -6,4 +6,4 @@ mod site;
 
 pub use files::RecipeFile;
 pub use folder::{Workspace, WorkspaceError};
-pub use site::{Authority, Cups, Eggs, Site};
+pub use site::{Authority, Cups, Eggs, Setting, Site};

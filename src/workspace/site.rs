@@ -1,3 +1,5 @@
+use std::collections::BTreeMap;
+
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -27,6 +29,23 @@ pub struct Site {
     pub accent: String,
     /// Shown beside paid links.
     pub disclosure: String,
+    /// Levels of proof's rules, by name: `error`, `warning`, `note` or `off`. Nothing that templates need.
+    #[serde(skip_serializing)]
+    pub levels: BTreeMap<String, Setting>,
+}
+
+/// How a rule of proof is taken.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum Setting {
+    /// Nothing is published from the recipe.
+    Error,
+    /// Probably wrong.
+    Warning,
+    /// Worth knowing.
+    Note,
+    /// Not looked at.
+    Off,
 }
 
 /// Cup standards; see the measure room for their sizes.
@@ -83,6 +102,7 @@ impl Default for Site {
             authority: Authority::default(),
             accent: "#1f3a4d".into(),
             disclosure: "Links marked * are paid: we earn a commission when you buy through them.".into(),
+            levels: BTreeMap::new(),
         }
     }
 }

@@ -8,4 +8,5 @@ mod laws;
 mod lines;
 mod reading;
 mod readme;
+mod rules;
 mod workspace;

@@ -24,7 +24,8 @@ pub fn terminal(source: &Source, finding: &Finding, colour: bool) -> String {
     renderer.decor_style(DecorStyle::Ascii).render(&report)
 }
 
-/// A span that fits the text and stands on whole characters.
+/// A span that fits the text, stands on whole characters, and ends with its first line: longer ones would draw all of a
+/// step to point at one word of it.
 fn clamp(text: &str, span: &Span) -> Span {
     let floor = |mut at: usize| {
         at = at.min(text.len());
@@ -34,5 +35,34 @@ fn clamp(text: &str, span: &Span) -> Span {
         at
     };
     let start = floor(span.start);
-    start..floor(span.end).max(start)
+    let end = floor(span.end).max(start);
+    let line = text[start..end].lines().next().unwrap_or_default();
+    start..start + line.trim_end().len()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn drawn(text: &str, span: Span) -> String {
+        terminal(&Source::new("a.yaml", text), &Finding::error("rule", span, "wrong").label("here").help("mend"), false)
+    }
+
+    #[test]
+    fn a_finding_takes_no_more_lines_than_it_needs() {
+        let text = "title: T\nsteps:\n  - do: Mix\n    time: 5 min\n    oven: hot\nend: 1\n";
+        let shown = drawn(text, 20..58);
+        assert!(shown.contains("3 |   - do: Mix") && !shown.contains("oven"), "{shown}");
+        assert_eq!(shown.lines().count(), 7, "{shown}");
+    }
+
+    #[test]
+    fn no_place_breaks_the_drawing() {
+        for (text, span) in
+            [("", 0..1), ("", 0..0), ("a\n", 9..12), ("½ ½", 1..2), ("a: \n", 3..3), ("a\r\nb", 1..3), ("\t½", 0..9)]
+        {
+            let shown = drawn(text, span);
+            assert!(shown.contains("wrong") && shown.contains("a.yaml:1:"), "{shown}");
+        }
+    }
 }

@@ -1,23 +1,24 @@
+//! What it finds: two measures of one line that cannot be the same amount of the ingredient.
+//!
+//! Why it matters: one of them was said from memory, and half the readers will follow the wrong one.
+//!
+//! Example: `90 g (1/2 cup) buckwheat flour`
+//!
+//! Instead: `60 g (1/2 cup) buckwheat flour`, or the weight alone; the cups are computed.
+//!
+//! Source: the pantry's own figures, with the range that a measure weighs in cooks' hands. On top of that range a
+//! pair may be off by the ingredient's tolerance and by the rounding of the stated weight (rules of the house).
+
 use crate::kitchen::{Kitchen, Weighed};
 use crate::measure::{Class, Dimension, Number, Unit, Weight};
-use crate::recipe::{Amount, Fullness, Ingredient, Line, Recipe};
+use crate::proof::Context;
+use crate::recipe::{Amount, Fullness, Ingredient, Line};
 use crate::source::Finding;
 
 const RULE: &str = "stated-pair-disagrees";
 
-/// What it finds: two measures of one line that cannot be the same amount of the ingredient.
-///
-/// Why it matters: one of them was said from memory, and half the readers will follow the wrong one.
-///
-/// Example: `90 g (1/2 cup) buckwheat flour`
-///
-/// Instead: `60 g (1/2 cup) buckwheat flour`, or the weight alone; the cups are computed.
-///
-/// Source: the pantry's own figures, with the range that a measure weighs in cooks' hands. On top of that range a
-/// pair may be off by the ingredient's tolerance and by the rounding of the stated weight (rules of the house).
-pub(in crate::proof) fn check(recipe: &Recipe, kitchen: &Kitchen) -> Vec<Finding> {
-    let lines = recipe.components.iter().flat_map(|component| &component.ingredients);
-    lines.filter_map(|line| disagreement(line, kitchen)).collect()
+pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
+    context.lines().filter_map(|(_, line)| disagreement(line, context.kitchen())).collect()
 }
 
 fn disagreement(ingredient: &Ingredient, kitchen: &Kitchen) -> Option<Finding> {

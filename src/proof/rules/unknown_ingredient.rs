@@ -1,21 +1,33 @@
+//! What it finds: a line whose ingredient the pantry does not know.
+//!
+//! Why it matters: nothing is guessed, so the line shows its weight alone, and allergens cannot be named.
+//!
+//! Example: `200 g glurp`
+//!
+//! Instead: a name that the pantry knows, or a row for it in `pantry.yaml`.
+//!
+//! Source: rule of the house.
+
 use crate::kitchen::Kitchen;
-use crate::recipe::{Ingredient, Recipe};
+use crate::pantry::words;
+use crate::proof::Context;
+use crate::recipe::Ingredient;
 use crate::source::Finding;
 
-const RULE: &str = "unknown-ingredient";
+pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
+    let kitchen = context.kitchen();
+    let lines = context.lines().filter(|(_, line)| kitchen.ingredient(&line.line).is_none());
+    lines.filter(|(_, line)| !is_component(context, line)).map(|(_, line)| finding(line, kitchen)).collect()
+}
 
-/// What it finds: a line whose ingredient the pantry does not know.
-///
-/// Why it matters: nothing is guessed, so the line shows its weight alone, and allergens cannot be named.
-///
-/// Example: `200 g glurp`
-///
-/// Instead: a name that the pantry knows, or a row for it in `pantry.yaml`.
-///
-/// Source: rule of the house.
-pub(in crate::proof) fn check(recipe: &Recipe, kitchen: &Kitchen) -> Vec<Finding> {
-    let lines = recipe.components.iter().flat_map(|component| &component.ingredients);
-    lines.filter(|line| kitchen.ingredient(&line.line).is_none()).map(|line| finding(line, kitchen)).collect()
+/// `200 g buckwheat pastry` may be a component of the same recipe.
+fn is_component(context: &Context<'_>, ingredient: &Ingredient) -> bool {
+    let name = words(&ingredient.line.name);
+    let made = |named: &str| {
+        let named = words(named);
+        !named.is_empty() && (name.ends_with(&named) || named.ends_with(&name))
+    };
+    context.recipe.components.iter().any(|component| made(&component.name))
 }
 
 fn finding(ingredient: &Ingredient, kitchen: &Kitchen) -> Finding {
@@ -26,7 +38,7 @@ fn finding(ingredient: &Ingredient, kitchen: &Kitchen) -> Finding {
         [] => String::new(),
         names => format!("the nearest are {}; ", names.iter().map(|n| format!("`{n}`")).collect::<Vec<_>>().join(", ")),
     };
-    Finding::warning(RULE, ingredient.span.clone(), message)
+    Finding::at(ingredient.span.clone(), message)
         .label("shown by its stated amount alone")
         .help(format!("{near}add a row to `pantry.yaml` for an ingredient of your own"))
 }

@@ -1,0 +1,81 @@
+use std::collections::BTreeSet;
+use std::path::{Path, PathBuf};
+
+use rayon::prelude::*;
+
+use super::CommandError;
+use crate::kitchen::Kitchen;
+use crate::proof::{Archive, Levels, Surroundings, proof};
+use crate::recipe::{self, LineReader, Recipe};
+use crate::source::{Finding, Source};
+use crate::workspace::{RecipeFile, Workspace};
+
+/// A workspace opened for reading and proofing.
+pub(super) struct Inspector {
+    pub(super) workspace: Workspace,
+    pub(super) kitchen: Kitchen,
+    lines: LineReader,
+    levels: Levels,
+}
+
+/// A recipe file after reading and proof.
+pub(super) struct Inspected {
+    pub(super) file: RecipeFile,
+    pub(super) source: Source,
+    /// `None` where it could not be understood.
+    pub(super) recipe: Option<Recipe>,
+    pub(super) findings: Vec<Finding>,
+}
+
+impl Inspector {
+    pub(super) fn open(folder: &Path, files: &[PathBuf]) -> Result<Self, CommandError> {
+        let workspace = Workspace::of(folder, files)?;
+        let levels = Levels::of_site(workspace.site())?;
+        let (kitchen, lines) = (workspace.kitchen()?, workspace.lines()?);
+        Ok(Self { workspace, kitchen, lines, levels })
+    }
+
+    /// Reads and proofs the recipes named, or all of them; in their order, whatever the order of work.
+    ///
+    /// The other recipes of the workspace are read too, since a recipe has to agree with them.
+    pub(super) fn inspected(&self, files: &[PathBuf]) -> Result<Vec<Inspected>, CommandError> {
+        let mut inspected = self.read(self.workspace.recipes(files)?);
+        let archive = self.archive(&inspected, files.is_empty());
+        let photos = self.workspace.root().join("site").join("photos");
+        let around = Surroundings {
+            kitchen: &self.kitchen,
+            site: self.workspace.site(),
+            archive: &archive,
+            photos: Some(&photos),
+            today: Some(jiff::tz::TimeZone::UTC.to_datetime(jiff::Timestamp::now()).date()),
+        };
+        inspected.par_iter_mut().for_each(|one| {
+            let found = one.recipe.iter().flat_map(|recipe| proof(recipe, around, &self.levels));
+            one.findings.extend(found);
+        });
+        Ok(inspected)
+    }
+
+    fn read(&self, files: Vec<RecipeFile>) -> Vec<Inspected> {
+        let read = |file: RecipeFile| {
+            let (source, recipe, findings) = recipe::read_file(&file.path, &file.name, &file.slug, &self.lines);
+            Inspected { file, source, recipe, findings }
+        };
+        files.into_par_iter().map(read).collect()
+    }
+
+    /// All recipes of the workspace; files from elsewhere are no part of it.
+    fn archive(&self, inspected: &[Inspected], complete: bool) -> Archive {
+        let real = |path: &Path| path.canonicalize().unwrap_or_else(|_| path.to_path_buf());
+        let read: BTreeSet<PathBuf> = inspected.iter().map(|one| real(&one.file.path)).collect();
+        // A name that cannot be a page's is the business of a run over the whole workspace.
+        let all = if complete { Vec::new() } else { self.workspace.recipes(&[]).unwrap_or_default() };
+        let inside: BTreeSet<PathBuf> = all.iter().map(|file| real(&file.path)).collect();
+        let others = self.read(all.into_iter().filter(|file| !read.contains(&real(&file.path))).collect());
+        let mut archive = Archive::default();
+        for one in inspected.iter().filter(|one| complete || inside.contains(&real(&one.file.path))).chain(&others) {
+            archive.add(&one.file.slug, &one.file.name, one.recipe.as_ref());
+        }
+        archive
+    }
+}

@@ -1,0 +1,237 @@
+//! Temperatures that stand together in a text, and what they are for.
+
+use super::said::{Key, Said};
+use super::words::Word;
+use crate::measure::{Number, Temperature, Use};
+use crate::recipe::prose::temperatures;
+use crate::source::Span;
+
+/// A temperature in a text.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Stated {
+    /// Its bytes.
+    pub span: Span,
+    /// What it says; a gas mark by its degrees Fahrenheit.
+    pub temperature: Temperature,
+    /// A fan oven is meant.
+    pub fan: bool,
+    /// It is a gas mark.
+    pub gas: bool,
+}
+
+/// Words that may stand between two ways to say one temperature.
+const BETWEEN: [&str; 24] = [
+    "fan",
+    "convection",
+    "conventional",
+    "static",
+    "oven",
+    "ovens",
+    "assisted",
+    "electric",
+    "or",
+    "about",
+    "approx",
+    "approximately",
+    "roughly",
+    "around",
+    "for",
+    "in",
+    "a",
+    "an",
+    "is",
+    "with",
+    "i",
+    "e",
+    "non",
+    "forced",
+];
+
+/// The temperatures of a text in groups; those of a group mean one setting: `180 °C (160 °C fan, 350 °F, gas mark 4)`.
+pub(super) fn groups(text: &str) -> Vec<Vec<Stated>> {
+    let mut all: Vec<Stated> = temperatures(text)
+        .into_iter()
+        .map(|mention| Stated { span: mention.span, temperature: mention.temperature, fan: false, gas: false })
+        .chain(gas_marks(text))
+        .collect();
+    all.sort_by_key(|stated| stated.span.start);
+    let mut groups: Vec<Vec<Stated>> = Vec::new();
+    for mut stated in all {
+        let joined = groups.last_mut().filter(|group| {
+            let gap = &text[group.last().map_or(0, |last| last.span.end).min(stated.span.start)..stated.span.start];
+            is_joint(gap) && !(says_or(gap) && has_both_scales(group))
+        });
+        match joined {
+            Some(group) => {
+                let last = group.last_mut().expect("no group is empty");
+                let (behind, ahead) = parted(&text[last.span.end..stated.span.start]);
+                last.fan |= says_fan(behind) && !ahead.is_empty();
+                stated.fan = says_fan(ahead) || (ahead.is_empty() && says_fan(behind));
+                group.push(stated);
+            }
+            None => {
+                let sentence = text[..stated.span.start].rsplit(['.', ',', ';', '/', '(']).next().unwrap_or_default();
+                stated.fan = says_fan(sentence);
+                groups.push(vec![stated]);
+            }
+        }
+    }
+    for group in &mut groups {
+        let last = group.last_mut().expect("no group is empty");
+        let rest = text[last.span.end..].trim_start_matches([' ', '(']);
+        let next = rest.split([',', '.', ';', '/', ')', '(']).next().unwrap_or_default();
+        last.fan |= says_fan(&next.split_whitespace().take(2).collect::<Vec<_>>().join(" "));
+    }
+    groups
+}
+
+/// Whether a text between two temperatures lets both be one setting.
+fn is_joint(gap: &str) -> bool {
+    let word = |word: &str| BETWEEN.contains(&word.to_lowercase().as_str());
+
+    gap.len() <= 40
+        && !gap.contains(". ")
+        && !gap.contains('–')
+        && gap.split(|c: char| !c.is_alphanumeric()).filter(|w| !w.is_empty()).all(word)
+        && !gap.contains([';', '!', '?', ':'])
+}
+
+/// Another setting follows, not another way to say the same.
+fn says_or(gap: &str) -> bool {
+    gap.split_whitespace().any(|word| word == "or")
+}
+
+fn has_both_scales(group: &[Stated]) -> bool {
+    group.iter().any(|stated| stated.temperature.scale != group[0].temperature.scale)
+}
+
+/// What belongs to the temperature before a gap, and what to the one behind it.
+fn parted(gap: &str) -> (&str, &str) {
+    match gap.find(['/', ',', '(', '|', ')', '=']) {
+        Some(at) => (&gap[..at], &gap[at..]),
+        None => (gap, ""),
+    }
+}
+
+fn says_fan(text: &str) -> bool {
+    text.to_lowercase().split(|c: char| !c.is_alphabetic()).any(|word| word == "fan" || word == "convection")
+}
+
+/// `gas mark 4`, `gas 4`, `Gas Mark ½`.
+fn gas_marks(text: &str) -> Vec<Stated> {
+    let lower = text.to_ascii_lowercase();
+    let mut found = Vec::new();
+    for (start, _) in lower.match_indices("gas") {
+        let rest = lower[start + 3..].trim_start();
+        let rest = rest.strip_prefix("mark").unwrap_or(rest).trim_start_matches([' ', '\u{A0}']);
+        let (mark, length) = match rest.chars().next() {
+            Some('½') => (Number::new(1, 2), 2),
+            Some('¼') => (Number::new(1, 4), 2),
+            _ => {
+                let digits = rest.bytes().take_while(u8::is_ascii_digit).count();
+                match rest[..digits].parse() {
+                    Ok(mark) => (mark, digits),
+                    Err(_) => continue,
+                }
+            }
+        };
+        let end = lower.len() - rest.len() + length;
+        found.extend(Temperature::gas_mark(mark).map(|temperature| Stated {
+            span: start..end,
+            temperature,
+            fan: false,
+            gas: true,
+        }));
+    }
+    found
+}
+
+/// Words in front of a temperature that say it is an oven's.
+const OVEN: [&str; 12] =
+    ["oven", "bake", "baking", "preheat", "preheated", "roast", "roasting", "broil", "broiler", "grill", "gas", "door"];
+
+/// Words in front of a temperature that say it is read from a thermometer.
+const PROBE: [&str; 34] = [
+    "core",
+    "internal",
+    "inside",
+    "thermometer",
+    "probe",
+    "read",
+    "reading",
+    "register",
+    "centre",
+    "center",
+    "middle",
+    "syrup",
+    "caramel",
+    "sugar",
+    "oil",
+    "fat",
+    "fry",
+    "deep",
+    "temper",
+    "custard",
+    "milk",
+    "cream",
+    "water",
+    "dough",
+    "cool",
+    "cooled",
+    "reach",
+    "whisk",
+    "melt",
+    "chocolate",
+    "freezer",
+    "refrigerator",
+    "fridge",
+    "room",
+];
+
+/// What a temperature at a byte of a step's text is for.
+pub(super) fn purpose(said: &Said<'_>, at: usize, has_oven: bool) -> Use {
+    match said.key {
+        Key::Oven => return Use::Oven,
+        Key::Heat => return Use::Thermometer,
+        _ => {}
+    }
+    let cue = |word: &Word| match word.stem.as_str() {
+        stem if OVEN.contains(&stem) => Some(Use::Oven),
+        stem if PROBE.contains(&stem) => Some(Use::Thermometer),
+        _ => None,
+    };
+    let before = said.words.iter().filter(|word| word.span.end <= at);
+    let sentence = before.clone().next_back().map_or(0, |word| word.sentence);
+    let nearest = before.rev().take_while(|word| word.sentence == sentence).find_map(cue);
+    nearest.unwrap_or(if has_oven { Use::Oven } else { Use::Thermometer })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_means_one_setting_stands_in_one_group() {
+        let case = |text: &str, wanted: &[&str]| {
+            let shown: Vec<String> = groups(text)
+                .into_iter()
+                .map(|group| {
+                    let one = |stated: &Stated| {
+                        format!("{}{}", &text[stated.span.clone()], if stated.fan { " fan" } else { "" })
+                    };
+                    group.iter().map(one).collect::<Vec<_>>().join("|")
+                })
+                .collect();
+            assert_eq!(shown, wanted, "{text}");
+        };
+        case("Heat the oven to 180C/160C fan/gas 4.", &["180C|160C fan|gas 4"]);
+        case("180 °C (fan 160 °C, 350 °F, gas mark 4)", &["180 °C|160 °C fan|350 °F|gas mark 4"]);
+        case("180°C (160°C fan)", &["180°C|160°C fan"]);
+        case("fan 160C (325F)", &["160C fan|325F"]);
+        case("350 degrees F (175 degrees C)", &["350 degrees F|175 degrees C"]);
+        case("Bake at 200 °C for 10 min, then at 350 °F.", &["200 °C", "350 °F"]);
+        case("Cook to 121 °C. Cool to 95 °F", &["121 °C", "95 °F"]);
+        case("−18 °C (0 °F) or 4 °C (40 °F)", &["−18 °C|0 °F", "4 °C|40 °F"]);
+        case("a gas hob, gas mark ½", &["gas mark ½"]);
+    }
+}

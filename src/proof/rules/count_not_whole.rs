@@ -1,0 +1,52 @@
+//! What it finds: a part of something that comes in pieces and cannot be divided by eye.
+//!
+//! Why it matters: nobody can crack 1.3 eggs; each reader rounds another way.
+//!
+//! Example: `1.3 large eggs`
+//!
+//! Instead: `65 g egg, beaten`; whole eggs and a spoonful are computed.
+//!
+//! Source: rule of the house. Halves, thirds and quarters of fruit, pods and sheets can be cut; of an egg only what is
+//! beaten can be divided.
+
+use crate::measure::{Dimension, Number, Unit};
+use crate::proof::Context;
+use crate::recipe::{Amount, Ingredient};
+use crate::source::Finding;
+
+pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
+    context.lines().filter_map(|(_, line)| part(context, line)).collect()
+}
+
+fn part(context: &Context<'_>, ingredient: &Ingredient) -> Option<Finding> {
+    let line = &ingredient.line;
+    let amount = line.amounts.first()?;
+    let counted = |amount: &Amount| amount.unit.is_none_or(is_piece);
+    let has_other = line.amounts.iter().any(|amount| !counted(amount));
+    if has_other || !counted(amount) || (amount.high.is_integer() && amount.low.is_integer()) {
+        return None;
+    }
+    let row = context.kitchen().ingredient(line)?;
+    let words = |text: &Option<String>| text.as_deref().unwrap_or_default().to_lowercase();
+    let beaten = format!("{} {} {}", line.name, words(&line.prep), words(&line.note)).contains("beaten");
+    let egg = matches!(row.id.as_str(), "whole-egg" | "egg-white" | "egg-yolk");
+    let cuttable = |number: Number| matches!(*number.denom(), 1 | 2 | 3 | 4 | 8);
+    if (egg && beaten) || (!egg && cuttable(amount.low) && cuttable(amount.high)) {
+        return None;
+    }
+    let kitchen = context.kitchen();
+    let number = kitchen.words().number(amount.high);
+    let span = ingredient.amounts.first().unwrap_or(&ingredient.span).clone();
+    let found =
+        Finding::at(span, format!("`{number}` of {} is not a whole number", line.name)).label("who can measure this?");
+    Some(match kitchen.weigh(line) {
+        Ok(weighed) => found.help(format!("write the weight: `{}`", kitchen.words().weight(weighed.high))),
+        Err(_) => found.help("write the weight"),
+    })
+}
+
+fn is_piece(unit: Unit) -> bool {
+    let divisible =
+        matches!(unit, Unit::Can | Unit::Packet | Unit::Bunch | Unit::Stick | Unit::Pinch | Unit::Dash | Unit::Drop);
+    unit.dimension() == Dimension::Count && !divisible
+}

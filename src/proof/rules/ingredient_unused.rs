@@ -1,0 +1,126 @@
+//! What it finds: an ingredient that no step of its component names.
+//!
+//! Why it matters: the reader holds a bowl of it and does not know where it goes.
+//!
+//! Example: `60 g buckwheat flour` among the ingredients, and steps that speak of butter and sugar only
+//!
+//! Instead: `Rub the butter into both flours.`
+//!
+//! Source: rule of the house. A name, a part of one, its family (`the spices`), or words for all of them (`everything`,
+//! `the dry ingredients`) are enough; garnishes, lines with a purpose (`for the tin`) and options are passed over.
+
+use crate::kitchen::Kitchen;
+use crate::proof::Context;
+use crate::proof::named::Names;
+use crate::proof::said::Said;
+use crate::recipe::{Component, Ingredient};
+use crate::source::Finding;
+
+/// Words that mean all lines at once.
+const ALL: [&str; 6] = ["ingredient", "everything", "wet", "lot", "remainder", "seasoning"];
+
+/// Families of the pantry, and the words for all of one.
+const FAMILIES: [(&str, &[&str]); 16] = [
+    ("spice", &["spice", "season"]),
+    ("salt", &["season", "salt"]),
+    ("herb", &["herb"]),
+    ("nut", &["nut"]),
+    ("fruit", &["fruit", "berry"]),
+    ("dried-fruit", &["fruit"]),
+    ("vegetable", &["vegetable", "veg"]),
+    ("flour", &["flour"]),
+    ("sugar", &["sugar"]),
+    ("syrup", &["syrup"]),
+    ("chocolate", &["chocolate"]),
+    ("cheese", &["cheese"]),
+    ("oil", &["oil", "grease", "fry"]),
+    ("fat", &["fat", "grease"]),
+    ("egg", &["egg"]),
+    ("liquid", &["liquid"]),
+];
+
+/// Steps that need no object.
+const VERBS: [&str; 10] =
+    ["mix", "combine", "blend", "whisk", "stir", "beat", "knead", "proces", "process", "assemble"];
+
+pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
+    let components = context.recipe.components.iter().enumerate();
+    components.flat_map(|(at, component)| unused(context, at, component)).collect()
+}
+
+fn unused(context: &Context<'_>, at: usize, component: &Component) -> Vec<Finding> {
+    if component.ingredients.len() < 2 || component.steps.is_empty() {
+        return Vec::new();
+    }
+    let users = (at + 1..context.recipe.components.len()).filter(|later| context.uses(*later, at));
+    let rooms: Vec<usize> = std::iter::once(at).chain(users).collect();
+    let said: Vec<&Said<'_>> = context.said.iter().filter(|said| rooms.contains(&said.component)).collect();
+    if said.iter().any(|said| means_all(said)) {
+        return Vec::new();
+    }
+    let mut open = not_named(component, context.kitchen(), &said, false);
+    if !open.is_empty() {
+        let by_row = not_named(component, context.kitchen(), &said, true);
+        open.retain(|line| by_row.contains(line));
+    }
+    let lines = open.into_iter().map(|line| &component.ingredients[line]);
+    lines
+        .filter(|line| !is_passed_over(line) && !by_family(context.kitchen(), line, &said))
+        .map(|line| finding(component, line))
+        .collect()
+}
+
+/// The lines that no text names.
+fn not_named(component: &Component, kitchen: &Kitchen, said: &[&Said<'_>], with_rows: bool) -> Vec<usize> {
+    let names = Names::of(component, kitchen, with_rows);
+    let mut named = vec![false; component.ingredients.len()];
+    for said in said {
+        names.in_text(&said.words).concat().into_iter().for_each(|line| named[line] = true);
+    }
+    (0..named.len()).filter(|line| !named[*line]).collect()
+}
+
+fn means_all(said: &Said<'_>) -> bool {
+    let words = &said.words;
+    let short = words.len() <= 3 && words.first().is_some_and(|first| VERBS.contains(&first.stem.as_str()));
+    let all_of =
+        words.windows(2).any(|two| two[0].stem == "all" && matches!(two[1].stem.as_str(), "the" | "of" | "together"));
+    let dry = words.windows(2).any(|two| {
+        two[0].stem == "the"
+            && two[1].stem == "dry"
+            && said.text[two[1].span.end..].trim_start().starts_with([',', '.', 'i', 'w'])
+    });
+    short || all_of || dry || said.has(&ALL)
+}
+
+/// What needs no step: a purpose is said in the line, or it may be left out.
+fn is_passed_over(ingredient: &Ingredient) -> bool {
+    let line = &ingredient.line;
+    let purpose = |text: &Option<String>| {
+        let text = text.as_deref().unwrap_or_default().to_lowercase();
+        ["for ", "to ", "as ", "if "].iter().any(|start| text.starts_with(start))
+            || text.contains(" for ")
+            || text.contains(" to ")
+    };
+    line.optional || line.to_taste || purpose(&line.prep) || purpose(&line.note)
+}
+
+fn by_family(kitchen: &Kitchen, ingredient: &Ingredient, said: &[&Said<'_>]) -> bool {
+    let Some(row) = kitchen.ingredient(&ingredient.line) else { return false };
+    if row.id == "water" {
+        // Water is what things are soaked, boiled and let down with.
+        let verbs =
+            ["soak", "boil", "bloom", "simmer", "poach", "steep", "dilute", "rehydrate", "soften", "moisten", "wet"];
+        return said.iter().any(|said| said.has(&verbs));
+    }
+    let words = FAMILIES.iter().find(|(family, _)| *family == row.family).map(|(_, words)| *words).unwrap_or_default();
+    said.iter().any(|said| said.has(words))
+}
+
+fn finding(component: &Component, ingredient: &Ingredient) -> Finding {
+    let name = &ingredient.line.name;
+    let message = format!("no step of {} names `{name}`", component.name);
+    Finding::at(ingredient.span.clone(), message)
+        .label("where does it go?")
+        .help(format!("name it in a step: `the {name}`"))
+}

@@ -1,0 +1,107 @@
+//! What it finds: a temperature without its scale, in a step's text or in `oven` and `heat`.
+//!
+//! Why it matters: 200 is a moderate oven in one scale and a warming drawer in the other.
+//!
+//! Example: `Bake at 375 for twenty minutes.`
+//!
+//! Instead: `Bake at 375 °F for twenty minutes.`
+//!
+//! Source: rule of the house.
+
+use crate::proof::Context;
+use crate::proof::said::{Key, Said};
+use crate::proof::words::Word;
+use crate::recipe::prose::{lengths, temperatures};
+use crate::source::Finding;
+
+/// Temperatures of ovens, sugar and cores in either scale lie here.
+const PLAUSIBLE: std::ops::RangeInclusive<u32> = 30..=600;
+
+/// From here up a number alone behind `at` or `to` is a temperature.
+const OVEN_FROM: u32 = 100;
+
+/// Words that make a sentence one about heat.
+const HEAT: [&str; 20] = [
+    "bake",
+    "oven",
+    "preheat",
+    "roast",
+    "broil",
+    "grill",
+    "heat",
+    "cook",
+    "boil",
+    "simmer",
+    "syrup",
+    "caramel",
+    "sugar",
+    "thermometer",
+    "probe",
+    "temperature",
+    "warm",
+    "cool",
+    "chill",
+    "fry",
+];
+
+/// Words behind a number that make it something else.
+const NOT_DEGREES: [&str; 12] =
+    ["minute", "min", "second", "hour", "percent", "time", "rpm", "watt", "w", "gram", "piece", "part"];
+
+pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
+    let texts = context.said.iter().filter(|said| !matches!(said.key, Key::Oven | Key::Heat));
+    texts.flat_map(in_text).collect()
+}
+
+fn in_text(said: &Said<'_>) -> Vec<Finding> {
+    let taken: Vec<_> = temperatures(said.text)
+        .into_iter()
+        .map(|mention| mention.span)
+        .chain(lengths(said.text).into_iter().map(|mention| mention.span))
+        .collect();
+    let free = |word: &&(usize, &Word)| {
+        !taken.iter().any(|span| span.start <= word.1.span.start && word.1.span.start < span.end)
+    };
+    said.words
+        .iter()
+        .enumerate()
+        .collect::<Vec<_>>()
+        .iter()
+        .filter(free)
+        .filter_map(|(at, word)| bare(said, *at, word))
+        .collect()
+}
+
+fn bare(said: &Said<'_>, at: usize, word: &Word) -> Option<Finding> {
+    let degrees: u32 = word.written.parse().ok().filter(|number| PLAUSIBLE.contains(number))?;
+    let before = at.checked_sub(1).map(|at| &said.words[at])?;
+    let next = said.words.get(at + 1).filter(|next| next.sentence == word.sentence);
+    let behind = &said.text[word.span.end..];
+    let says_degrees = behind.trim_start().starts_with(['°', 'º']) || next.is_some_and(|next| next.stem == "degree");
+    let sentence = || said.words.iter().filter(|other| other.sentence == word.sentence);
+    let about_heat = sentence().any(|other| HEAT.contains(&other.stem.as_str()));
+    let turned = sentence().any(|other| ["turn", "rotat", "angle"].iter().any(|stem| other.stem.starts_with(stem)));
+    let at_or_to = matches!(before.stem.as_str(), "at" | "to" | "reach" | "until" | "oven" | "about");
+    let bare_end =
+        next.is_none_or(|next| !word.is_joined(next) && !NOT_DEGREES.contains(&next.stem.as_str()) && may_follow(next));
+    let plain = at_or_to
+        && degrees >= OVEN_FROM
+        && about_heat
+        && bare_end
+        && !behind.starts_with(['%', '/', ':', '-', '–', '×']);
+    if !(plain || (says_degrees && about_heat)) || (says_degrees && turned && !at_or_to) {
+        return None;
+    }
+    let message = format!("`{degrees}` says no scale");
+    let found = Finding::at(said.span(word.span.clone()), message).label("°C or °F?");
+    Some(found.help(format!("write `{degrees} °C` or `{degrees} °F`; the other scale is computed")))
+}
+
+/// Words that follow a temperature and never what is counted.
+fn may_follow(next: &Word) -> bool {
+    let words = [
+        "for", "until", "and", "then", "in", "on", "with", "or", "fan", "at", "before", "while", "about", "without",
+        "till", "as", "when", "from", "degree", "oven", "the", "turning", "rotating", "so", "again",
+    ];
+    words.contains(&next.stem.as_str()) || next.before.contains(['.', ',', ';', ':', ')', '('])
+}

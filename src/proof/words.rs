@@ -1,0 +1,66 @@
+use crate::pantry::{singular, without_accents};
+use crate::source::Span;
+
+/// A word of a running text.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Word {
+    /// Lower case, no accents, singular.
+    pub stem: String,
+    /// As written, in lower case.
+    pub written: String,
+    /// Its bytes in the text.
+    pub span: Span,
+    /// Number of the sentence, from nothing.
+    pub sentence: usize,
+    /// What stands between the word before it, or the start, and this one.
+    pub before: String,
+}
+
+impl Word {
+    /// Whether no white space stands between this word and the next: `180-degree`.
+    pub fn is_joined(&self, next: &Word) -> bool {
+        !next.before.contains(char::is_whitespace)
+    }
+}
+
+/// The words of a text. Numbers are words; a sentence ends at `.`, `!`, `?` or `;` before white space.
+pub(super) fn words(text: &str) -> Vec<Word> {
+    let mut words: Vec<Word> = Vec::new();
+    let (mut end, mut sentence) = (0, 0);
+    let mut from = 0;
+    while let Some(start) = text[from..].find(char::is_alphanumeric).map(|at| from + at) {
+        let rest = &text[start..];
+        let inner = |(at, c): (usize, char)| {
+            let apostrophe = matches!(c, '\'' | '’') && rest[at + c.len_utf8()..].starts_with(char::is_alphabetic);
+            (!c.is_alphanumeric() && !apostrophe).then_some(at)
+        };
+        let length = rest.char_indices().find_map(inner).unwrap_or(rest.len());
+        let before = &text[end..start];
+        if before.trim_end().ends_with(['.', '!', '?', ';']) && before.ends_with(char::is_whitespace) {
+            sentence += 1;
+        }
+        end = start + length;
+        let written = text[start..end].to_lowercase();
+        let plain = without_accents(written.trim_end_matches("'s").trim_end_matches("’s"));
+        words.push(Word { stem: singular(&plain), written, span: start..end, sentence, before: before.into() });
+        from = end;
+    }
+    words
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn words_know_their_place_and_sentence() {
+        let text = "Whisk the crème's yolks, then rest. Bake at 180 °C; cool.";
+        let said = words(text);
+        let stems: Vec<(&str, usize)> = said.iter().map(|w| (w.stem.as_str(), w.sentence)).collect();
+        assert_eq!(stems[2], ("creme", 0));
+        assert_eq!(stems[3], ("yolk", 0));
+        assert_eq!(stems[6], ("bake", 1));
+        assert_eq!(stems.last(), Some(&("cool", 2)));
+        assert_eq!(&text[said[3].span.clone()], "yolks");
+    }
+}
