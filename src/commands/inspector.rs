@@ -46,7 +46,7 @@ impl Inspector {
             kitchen: &self.kitchen,
             site: self.workspace.site(),
             archive: &archive,
-            photos: Some(&photos),
+            photos: Some(photos.as_path()).filter(|_| self.workspace.root().join("recipes").is_dir()),
             today: Some(jiff::tz::TimeZone::UTC.to_datetime(jiff::Timestamp::now()).date()),
         };
         inspected.par_iter_mut().for_each(|one| {
