@@ -9,7 +9,7 @@ use super::inspector::{Inspected, Inspector};
 use crate::proof::report;
 use crate::recipe::Recipe;
 use crate::render::Environment;
-use crate::sheet::{Sheet, sheet};
+use crate::sheet::{Bench, Factor, Sheet, bench, sheet};
 use crate::source::{Finding, Level, Source};
 use crate::workspace::{Site, Workspace};
 
@@ -62,6 +62,11 @@ impl Desk {
             (recipe, sheet)
         });
         Proofed { source, findings, recipe }
+    }
+
+    /// A recipe's amounts at some batches.
+    pub(super) fn bench(&self, recipe: &Recipe, factors: &[Factor]) -> Bench {
+        bench(recipe, &self.kitchen, factors)
     }
 
     /// The output folder: the one given, else `out/` in the workspace.

@@ -42,6 +42,9 @@ pub enum CommandError {
     /// `--stdout` with none or several recipes.
     #[error("`--stdout` prints the output of one recipe; name one FILE")]
     OneFileForStdout,
+    /// More batches than a card has room for.
+    #[error("a bench card has room for {0} batches")]
+    TooManyBatches(usize),
     /// A new workspace would overwrite something.
     #[error("`{0}` holds a workspace already; nothing was changed")]
     NotEmpty(PathBuf),

@@ -6,7 +6,7 @@ use super::desk::{Desk, Proofed};
 use crate::archive::{self, Material, Writing};
 use crate::recipe::Recipe;
 use crate::render;
-use crate::sheet::Sheet;
+use crate::sheet::{Factor, Sheet};
 use crate::source::{Finding, Source};
 use crate::typeset::{self, CardSize, Foot, Labels, Layout};
 
@@ -31,15 +31,38 @@ pub(super) fn description(
     Ok((made.text, finding))
 }
 
+/// Which card.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Kind<'a> {
+    /// Both systems side by side.
+    Kitchen,
+    /// Weights at these batches.
+    Bench(&'a [Factor]),
+}
+
+impl Kind<'_> {
+    /// What a file's name has after the recipe's.
+    pub(super) fn ending(self) -> &'static str {
+        match self {
+            Kind::Kitchen => "",
+            Kind::Bench(_) => "-bench",
+        }
+    }
+}
+
 /// A card as PDF, and findings for characters that the typeface lacks.
 pub(super) fn card(
     desk: &Desk,
     size: CardSize,
+    kind: Kind<'_>,
     recipe: &Recipe,
     sheet: &Sheet,
 ) -> Result<(Vec<u8>, Vec<Finding>), CommandError> {
     let site = desk.site();
-    let markdown = render::card(&desk.environment, site, sheet)?;
+    let markdown = match kind {
+        Kind::Kitchen => render::card(&desk.environment, site, sheet)?,
+        Kind::Bench(factors) => render::bench_card(&desk.environment, site, sheet, &desk.bench(recipe, factors))?,
+    };
     let date = sheet.updated.as_deref().unwrap_or_default();
     let layout = Layout {
         size,

@@ -27,7 +27,7 @@ pub(super) fn run(command: &Publish, folder: &Path) -> Result<Outcome, CommandEr
     let proofed = desk.proofed(&command.target.files)?;
     let (files, found) = writing::make_all(&proofed, "publishing", &|recipe, sheet| {
         let (text, shortened) = outputs::description(&desk, recipe, sheet)?;
-        let (pdf, missing) = outputs::card(&desk, command.size, recipe, sheet)?;
+        let (pdf, missing) = outputs::card(&desk, command.size, outputs::Kind::Kitchen, recipe, sheet)?;
         let mut files = post::posts(&desk, sheet)?;
         files.push((format!("descriptions/{}.txt", sheet.slug), text.into_bytes()));
         files.push((format!("cards/{}.pdf", sheet.slug), pdf.clone()));

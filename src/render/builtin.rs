@@ -4,6 +4,7 @@ pub(super) const BUILTIN: &[(&str, &str)] = &[
     ("post.md", include_str!("../../templates/post.md")),
     ("post.html", include_str!("../../templates/post.html")),
     ("card.md", include_str!("../../templates/card.md")),
+    ("bench-card.md", include_str!("../../templates/bench-card.md")),
     ("words.txt", include_str!("../../templates/words.txt")),
     ("archive/base.html", include_str!("../../templates/archive/base.html")),
     ("archive/parts.html", include_str!("../../templates/archive/parts.html")),

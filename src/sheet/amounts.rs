@@ -11,10 +11,10 @@ const BATCHES: [(&str, i64, i64); 4] = [("half", 1, 2), ("one", 1, 1), ("two", 2
 
 /// A line at one batch.
 #[derive(Default)]
-struct Shown {
-    weight: Option<String>,
-    measure: Option<String>,
-    high: Weight,
+pub(super) struct Shown {
+    pub(super) weight: Option<String>,
+    pub(super) measure: Option<String>,
+    pub(super) high: Weight,
     error_percent: Option<f64>,
     source: Option<String>,
     weigh: bool,
@@ -27,7 +27,7 @@ pub(super) fn line(ingredient: &Ingredient, kitchen: &Kitchen) -> Line {
     let mut batches = Vec::with_capacity(BATCHES.len());
     let mut one = Shown::default();
     for (batch, numer, denom) in BATCHES {
-        let shown = shown(&scaled(line, Ratio::new(numer, denom)), row, kitchen);
+        let shown = at(ingredient, Ratio::new(numer, denom), kitchen);
         batches.push(BatchAmount { batch, weight: shown.weight.clone(), measure: shown.measure.clone() });
         if batch == "one" {
             one = shown;
@@ -50,15 +50,28 @@ pub(super) fn line(ingredient: &Ingredient, kitchen: &Kitchen) -> Line {
     }
 }
 
+/// An ingredient line in both systems, at one batch; nothing where a number grows too large to be held exactly.
+pub(super) fn at(ingredient: &Ingredient, factor: Number, kitchen: &Kitchen) -> Shown {
+    let row = kitchen.ingredient(&ingredient.line);
+    scaled(&ingredient.line, factor).map_or_else(Shown::default, |line| shown(&line, row, kitchen))
+}
+
 /// A line with its amounts multiplied; contents of a container are not.
-fn scaled(line: &recipe::Line, factor: Number) -> recipe::Line {
+fn scaled(line: &recipe::Line, factor: Number) -> Option<recipe::Line> {
     let mut scaled = line.clone();
     let count = if line.each { 1 } else { scaled.amounts.len() };
     for amount in &mut scaled.amounts[..count.min(line.amounts.len())] {
-        amount.low *= factor;
-        amount.high *= factor;
+        amount.low = times(amount.low, factor)?;
+        amount.high = times(amount.high, factor)?;
     }
-    scaled
+    Some(scaled)
+}
+
+/// The exact product, where it can be held.
+fn times(one: Number, other: Number) -> Option<Number> {
+    let wide = |number: Number| Ratio::new(i128::from(*number.numer()), i128::from(*number.denom()));
+    let product = wide(one) * wide(other);
+    Some(Ratio::new_raw(i64::try_from(*product.numer()).ok()?, i64::try_from(*product.denom()).ok()?))
 }
 
 fn shown(line: &recipe::Line, row: Option<&Row>, kitchen: &Kitchen) -> Shown {

@@ -2,13 +2,17 @@
 
 mod allergens;
 mod amounts;
+mod bench;
 mod build;
 mod cautions;
+mod factor;
 mod mentions;
 mod model;
 mod prose;
 mod slug;
 mod video;
 
+pub use bench::{Bench, BenchComponent, BenchLine, ScaledAmount, bench};
 pub use build::sheet;
+pub use factor::{Factor, FactorError};
 pub use model::*;

@@ -1,6 +1,6 @@
 use levelcup::sheet::{
-    Allergens, BatchAmount, Caution, Chapter, Component, Correction, Length, Line, Link, LinkGroup, Photo, Reference,
-    Sheet, Step, Tag, Times, Video,
+    Allergens, BatchAmount, Bench, BenchComponent, BenchLine, Caution, Chapter, Component, Correction, Length, Line,
+    Link, LinkGroup, Photo, Reference, ScaledAmount, Sheet, Step, Tag, Times, Video,
 };
 use levelcup::workspace::Site;
 
@@ -87,6 +87,27 @@ pub(crate) fn poisoned(text: &str) -> Sheet {
     sheet.allergens = Allergens { us: vec![all()], eu: vec![all()], unknown: vec![all()] };
     sheet.corrections.iter_mut().for_each(|correction| correction.what = all());
     sheet
+}
+
+/// A sheet's amounts as if they were those of two batches.
+pub(crate) fn bench(sheet: &Sheet) -> Bench {
+    let line = |line: &Line| BenchLine {
+        name: line.name.clone(),
+        prep: line.prep.clone(),
+        note: line.note.clone(),
+        optional: line.optional,
+        amounts: vec![ScaledAmount { weight: line.weight.clone(), measure: line.measure.clone() }; 2],
+    };
+    let component = |component: &Component| BenchComponent {
+        name: component.name.clone(),
+        mass: component.mass.iter().cycle().take(2).cloned().collect(),
+        lines: component.lines.iter().map(line).collect(),
+    };
+    Bench {
+        batches: vec!["1/2".into(), "12".into()],
+        mass: vec![sheet.mass.clone(); 2],
+        components: sheet.components.iter().map(component).collect(),
+    }
 }
 
 fn poison(component: &mut Component, text: &str) {

@@ -1,12 +1,14 @@
 use std::collections::BTreeSet;
 use std::sync::OnceLock;
 
-use levelcup::render::{DESCRIPTION_LIMIT, Environment, card, clean_text, description, html_post, markdown_post};
+use levelcup::render::{
+    DESCRIPTION_LIMIT, Environment, TemplateError, bench_card, card, clean_text, description, html_post, markdown_post,
+};
 use levelcup::sheet::Sheet;
 use proptest::prelude::*;
 use pulldown_cmark::{Event, Options, Parser, Tag};
 
-use crate::fixture::{poisoned, site};
+use crate::fixture::{bench, poisoned, site};
 
 /// What has been used to break out of text, links, tables, scripts, front matter and templates.
 const FRAGMENTS: [&str; 32] = [
@@ -126,6 +128,10 @@ fn assert_no_syntax(text: &str) {
     }
 }
 
+fn at_the_bench(sheet: &Sheet) -> Result<String, TemplateError> {
+    bench_card(environment(), &site(), sheet, &bench(sheet))
+}
+
 fn assert_inert(sheet: &Sheet) {
     let environment = environment();
     let site = site();
@@ -147,6 +153,7 @@ fn assert_inert(sheet: &Sheet) {
 
     for (made, clean) in [
         (card(environment, &site, sheet), card(environment, &site, &poisoned("rye"))),
+        (at_the_bench(sheet), at_the_bench(&poisoned("rye"))),
         (markdown_post(environment, &site, sheet), markdown_post(environment, &site, &poisoned("rye"))),
     ] {
         let (made, clean) = (made.expect("text is no template"), clean.expect("the template is right"));

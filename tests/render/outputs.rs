@@ -1,7 +1,7 @@
 use insta::assert_snapshot;
-use levelcup::render::{DESCRIPTION_LIMIT, Environment, card, description, html_post, markdown_post};
+use levelcup::render::{DESCRIPTION_LIMIT, Environment, bench_card, card, description, html_post, markdown_post};
 
-use crate::fixture::{site, tart};
+use crate::fixture::{bench, site, tart};
 
 fn environment() -> Environment {
     Environment::new(None).expect("the built-in templates are well formed")
@@ -18,6 +18,12 @@ fn the_description_is_whole() {
 #[test]
 fn the_card_is_markdown() {
     assert_snapshot!("card", card(&environment(), &site(), &tart()).expect("the template is right"));
+}
+
+#[test]
+fn the_bench_card_is_markdown() {
+    let made = bench_card(&environment(), &site(), &tart(), &bench(&tart()));
+    assert_snapshot!("bench_card", made.expect("the template is right"));
 }
 
 #[test]

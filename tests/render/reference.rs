@@ -2,7 +2,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use serde_json::{Value, json};
 
-use crate::fixture::{site, tart};
+use crate::fixture::{bench, site, tart};
 
 const README: &str = include_str!("../../templates/README.md");
 
@@ -50,6 +50,7 @@ fn the_reference_lists_every_field_and_no_other() {
     let mut paths = BTreeMap::new();
     fields("site", &json!(site()), &mut paths);
     fields("recipe", &json!(tart()), &mut paths);
+    fields("bench", &json!(bench(&tart())), &mut paths);
     // A list that is empty in one place and filled in another is told of by its elements.
     let all: BTreeSet<String> = paths.keys().cloned().collect();
     let empty = |path: &String| all.iter().any(|other| other.starts_with(&format!("{path}[]")));

@@ -2,6 +2,7 @@
 
 #![allow(clippy::disallowed_methods, reason = "tests lay out their own files")]
 
+mod cards;
 mod commands;
 mod hostile;
 mod laws;

@@ -1,0 +1,43 @@
+//! The card command, and the batches of its bench cards.
+
+use std::path::Path;
+
+use levelcup::recipe::read_file;
+use levelcup::sheet::{Factor, bench, sheet};
+
+use crate::workspace::{CLEAN, Workspace};
+
+/// The scaled amounts of a bench card are those that the sheet computes for its own batches.
+#[test]
+fn a_bench_card_scales_as_the_sheet_does() {
+    let workspace = levelcup::workspace::Workspace::of(Path::new(env!("CARGO_MANIFEST_DIR")), &[]).unwrap();
+    let (kitchen, lines) = (workspace.kitchen().unwrap(), workspace.lines().unwrap());
+    let factors: Vec<Factor> = ["1/2", "1", "2", "3"].map(|text| text.parse().unwrap()).into();
+    let mut compared = 0;
+    for file in workspace.recipes(&[]).unwrap() {
+        let (_, recipe, _) = read_file(&file.path, &file.name, &file.slug, &lines);
+        let recipe = recipe.unwrap();
+        let (sheet, bench) = (sheet(&recipe, &kitchen), bench(&recipe, &kitchen, &factors));
+        assert_eq!(bench.mass[1], sheet.mass, "{}", file.name);
+        for (component, scaled) in sheet.components.iter().zip(&bench.components) {
+            assert_eq!(component.mass.as_ref(), scaled.mass.get(1), "{}", component.name);
+            for (line, scaled) in component.lines.iter().zip(&scaled.lines) {
+                for (batch, amount) in line.batches.iter().zip(&scaled.amounts) {
+                    assert_eq!((&batch.weight, &batch.measure), (&amount.weight, &amount.measure), "{}", line.name);
+                    compared += 1;
+                }
+            }
+        }
+    }
+    assert!(compared > 300, "{compared}");
+}
+
+#[test]
+fn a_bench_card_takes_any_batches() {
+    let workspace = Workspace::with(CLEAN);
+    workspace.run(&["card", "--bench", "--batch", "1/2, 2.5,1 1/3,1000", "--size", "a4"]).exits(0);
+    assert!(std::fs::read(workspace.path("out/cards/toast-bench.pdf")).unwrap().starts_with(b"%PDF-1."));
+    workspace.run(&["card", "--bench", "--batch", "0"]).exits(2);
+    workspace.run(&["card", "--bench", "--batch", "1,2,3,4,5,6,7"]).exits(2);
+    workspace.run(&["card", "--batch", "2"]).exits(2);
+}
