@@ -66,7 +66,7 @@ impl Desk {
 
     /// A recipe's amounts at some batches.
     pub(super) fn bench(&self, recipe: &Recipe, factors: &[Factor]) -> Bench {
-        bench(recipe, &self.kitchen, factors)
+        bench(recipe, &self.inspector.kitchen, factors)
     }
 
     /// The output folder: the one given, else `out/` in the workspace.
