@@ -202,6 +202,29 @@ fn the_file_says_what_it_is() {
 }
 
 #[test]
+fn shares_become_a_bar_with_a_legend() {
+    let card = "# A\n\n```shares Shares of the mass\n30 *Rye* crust 30 %\n70 Pears 70 %\n```\n\n## B\n\nText.";
+    for size in CardSize::ALL {
+        let composed = compose(card, &layout(size));
+        stays_inside(&composed);
+        let (id, _) = composed.pages.tree.nodes().find(|(_, node)| node.role == Role::Figure).expect("a figure");
+        assert_eq!(composed.pages.tree.node(id).words, "Shares of the mass: *Rye* crust 30 %, Pears 70 %");
+        let figure = composed.pages.pages[0].items.iter().filter(|placed| placed.owner == Owner::Content(id));
+        let widths: Vec<f32> = figure
+            .filter_map(|placed| if let Item::Rule { width, .. } = placed.item { Some(width) } else { None })
+            .collect();
+        // The two parts of the bar, then the squares of the legend.
+        assert_eq!(widths.len(), 4);
+        assert!((widths[0] / widths[1] - 3.0 / 7.0).abs() < 0.001, "{widths:?}");
+        assert!(words(&composed).contains("*Rye* crust 30 %Pears 70 % B Text."), "{}", words(&composed));
+    }
+    let long = format!("```shares\n1 {}\n2 {}\n```", "wide ".repeat(100), "x".repeat(300));
+    stays_inside(&compose(&long, &layout(CardSize::In4x6)));
+    assert!(!words(&compose("```shares\n30 alone\n```", &layout(CardSize::A6))).contains("alone"));
+    assert!(words(&compose("```shares\nno share\n```", &layout(CardSize::A6))).contains("no share"));
+}
+
+#[test]
 fn characters_without_a_glyph_are_reported() {
     let composed = compose("# Cake\n\nA 🍰 and 小小.", &layout(CardSize::A6));
     let missing: Vec<(char, usize)> = composed.missing.iter().map(|glyph| (glyph.character, glyph.times)).collect();

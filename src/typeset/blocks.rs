@@ -1,5 +1,6 @@
 //! The parts of a card, as read from its Markdown and ready to be laid out.
 
+use super::bar::Bar;
 use super::clean::Missing;
 use super::text::Text;
 use super::tree::Tree;
@@ -28,6 +29,7 @@ pub(crate) struct Section {
 pub(crate) enum Block {
     Text { text: Text, role: TextRole },
     Table(Table),
+    Bar(Bar),
     List(Vec<Entry>),
     Caution(Vec<Block>),
     Rule,

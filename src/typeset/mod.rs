@@ -1,10 +1,11 @@
 //! Sets a recipe card: Markdown in, PDF out.
 //!
 //! The stages, each a file: `read` makes blocks of Markdown, with `inline`, `clean` and `fractions` for running text;
-//! `text`, `syllables` and `shape` turn words into glyphs; `linebreak` and `lines` break paragraphs; `strips` and `table` stack
-//! lines; `pages` fills pages, `furniture` surrounds them and `fit` chooses the type size. All that ends in
+//! `text`, `syllables` and `shape` turn words into glyphs; `linebreak` and `lines` break paragraphs; `strips`, `table` and `bar`
+//! stack lines; `pages` fills pages, `furniture` surrounds them and `fit` chooses the type size. All that ends in
 //! [`Pages`], placed items that `pdf` writes out.
 
+mod bar;
 mod blocks;
 mod clean;
 mod code;

@@ -1,8 +1,9 @@
 //! Reads card Markdown into blocks and the document's structure.
 
 use hypher::Lang;
-use pulldown_cmark::{Alignment, Event, HeadingLevel, Options, Parser, Tag, TagEnd};
+use pulldown_cmark::{Alignment, CodeBlockKind, Event, HeadingLevel, Options, Parser, Tag, TagEnd};
 
+use super::bar::{self, Bar, Share};
 use super::blocks::{Block, Content, Entry, Section, Table, TextRole};
 use super::fonts::{Face, Figures};
 use super::inline::{Inline, is_inline};
@@ -74,6 +75,9 @@ impl<'a> Reader<'a> {
             let owner = self.content.tree.add(parent, Role::Paragraph);
             return Some(self.paragraph(owner));
         }
+        if let Some((what, shares)) = self.shares() {
+            return self.bar(parent, &what, shares);
+        }
         match self.next()? {
             Event::Start(Tag::Paragraph | Tag::CodeBlock(_) | Tag::HtmlBlock) => {
                 let owner = self.content.tree.add(parent, Role::Paragraph);
@@ -106,6 +110,35 @@ impl<'a> Reader<'a> {
             }
             _ => None,
         }
+    }
+
+    /// Takes a block of shares: of what, and each with its words. `None` where there is none, or it is malformed and
+    /// stays text.
+    fn shares(&mut self) -> Option<(String, Vec<(u32, String)>)> {
+        let Some(Event::Start(Tag::CodeBlock(CodeBlockKind::Fenced(fence)))) = self.peek() else { return None };
+        let what = bar::what(fence)?.to_owned();
+        let inside = self.events[self.at + 1..].iter();
+        let texts: Vec<&str> =
+            inside.map_while(|event| if let Event::Text(text) = event { Some(&**text) } else { None }).collect();
+        let shares = bar::shares(&texts.concat())?;
+        self.at += texts.len() + 2;
+        Some((what, shares))
+    }
+
+    /// The bar of some shares; nothing for a whole that is not divided.
+    fn bar(&mut self, parent: NodeId, what: &str, shares: Vec<(u32, String)>) -> Option<Block> {
+        if shares.len() < 2 {
+            return None;
+        }
+        let words: Vec<&str> = shares.iter().map(|(_, words)| words.as_str()).collect();
+        let parted = if what.is_empty() { "" } else { ": " };
+        let owner = self.content.tree.add_with(parent, Role::Figure, format!("{what}{parted}{}", words.join(", ")));
+        let style = Style { face: Face::Regular, figures: Figures::Running, owner };
+        let shares = shares.into_iter().map(|(part, text)| {
+            let label = prepare(&[Span { text, style }], None, Hyphens::InNeed, &mut self.content.missing);
+            Share { part: part as f32, label }
+        });
+        Some(Block::Bar(Bar { owner, shares: shares.collect() }))
     }
 
     /// Blocks up to the end of the container that was just opened.

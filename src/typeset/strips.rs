@@ -118,6 +118,7 @@ impl Setting<'_> {
         match block {
             Block::Text { text, role, .. } => self.text_block(text, *role, x, width),
             Block::Table(table) => self.table(table, x, width),
+            Block::Bar(bar) => self.bar(bar, x, width),
             Block::List(entries) => self.list(entries, x, width),
             Block::Caution(blocks) => self.caution(blocks, x, width),
             Block::Rule => vec![Strip {

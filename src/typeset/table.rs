@@ -44,7 +44,7 @@ impl Columns {
                 Block::Table(table) => self.measure_table(table),
                 Block::List(entries) => entries.iter().for_each(|entry| self.measure(&entry.blocks)),
                 Block::Caution(blocks) => self.measure(blocks),
-                Block::Text { .. } | Block::Rule => {}
+                Block::Text { .. } | Block::Bar(_) | Block::Rule => {}
             }
         }
     }

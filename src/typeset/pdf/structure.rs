@@ -2,7 +2,7 @@
 
 use lopdf::{Dictionary, Document, Object, ObjectId, dictionary};
 
-use super::super::placed::{Item, Owner, Pages};
+use super::super::placed::{Owner, Pages};
 use super::super::tree::{NodeId, Role};
 use super::{LinkArea, MarkedContent, text_string};
 
@@ -203,15 +203,16 @@ impl Builder<'_> {
         }
     }
 
-    /// Left, bottom, right and top of a figure.
+    /// Left, bottom, right and top of a figure, which is never cut.
     fn bounds(&self, id: NodeId) -> Option<[f32; 4]> {
         let items = self.pages.pages.iter().flat_map(|page| &page.items);
-        items.filter(|placed| placed.owner == Owner::Content(id)).find_map(|placed| match placed.item {
-            Item::Code { .. } => {
-                let (side, top) = (placed.item.width(), self.pages.height - placed.y);
-                Some([placed.x, top - side, placed.x + side, top])
-            }
-            _ => None,
+        let sides = items.filter(|placed| placed.owner == Owner::Content(id)).map(|placed| {
+            let (above, below) = placed.item.extent();
+            let base = self.pages.height - placed.y;
+            [placed.x, base - below, placed.x + placed.item.width(), base + above]
+        });
+        sides.reduce(|one, other| {
+            [one[0].min(other[0]), one[1].min(other[1]), one[2].max(other[2]), one[3].max(other[3])]
         })
     }
 }
