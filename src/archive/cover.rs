@@ -1,7 +1,7 @@
 use std::cmp::Reverse;
 use std::fmt::Write;
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 use crate::sheet::{Component, Sheet};
 
@@ -40,29 +40,30 @@ pub(super) struct Layer {
 }
 
 /// What a layer stands for, before it is drawn.
-struct Part<'a> {
-    name: Option<&'a str>,
-    slug: &'a str,
+#[derive(Clone, Debug, Serialize, Deserialize)]
+pub(super) struct Part {
+    /// `None` for the lesser ingredients together.
+    name: Option<String>,
+    slug: String,
     milligrams: u64,
 }
 
 impl Cover {
-    /// Draws a recipe, the first component at the bottom; `None` where no ingredient has a weight.
-    pub(super) fn draw(sheet: &Sheet, width: u32, height: u32) -> Option<Self> {
-        let parts = parts(sheet);
+    /// Draws parts, the first at the bottom; `None` where there is none. `slug` is the recipe's.
+    pub(super) fn draw(parts: &[Part], slug: &str, width: u32, height: u32) -> Option<Self> {
         let total = parts.iter().map(|part| part.milligrams).fold(0, u64::saturating_add);
         // A little air above, so that the top edge is seen.
         let air = height / 12;
         let mut below = 0;
         let mut layers = Vec::new();
-        for (part, tint) in parts.into_iter().zip(first_tint(sheet)..) {
+        for (part, tint) in parts.iter().zip(first_tint(slug)..) {
             let foot = level(below, total, height, air);
             below = u64::saturating_add(below, part.milligrams);
             let top = level(below, total, height, air);
             let edge = wave(top, foot.saturating_sub(top), width, tint);
             layers.push(Layer {
-                name: part.name.map(str::to_owned),
-                slug: part.slug.to_owned(),
+                name: part.name.clone(),
+                slug: part.slug.clone(),
                 share: percent(part.milligrams, total),
                 tint: tint % TINTS,
                 path: format!("{edge}V{height}H0Z"),
@@ -75,37 +76,40 @@ impl Cover {
 }
 
 /// Neighbours in the archive seldom begin with the same tint.
-fn first_tint(sheet: &Sheet) -> usize {
-    sheet.slug.bytes().map(usize::from).sum::<usize>() % TINTS
+fn first_tint(slug: &str) -> usize {
+    slug.bytes().map(usize::from).sum::<usize>() % TINTS
 }
 
-/// What has a weight, from the bottom up.
-fn parts(sheet: &Sheet) -> Vec<Part<'_>> {
-    let mut parts: Vec<Part<'_>> =
-        sheet.components.iter().map(of_component).filter(|part| part.milligrams > 0).collect();
-    if let [only] = &parts[..] {
-        let slug = only.slug;
-        let component = sheet.components.iter().find(|component| component.slug == slug);
-        parts = component.map(of_ingredients).unwrap_or(parts);
+impl Part {
+    /// What has a weight, from the bottom up: the components, the ingredients where there is a single component.
+    pub(super) fn of(sheet: &Sheet) -> Vec<Self> {
+        let weighed = |component: &&Component| component.lines.iter().any(|line| line.milligrams > 0);
+        let components: Vec<&Component> = sheet.components.iter().filter(weighed).collect();
+        match components[..] {
+            [only] => of_ingredients(only),
+            _ => components.into_iter().map(of_component).collect(),
+        }
     }
-    parts
 }
 
-fn of_component(component: &Component) -> Part<'_> {
+fn of_component(component: &Component) -> Part {
     let milligrams = component.lines.iter().map(|line| line.milligrams).fold(0, u64::saturating_add);
-    Part { name: Some(&component.name), slug: &component.slug, milligrams }
+    Part { name: Some(component.name.clone()), slug: component.slug.clone(), milligrams }
 }
 
 /// The ingredients of a component, the heaviest at the bottom, the lesser ones together on top.
-fn of_ingredients(component: &Component) -> Vec<Part<'_>> {
-    let slug = component.slug.as_str();
+fn of_ingredients(component: &Component) -> Vec<Part> {
+    let part = |name: Option<&str>, milligrams| Part {
+        name: name.map(str::to_owned),
+        slug: component.slug.clone(),
+        milligrams,
+    };
     let weighed = component.lines.iter().filter(|line| line.milligrams > 0);
-    let mut parts: Vec<Part<'_>> =
-        weighed.map(|line| Part { name: Some(&line.name), slug, milligrams: line.milligrams }).collect();
+    let mut parts: Vec<Part> = weighed.map(|line| part(Some(&line.name), line.milligrams)).collect();
     parts.sort_by_key(|part| Reverse(part.milligrams));
     if parts.len() > INGREDIENTS + 1 {
         let rest = parts.drain(INGREDIENTS..).map(|part| part.milligrams).fold(0, u64::saturating_add);
-        parts.push(Part { name: None, slug, milligrams: rest });
+        parts.push(part(None, rest));
     }
     parts
 }

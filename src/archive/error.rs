@@ -1,5 +1,6 @@
 use thiserror::Error;
 
+use crate::output::OutputError;
 use crate::render::TemplateError;
 
 /// Why the archive could not be composed.
@@ -13,6 +14,9 @@ pub enum ArchiveError {
         /// What is wrong, and where.
         source: TemplateError,
     },
+    /// A file cannot be written.
+    #[error(transparent)]
+    Output(#[from] OutputError),
     /// Two pages claim one path.
     #[error("two pages of the archive would both be `{path}`; give the recipe or page another file name")]
     Collision {

@@ -4,48 +4,119 @@ use tera::Context;
 use super::entry::Entry;
 use super::frame::Framer;
 use super::listing::Listing;
-use super::{ArchiveError, File, dates};
+use super::page::Page;
+use super::{ArchiveError, Key, dates};
+use crate::render::script_json;
 
-/// Entries in the feed.
+/// Entries in a feed.
 const NEWEST: usize = 30;
 
-/// An entry of the feed.
+/// The date of a feed in which nothing is: it must have one, and never the clock's.
+const NO_DATE: &str = "1970-01-01T00:00:00Z";
+
+/// An entry of a feed.
 #[derive(Serialize)]
 struct Item<'a> {
     title: &'a str,
-    address: &'a str,
+    address: String,
     published: String,
     updated: String,
     summary: &'a str,
     tags: Vec<&'a str>,
 }
 
-/// The Atom feed (RFC 4287) of the newest recipes that have a date; none where no recipe or no site has what it needs.
-///
-/// The feed's own date is the newest in the data, never the clock, so that the same recipes give the same bytes.
-pub(super) fn file(framer: &Framer<'_>, listing: &Listing<'_>) -> Result<Option<File>, ArchiveError> {
-    let items: Vec<Item<'_>> = listing.newest.iter().filter_map(item).take(NEWEST).collect();
-    // Identifiers must be whole addresses.
-    if !framer.has_address() {
-        return Ok(None);
-    }
-    let Some(updated) = items.iter().map(|item| item.updated.as_str()).max() else {
-        return Ok(None);
-    };
-    let mut context = Context::new();
-    context.insert("updated", updated);
-    context.insert("items", &items);
-    framer.render("feed.xml".into(), "archive/feed.xml", context).map(Some)
+/// JSON Feed 1.1, as its specification names things.
+#[derive(Serialize)]
+struct JsonFeed<'a> {
+    version: &'static str,
+    title: &'a str,
+    home_page_url: String,
+    feed_url: String,
+    #[serde(skip_serializing_if = "str::is_empty")]
+    description: &'a str,
+    language: &'a str,
+    authors: [JsonAuthor<'a>; 1],
+    items: Vec<JsonItem<'a>>,
 }
 
-fn item<'a>(entry: &'a Entry<'_>) -> Option<Item<'a>> {
-    let published = entry.published.and_then(dates::rfc3339)?;
+#[derive(Serialize)]
+struct JsonAuthor<'a> {
+    name: &'a str,
+}
+
+#[derive(Serialize)]
+struct JsonItem<'a> {
+    id: String,
+    url: String,
+    title: &'a str,
+    content_text: &'a str,
+    date_published: String,
+    date_modified: String,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    tags: Vec<&'a str>,
+}
+
+/// The feeds of the newest recipes that have a date, Atom (RFC 4287) and JSON Feed 1.1; none where the site has no
+/// address, as identifiers must be whole addresses.
+///
+/// A feed's own date is the newest in the data, never the clock, so that the same recipes give the same bytes.
+pub(super) fn pages<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> Vec<Page<'a>> {
+    if !framer.has_address() {
+        return Vec::new();
+    }
+    let shown: Vec<usize> = (0..listing.newest.len().min(NEWEST)).collect();
+    let key = framer.key("archive/feed.xml", &[listing.key(&shown).bytes()]);
+    let json_key = Key::of([key.bytes(), b"json"]);
+    vec![
+        Page::new("feed.xml", key, move || atom(framer, &items(listing))),
+        Page::new("feed.json", json_key, move || Ok(json(framer, items(listing)))),
+    ]
+}
+
+fn items<'a>(listing: &Listing<'a>) -> Vec<Item<'a>> {
+    listing.newest.iter().take(NEWEST).filter_map(|entry| item(entry)).collect()
+}
+
+fn atom(framer: &Framer<'_>, items: &[Item<'_>]) -> Result<Vec<u8>, ArchiveError> {
+    let mut context = Context::new();
+    context.insert("updated", items.iter().map(|item| item.updated.as_str()).max().unwrap_or(NO_DATE));
+    context.insert("items", items);
+    framer.render("feed.xml", "archive/feed.xml", context)
+}
+
+fn json(framer: &Framer<'_>, items: Vec<Item<'_>>) -> Vec<u8> {
+    let url = framer.url();
+    let items = items.into_iter().map(|item| JsonItem {
+        id: format!("{url}{}", item.address),
+        url: format!("{url}{}", item.address),
+        title: item.title,
+        // An item must hold something.
+        content_text: if item.summary.is_empty() { item.title } else { item.summary },
+        date_published: item.published,
+        date_modified: item.updated,
+        tags: item.tags,
+    });
+    let feed = JsonFeed {
+        version: "https://jsonfeed.org/version/1.1",
+        title: &framer.site.name,
+        feed_url: format!("{url}feed.json"),
+        description: &framer.site.tagline,
+        language: &framer.site.language,
+        authors: [JsonAuthor { name: &framer.site.author }],
+        items: items.collect(),
+        home_page_url: url.clone(),
+    };
+    script_json(&feed).expect("a struct of texts is always JSON").into_bytes()
+}
+
+fn item(entry: &Entry) -> Option<Item<'_>> {
+    let published = entry.published.as_deref().and_then(dates::rfc3339)?;
     Some(Item {
-        title: entry.title,
-        address: &entry.address,
-        updated: entry.updated.and_then(dates::rfc3339).unwrap_or_else(|| published.clone()),
+        title: &entry.title,
+        address: entry.address(),
+        updated: entry.updated.as_deref().and_then(dates::rfc3339).unwrap_or_else(|| published.clone()),
         published,
-        summary: entry.summary.unwrap_or_default(),
+        summary: entry.summary.as_deref().unwrap_or_default(),
         tags: entry.tags.iter().map(|tag| tag.name.as_str()).collect(),
     })
 }

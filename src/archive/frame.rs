@@ -2,7 +2,8 @@ use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use serde::Serialize;
 use tera::Context;
 
-use super::{ArchiveError, File, Material, writing};
+use super::page::Page;
+use super::{ArchiveError, Key, Material, writing};
 use crate::render::{Environment, is_web_address};
 use crate::workspace::Site;
 
@@ -14,15 +15,15 @@ pub(super) struct Framer<'a> {
     pub(super) site: &'a Site,
     environment: &'a Environment,
     menu: Menu,
+    /// Of all that every page shows: the site and the menu.
+    key: Key,
 }
 
-/// What the frame links to.
+/// What the frame links to. The same whatever the recipes are, so that one recipe never changes another's page.
 #[derive(Serialize)]
 struct Menu {
     writings: Vec<Item>,
-    corrections: bool,
     feed: bool,
-    tags: bool,
 }
 
 #[derive(Serialize)]
@@ -37,7 +38,8 @@ struct Item {
 pub(super) struct Head<'a> {
     pub(super) title: &'a str,
     pub(super) description: &'a str,
-    /// Which entry of the menu is current: `home`, `tags`, `all`, `corrections`, or a writing's slug.
+    /// Which entry of the menu is current: `home`, `all`, `ingredients`, `tags`, `corrections`, `search`, or a
+    /// writing's slug.
     pub(super) here: &'a str,
     /// `website` or `article`, as Open Graph has it.
     pub(super) kind: &'static str,
@@ -52,12 +54,16 @@ impl<'a> Framer<'a> {
         };
         let menu = Menu {
             writings: material.writings.iter().map(item).collect(),
-            corrections: material.sheets.iter().any(|sheet| !sheet.corrections.is_empty()),
-            feed: is_web_address(material.site.url.trim())
-                && material.sheets.iter().any(|sheet| sheet.published.is_some()),
-            tags: material.sheets.iter().any(|sheet| !sheet.tags.is_empty()),
+            feed: is_web_address(material.site.url.trim()),
         };
-        Self { site: material.site, environment: material.environment, menu }
+        let key = Key::of_value(&(material.site, &menu));
+        Self { site: material.site, environment: material.environment, menu, key }
+    }
+
+    /// The key of a page made by a template from what `of` stands for.
+    pub(super) fn key(&self, template: &str, of: &[&[u8]]) -> Key {
+        let fixed = [self.key.bytes(), self.environment.fingerprint(template)];
+        Key::of(fixed.into_iter().chain(of.iter().copied()))
     }
 
     /// Address of the archive with its trailing slash.
@@ -71,28 +77,27 @@ impl<'a> Framer<'a> {
         is_web_address(&self.url())
     }
 
-    /// A page at `folder/index.html`; `folder` is empty for the home page.
+    /// The page at `folder/index.html`; `folder` is empty for the home page.
     pub(super) fn page(
         &self,
         folder: &str,
         template: &str,
         head: &Head<'_>,
         context: Context,
-    ) -> Result<File, ArchiveError> {
+    ) -> Result<Vec<u8>, ArchiveError> {
         let depth = folder.split('/').filter(|part| !part.is_empty()).count();
-        let path = if folder.is_empty() { "index.html".into() } else { format!("{folder}/index.html") };
-        self.set(path, template, head, &"../".repeat(depth), &folder_address(folder), context)
+        self.set(&page_path(folder), template, head, &"../".repeat(depth), &folder_address(folder), context)
     }
 
     fn set(
         &self,
-        path: String,
+        path: &str,
         template: &str,
         head: &Head<'_>,
         root: &str,
         address: &str,
         mut context: Context,
-    ) -> Result<File, ArchiveError> {
+    ) -> Result<Vec<u8>, ArchiveError> {
         context.insert("head", head);
         context.insert("root", root);
         context.insert("canonical", &format!("{}{address}", self.url()));
@@ -101,20 +106,26 @@ impl<'a> Framer<'a> {
     }
 
     /// A file outside the frame, such as a feed.
-    pub(super) fn render(&self, path: String, template: &str, mut context: Context) -> Result<File, ArchiveError> {
+    pub(super) fn render(&self, path: &str, template: &str, mut context: Context) -> Result<Vec<u8>, ArchiveError> {
         context.insert("site", self.site);
         context.insert("url", &self.url());
-        match self.environment.render_context(template, &context) {
-            Ok(text) => Ok((path, text.into_bytes())),
-            Err(source) => Err(ArchiveError::Template { path, source }),
-        }
+        let text = self.environment.render_context(template, &context);
+        text.map(String::into_bytes).map_err(|source| ArchiveError::Template { path: path.into(), source })
+    }
+
+    /// The page for addresses that lead nowhere. It is served at any depth, so its links start at the host's root.
+    pub(super) fn not_found(&self) -> Page<'_> {
+        let (path, template) = ("404.html", "archive/404.html");
+        Page::new(path, self.key(template, &[]), move || {
+            let head = Head { title: "No such page", description: "", here: "", kind: "website" };
+            self.set(path, template, &head, &root_path(&self.url()), "", Context::new())
+        })
     }
 }
 
-/// The page for addresses that lead nowhere. It is served at any depth, so its links start at the host's root.
-pub(super) fn not_found(framer: &Framer<'_>) -> Result<File, ArchiveError> {
-    let head = Head { title: "No such page", description: "", here: "", kind: "website" };
-    framer.set("404.html".into(), "archive/404.html", &head, &root_path(&framer.url()), "", Context::new())
+/// The file of the page of a folder.
+pub(super) fn page_path(folder: &str) -> String {
+    if folder.is_empty() { "index.html".into() } else { format!("{folder}/index.html") }
 }
 
 /// The path of an address: `/` or `/recipes/`.

@@ -1,4 +1,3 @@
-use super::File;
 use super::colour::{BLACK, Colour, WHITE};
 use crate::workspace::Site;
 
@@ -42,7 +41,7 @@ const LEAST_CONTRAST: f64 = 4.5;
 const LEAST_CONTRAST_IN_THE_DARK: f64 = 7.0;
 
 /// Style sheet, script and icon, with the accent of the site.
-pub(super) fn files(site: &Site) -> [File; 3] {
+pub(super) fn files(site: &Site) -> [(&'static str, Vec<u8>); 3] {
     let accent = Colour::parse(&site.accent).unwrap_or(ACCENT);
     let light = accent.readable_on(LIGHT, BLACK, LEAST_CONTRAST).hex();
     let dark = accent.readable_on(DARK, WHITE, LEAST_CONTRAST_IN_THE_DARK).hex();
@@ -51,9 +50,9 @@ pub(super) fn files(site: &Site) -> [File; 3] {
     );
     let icon = ICON.replace("#1f3a4d", &light);
     [
-        ("style.css".into(), format!("{STYLE}{accents}").into_bytes()),
-        ("script.js".into(), SCRIPT.as_bytes().to_vec()),
-        ("icon.svg".into(), icon.into_bytes()),
+        ("style.css", format!("{STYLE}{accents}").into_bytes()),
+        ("script.js", SCRIPT.as_bytes().to_vec()),
+        ("icon.svg", icon.into_bytes()),
     ]
 }
 

@@ -1,10 +1,10 @@
 use serde::Serialize;
 use tera::Context;
 
-use super::cover::Cover;
+use super::cover::{Cover, Part};
 use super::frame::{Framer, Head};
-use super::{ArchiveError, File, Material, dates};
-use crate::render::{is_web_address, json_ld, script_json};
+use super::{ArchiveError, Material, dates};
+use crate::render::{json_ld, script_json};
 use crate::sheet::Sheet;
 
 /// Size of the cover on the recipe's own page, in the drawing's own units.
@@ -24,11 +24,14 @@ struct Extras<'a> {
     summary: &'a str,
 }
 
+/// The template of the page, on which its key depends.
+pub(super) const TEMPLATE: &str = "archive/recipe.html";
+
 /// The page of a recipe.
-pub(super) fn page(framer: &Framer<'_>, material: &Material<'_>, sheet: &Sheet) -> Result<File, ArchiveError> {
+pub(super) fn page(framer: &Framer<'_>, material: &Material<'_>, sheet: &Sheet) -> Result<Vec<u8>, ArchiveError> {
     let extras = Extras {
-        cover: Cover::draw(sheet, COVER.0, COVER.1),
-        card: material.cards.get(&sheet.slug).map(|card| card_address(card)),
+        cover: Cover::draw(&Part::of(sheet), &sheet.slug, COVER.0, COVER.1),
+        card: material.cards.get(&sheet.slug).map(|card| format!("../{card}")),
         published_text: sheet.published.as_deref().map(dates::for_reading),
         corrected_text: sheet.corrections.iter().map(|correction| dates::for_reading(&correction.on)).collect(),
         sourced: sheet.components.iter().flat_map(|c| &c.lines).any(|line| line.source.is_some()),
@@ -42,10 +45,5 @@ pub(super) fn page(framer: &Framer<'_>, material: &Material<'_>, sheet: &Sheet) 
     // As text: the template engine's own maps have no order.
     context.insert("json_ld", &script_json(&json_ld).expect("a struct of texts and numbers is always JSON"));
     let head = Head { title: &sheet.title, description: extras.summary, here: "", kind: "article" };
-    framer.page(&sheet.slug, "archive/recipe.html", &head, context)
-}
-
-/// A card's address from the recipe's page, which lies one folder below the root.
-fn card_address(card: &str) -> String {
-    if is_web_address(card) { card.into() } else { format!("../{card}") }
+    framer.page(&sheet.slug, TEMPLATE, &head, context)
 }

@@ -2,8 +2,9 @@ use serde::Serialize;
 use tera::Context;
 
 use super::frame::{Framer, folder_address};
-use super::listing::Listing;
-use super::{ArchiveError, File, Writing};
+use super::listing::{Listing, Shelf};
+use super::page::Page;
+use super::{Key, Writing};
 
 /// Most addresses in one site map (sitemaps.org protocol).
 const MOST: usize = 50_000;
@@ -17,51 +18,59 @@ struct Place {
 }
 
 /// `sitemap.xml` and the `robots.txt` that names it; neither where the site has no address.
-pub(super) fn files(
-    framer: &Framer<'_>,
-    listing: &Listing<'_>,
-    writings: &[Writing],
-) -> Result<Vec<File>, ArchiveError> {
+///
+/// More addresses than one map may hold are spread over `sitemap-1.xml` and on, with `sitemap.xml` as their index.
+pub(super) fn pages<'a>(framer: &'a Framer<'a>, listing: &Listing<'a>, writings: &[Writing]) -> Vec<Page<'a>> {
     if !framer.has_address() {
-        return Ok(Vec::new());
+        return Vec::new();
     }
     let mut places = places(listing, writings);
-    places.truncate(MOST);
-    let mut context = Context::new();
-    context.insert("places", &places);
-    let map = framer.render("sitemap.xml".into(), "archive/sitemap.xml", context)?;
-    let robots = format!("User-agent: *\nAllow: /\n\nSitemap: {}sitemap.xml\n", framer.url());
-    Ok(vec![map, ("robots.txt".into(), robots.into_bytes())])
+    let robots = format!("User-agent: *\nAllow: /\n\nSitemap: {}sitemap.xml\n", framer.url()).into_bytes();
+    let mut pages = vec![Page::new("robots.txt", Key::of([&robots[..]]), move || Ok(robots.clone()))];
+    if places.len() <= MOST {
+        pages.push(map(framer, "sitemap.xml".into(), "archive/sitemap.xml", places));
+        return pages;
+    }
+    let mut maps = Vec::new();
+    while !places.is_empty() {
+        let rest = places.split_off(places.len().min(MOST));
+        let path = format!("sitemap-{}.xml", maps.len() + 1);
+        let changed = places.iter().filter_map(|place| place.changed.clone()).max();
+        maps.push(Place { address: path.clone(), changed });
+        pages.push(map(framer, path, "archive/sitemap.xml", places));
+        places = rest;
+    }
+    pages.push(map(framer, "sitemap.xml".into(), "archive/sitemap-index.xml", maps));
+    pages
+}
+
+fn map<'a>(framer: &'a Framer<'a>, path: String, template: &'static str, places: Vec<Place>) -> Page<'a> {
+    let key = framer.key(template, &[Key::of_value(&places).bytes()]);
+    Page::new(path.clone(), key, move || {
+        let mut context = Context::new();
+        context.insert("places", &places);
+        framer.render(&path, template, context)
+    })
 }
 
 fn places(listing: &Listing<'_>, writings: &[Writing]) -> Vec<Place> {
     let newest = |indexes: &mut dyn Iterator<Item = usize>| {
-        indexes.filter_map(|index| listing.newest[index].updated).max().map(str::to_owned)
+        indexes.filter_map(|index| listing.newest[index].updated.as_deref()).max().map(str::to_owned)
     };
     let everything = newest(&mut (0..listing.newest.len()));
-    let mut places = vec![
-        Place { address: String::new(), changed: everything.clone() },
-        Place { address: "all/".into(), changed: everything.clone() },
-    ];
-    places.extend(
-        listing
-            .newest
-            .iter()
-            .map(|entry| Place { address: entry.address.clone(), changed: entry.updated.map(str::to_owned) }),
-    );
-    if !listing.tags.is_empty() {
-        places.push(Place { address: "tags/".into(), changed: everything });
+    let folder = |address: &str| Place { address: address.into(), changed: everything.clone() };
+    let mut places: Vec<Place> = ["", "all/", "ingredients/", "components/", "tags/"].map(folder).into();
+    places
+        .extend(listing.newest.iter().map(|entry| Place { address: entry.address(), changed: entry.updated.clone() }));
+    let of_shelf = |shelf: &Shelf<'_>| Place {
+        address: shelf.address.clone(),
+        changed: newest(&mut shelf.places.iter().map(|(recipe, _)| *recipe)),
+    };
+    for shelves in [&listing.tags, &listing.ingredients, &listing.components, &listing.years] {
+        places.extend(shelves.iter().map(of_shelf));
     }
-    places.extend(
-        listing
-            .tags
-            .iter()
-            .map(|shelf| Place { address: shelf.address.clone(), changed: newest(&mut shelf.recipes.iter().copied()) }),
-    );
-    let corrected = listing.newest.iter().flat_map(|entry| entry.corrections).map(|correction| &correction.on).max();
-    if let Some(on) = corrected {
-        places.push(Place { address: "corrections/".into(), changed: Some(on.clone()) });
-    }
+    let corrected = listing.newest.iter().flat_map(|entry| &entry.corrections).map(|correction| &correction.on).max();
+    places.push(Place { address: "corrections/".into(), changed: corrected.cloned() });
     places.extend(writings.iter().map(|writing| Place { address: folder_address(&writing.slug), changed: None }));
     places
 }

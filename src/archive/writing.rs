@@ -1,17 +1,22 @@
 use pulldown_cmark::{Event, HeadingLevel, Options, Parser, Tag, TagEnd, html};
 use tera::Context;
 
-use super::frame::{Framer, Head};
-use super::{ArchiveError, File, Writing};
+use super::Writing;
+use super::frame::{Framer, Head, page_path};
+use super::page::Page;
 use crate::render::is_web_address;
 
 /// The page of a writing.
-pub(super) fn page(framer: &Framer<'_>, writing: &Writing) -> Result<File, ArchiveError> {
-    let title = title(writing);
-    let mut context = Context::new();
-    context.insert("html", &to_html(&writing.markdown));
-    let head = Head { title: &title, description: "", here: &writing.slug, kind: "website" };
-    framer.page(&writing.slug, "archive/writing.html", &head, context)
+pub(super) fn page<'a>(framer: &'a Framer<'a>, writing: &'a Writing) -> Page<'a> {
+    let template = "archive/writing.html";
+    let key = framer.key(template, &[writing.slug.as_bytes(), writing.markdown.as_bytes()]);
+    Page::new(page_path(&writing.slug), key, move || {
+        let title = title(writing);
+        let mut context = Context::new();
+        context.insert("html", &to_html(&writing.markdown));
+        let head = Head { title: &title, description: "", here: &writing.slug, kind: "website" };
+        framer.page(&writing.slug, template, &head, context)
+    })
 }
 
 /// The first heading of level one, else the file's name with its hyphens as spaces.

@@ -1,9 +1,10 @@
+use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
 use clap::Args;
 
 use super::desk::{Desk, show};
-use super::{CommandError, Outcome, outputs, writing};
+use super::{CommandError, Outcome, edition, writing};
 use crate::output::Output;
 
 /// Build the archive site of all recipes
@@ -19,13 +20,10 @@ pub(super) struct Archive {
 
 pub(super) fn run(command: &Archive, folder: &Path) -> Result<Outcome, CommandError> {
     let desk = Desk::open(folder, &[])?;
-    let proofed = desk.proofed(&[])?;
-    let found = show(proofed.iter().flat_map(|one| one.findings.iter().map(|finding| (&one.source, finding))))?;
     let folder = desk.out(command.out.as_deref());
-    let mut output = Output::open(&folder)?;
-    for (path, bytes) in outputs::archive(&desk, &proofed, false)? {
-        output.put(&format!("archive/{path}"), &bytes)?;
-    }
-    writing::say(output.finish_part()?, &folder)?;
+    let output = Output::open(&folder)?;
+    let recipes = edition::archive(&desk, &output, &BTreeSet::new())?;
+    let found = show(recipes.iter().flat_map(|(source, findings)| findings.iter().map(move |one| (source, one))))?;
+    writing::say(output.finish_folder("archive")?, &folder)?;
     Ok(Outcome::found(found))
 }

@@ -6,6 +6,7 @@ use rayon::prelude::*;
 
 use super::CommandError;
 use super::inspector::{Inspected, Inspector};
+use crate::kitchen::Kitchen;
 use crate::proof::report;
 use crate::recipe::Recipe;
 use crate::render::Environment;
@@ -25,12 +26,6 @@ pub(super) struct Proofed {
     pub(super) findings: Vec<Finding>,
     /// `None` where a finding is an error.
     pub(super) recipe: Option<(Recipe, Sheet)>,
-}
-
-impl Proofed {
-    pub(super) fn sheet(&self) -> Option<&Sheet> {
-        self.recipe.as_ref().map(|(_, sheet)| sheet)
-    }
 }
 
 impl Desk {
@@ -54,7 +49,18 @@ impl Desk {
         Ok(inspected.into_par_iter().map(|one| self.computed(one)).collect())
     }
 
-    fn computed(&self, inspected: Inspected) -> Proofed {
+    /// Its kitchen.
+    pub(super) fn kitchen(&self) -> &Kitchen {
+        &self.inspector.kitchen
+    }
+
+    /// For reading and proofing recipes one by one.
+    pub(super) fn inspector(&self) -> &Inspector {
+        &self.inspector
+    }
+
+    /// Computes a recipe that was inspected.
+    pub(super) fn computed(&self, inspected: Inspected) -> Proofed {
         let Inspected { source, recipe, findings, .. } = inspected;
         let clean = findings.iter().all(|finding| finding.level < Level::Error);
         let recipe = recipe.filter(|_| clean).map(|recipe| {

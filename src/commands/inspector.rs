@@ -1,6 +1,7 @@
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
+use jiff::civil::Date;
 use rayon::prelude::*;
 
 use super::CommandError;
@@ -41,27 +42,53 @@ impl Inspector {
     pub(super) fn inspected(&self, files: &[PathBuf]) -> Result<Vec<Inspected>, CommandError> {
         let mut inspected = self.read(self.workspace.recipes(files)?);
         let archive = self.archive(&inspected, files.is_empty());
-        let photos = self.workspace.root().join("site").join("photos");
-        let around = Surroundings {
-            kitchen: &self.kitchen,
-            site: self.workspace.site(),
-            archive: &archive,
-            photos: Some(photos.as_path()).filter(|_| self.workspace.root().join("recipes").is_dir()),
-            today: Some(jiff::tz::TimeZone::UTC.to_datetime(jiff::Timestamp::now()).date()),
-        };
-        inspected.par_iter_mut().for_each(|one| {
-            let found = one.recipe.iter().flat_map(|recipe| proof(recipe, around, &self.levels));
-            one.findings.extend(found);
-        });
+        inspected.par_iter_mut().for_each(|one| self.proof(one, &archive));
         Ok(inspected)
     }
 
-    fn read(&self, files: Vec<RecipeFile>) -> Vec<Inspected> {
-        let read = |file: RecipeFile| {
-            let (source, recipe, findings) = recipe::read_file(&file.path, &file.name, &file.slug, &self.lines);
-            Inspected { file, source, recipe, findings }
+    /// Reads and proofs one recipe, of a text that was read before where there is one.
+    pub(super) fn inspect(&self, file: &RecipeFile, source: Option<&Source>, archive: &Archive) -> Inspected {
+        let mut inspected = match source {
+            Some(source) => {
+                let (recipe, findings) = recipe::read(source.clone(), &file.slug, &self.lines);
+                Inspected { file: file.clone(), source: source.clone(), recipe, findings }
+            }
+            None => self.read_one(file.clone()),
         };
-        files.into_par_iter().map(read).collect()
+        self.proof(&mut inspected, archive);
+        inspected
+    }
+
+    /// The day of the run, by which a recipe is published or not yet.
+    pub(super) fn today() -> Date {
+        jiff::tz::TimeZone::UTC.to_datetime(jiff::Timestamp::now()).date()
+    }
+
+    /// Where the photographs of the workspace lie.
+    pub(super) fn photos(&self) -> PathBuf {
+        self.workspace.root().join("site").join("photos")
+    }
+
+    fn proof(&self, inspected: &mut Inspected, archive: &Archive) {
+        let photos = self.photos();
+        let around = Surroundings {
+            kitchen: &self.kitchen,
+            site: self.workspace.site(),
+            archive,
+            photos: Some(photos.as_path()).filter(|_| self.workspace.root().join("recipes").is_dir()),
+            today: Some(Self::today()),
+        };
+        let found = inspected.recipe.iter().flat_map(|recipe| proof(recipe, around, &self.levels));
+        inspected.findings.extend(found);
+    }
+
+    fn read_one(&self, file: RecipeFile) -> Inspected {
+        let (source, recipe, findings) = recipe::read_file(&file.path, &file.name, &file.slug, &self.lines);
+        Inspected { file, source, recipe, findings }
+    }
+
+    fn read(&self, files: Vec<RecipeFile>) -> Vec<Inspected> {
+        files.into_par_iter().map(|file| self.read_one(file)).collect()
     }
 
     /// All recipes of the workspace; files from elsewhere are no part of it.

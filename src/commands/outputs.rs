@@ -1,17 +1,10 @@
-use std::collections::BTreeMap;
-use std::path::{Component, Path};
-
 use super::CommandError;
-use super::desk::{Desk, Proofed};
-use crate::archive::{self, Material, Writing};
+use super::desk::Desk;
 use crate::recipe::Recipe;
 use crate::render;
 use crate::sheet::{Factor, Sheet};
 use crate::source::{Finding, Source};
 use crate::typeset::{self, CardSize, Foot, Labels, Layout};
-
-/// The largest photo that is published.
-const LARGEST_PHOTO: u64 = 32 << 20;
 
 /// The description of a recipe, and a finding where it had to be shortened.
 pub(super) fn description(
@@ -87,61 +80,4 @@ fn missing_glyph(source: &Source, character: char) -> Finding {
     Finding::warning("missing-glyph", start..start + character.len_utf8(), message)
         .label("a lozenge stands in its place on the card")
         .help("write it in another way")
-}
-
-/// Every file of the archive.
-pub(super) fn archive(desk: &Desk, proofed: &[Proofed], cards: bool) -> Result<Vec<archive::File>, CommandError> {
-    let sheets: Vec<Sheet> = proofed.iter().filter_map(Proofed::sheet).cloned().collect();
-    let writings = writings(desk.workspace().root())?;
-    let card_of = |sheet: &Sheet| (sheet.slug.clone(), format!("cards/{}.pdf", sheet.slug));
-    let cards: BTreeMap<String, String> = if cards { sheets.iter().map(card_of).collect() } else { BTreeMap::new() };
-    let material = Material {
-        site: desk.site(),
-        sheets: &sheets,
-        writings: &writings,
-        environment: &desk.environment,
-        cards: &cards,
-    };
-    let mut files = archive::pages(&material)?;
-    for photo in sheets.iter().filter_map(|sheet| sheet.photo.as_ref()) {
-        let path = desk.workspace().root().join("site").join("photos").join(&photo.file);
-        files.push((format!("photos/{}", photo.file), picture(desk.workspace().root(), &path)?));
-    }
-    files.sort();
-    files.dedup_by(|one, other| one.0 == other.0);
-    Ok(files)
-}
-
-/// A photo's bytes; a link out of the workspace is not followed.
-fn picture(root: &Path, path: &Path) -> Result<Vec<u8>, CommandError> {
-    let unreadable = |cause| CommandError::File { path: path.into(), cause };
-    let real = path.canonicalize().map_err(unreadable)?;
-    let inside = root.canonicalize().map_err(unreadable)?;
-    let size = real.metadata().map_err(unreadable)?.len();
-    if !real.starts_with(inside) || size > LARGEST_PHOTO {
-        let cause = std::io::Error::other("a photo lies in `site/photos/` and has at most 32 MiB");
-        return Err(unreadable(cause));
-    }
-    std::fs::read(&real).map_err(unreadable)
-}
-
-/// The pages in `site/pages/`, in the order of their names.
-fn writings(root: &Path) -> Result<Vec<Writing>, CommandError> {
-    let folder = root.join("site").join("pages");
-    let mut writings = Vec::new();
-    if !folder.is_dir() {
-        return Ok(writings);
-    }
-    let unreadable = |cause| CommandError::File { path: folder.clone(), cause };
-    for entry in std::fs::read_dir(&folder).map_err(unreadable)? {
-        let path = entry.map_err(unreadable)?.path();
-        let stem = path.file_stem().and_then(|stem| stem.to_str()).unwrap_or_default().to_string();
-        let plain = matches!(Path::new(&stem).components().next(), Some(Component::Normal(_)));
-        if path.extension().is_some_and(|e| e == "md") && plain {
-            let source = Source::read(&path, stem.clone()).map_err(crate::workspace::WorkspaceError::from)?;
-            writings.push(Writing { slug: stem, markdown: source.text().to_string() });
-        }
-    }
-    writings.sort_by(|one, other| one.slug.cmp(&other.slug));
-    Ok(writings)
 }

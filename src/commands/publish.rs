@@ -2,9 +2,9 @@ use std::path::Path;
 
 use clap::Args;
 
-use super::desk::{Desk, Proofed};
+use super::desk::Desk;
 use super::writing::{self, Target};
-use super::{CommandError, Outcome, outputs, post};
+use super::{CommandError, Outcome, edition, outputs, post};
 use crate::output::Output;
 use crate::typeset::CardSize;
 
@@ -36,18 +36,15 @@ pub(super) fn run(command: &Publish, folder: &Path) -> Result<Outcome, CommandEr
     })?;
     let whole = command.target.files.is_empty();
     let folder = desk.out(command.target.out.as_deref());
-    let mut output = Output::open(&folder)?;
+    let output = Output::open(&folder)?;
     for (path, bytes) in &files {
         output.put(path, bytes)?;
     }
-    let all = if whole { Vec::new() } else { desk.proofed(&[])? };
-    let all = if all.is_empty() { proofed } else { all };
-    for (path, bytes) in outputs::archive(&desk, &all, true)? {
-        output.put(&format!("archive/{path}"), &bytes)?;
-    }
+    let carded = proofed.iter().filter_map(|one| one.recipe.as_ref()).map(|(recipe, _)| recipe.slug.clone()).collect();
+    edition::archive(&desk, &output, &carded)?;
     // What a faulty recipe gave before stays in place.
-    let complete = whole && all.iter().all(|one: &Proofed| one.recipe.is_some());
-    let written = if complete { output.finish()? } else { output.finish_part()? };
+    let complete = whole && proofed.iter().all(|one| one.recipe.is_some());
+    let written = if complete { output.finish()? } else { output.finish_folder("archive")? };
     writing::say(written, &folder)?;
     Ok(Outcome::found(found))
 }

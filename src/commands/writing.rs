@@ -58,7 +58,7 @@ pub(super) fn run(
         return Ok(Outcome::found(found));
     }
     let folder = desk.out(target.target.out.as_deref());
-    let mut output = Output::open(&folder)?;
+    let output = Output::open(&folder)?;
     for (path, bytes) in &files {
         output.put(path, bytes)?;
     }

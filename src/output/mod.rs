@@ -8,32 +8,45 @@ mod manifest;
 mod path;
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::fs;
+use std::fs::{self, Metadata};
 use std::io;
 use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::{Mutex, MutexGuard, PoisonError};
+use std::time::SystemTime;
+
+use rayon::prelude::*;
 
 pub use error::OutputError;
 use error::{Action, at};
-use manifest::Manifest;
+pub use manifest::Hash;
+use manifest::{Manifest, Mark};
 
 /// Staged files wait here, inside the output folder so that renaming stays on one disk.
 const STAGING: &str = ".levelcup-new";
 
-/// An output folder being written.
+/// What a caller wants to know again at the next run, in the output folder.
+const MEMORY: &str = ".levelcup-memory";
+
+/// An output folder being written; several threads may put files at once.
 #[derive(Debug)]
 pub struct Output {
     folder: PathBuf,
     staging: PathBuf,
     manifest: Manifest,
-    put: BTreeMap<String, Put>,
+    /// When the manifest was written; a listed file that is not younger is as the manifest says.
+    written: Option<SystemTime>,
+    put: Mutex<BTreeMap<String, Put>>,
+    staged: AtomicUsize,
     /// Folders known to exist as real folders inside the output folder.
-    plain: BTreeSet<PathBuf>,
+    plain: Mutex<BTreeSet<PathBuf>>,
+    memory: Mutex<Option<Vec<u8>>>,
 }
 
 /// A file of this run.
 #[derive(Debug)]
 struct Put {
-    hash: String,
+    mark: Mark,
     /// Where the new bytes wait; `None` where the file in place is already right.
     staged: Option<PathBuf>,
 }
@@ -52,9 +65,10 @@ pub struct Written {
 }
 
 /// What becomes of files that an earlier run wrote and this one did not make.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Leftovers {
-    Remove,
+#[derive(Clone, Copy)]
+enum Leftovers<'a> {
+    /// Those whose path begins so are removed.
+    Remove(&'a str),
     Keep,
 }
 
@@ -72,30 +86,92 @@ impl Output {
             fs::remove_dir_all(&staging).map_err(at(Action::Remove, &staging))?;
         }
         fs::create_dir(&staging).map_err(at(Action::Create, &staging))?;
-        Ok(Self { folder, staging, manifest, put: BTreeMap::new(), plain: BTreeSet::new() })
+        let written = manifest::written(&folder);
+        Ok(Self {
+            folder,
+            staging,
+            manifest,
+            written,
+            put: Mutex::default(),
+            staged: AtomicUsize::default(),
+            plain: Mutex::default(),
+            memory: Mutex::default(),
+        })
     }
 
     /// Stages a file; nothing is in place before [`Self::finish`].
     ///
-    /// `path` is relative to the folder, its parts joined by `/`.
+    /// `path` is relative to the folder, its parts joined by `/`. Returns the SHA-256 of the bytes.
     ///
     /// # Errors
     /// The path leaves the folder or leads through a symbolic link, was put before, is taken by a file that levelcup
     /// did not write, or the bytes cannot be written.
-    pub fn put(&mut self, path: &str, bytes: &[u8]) -> Result<(), OutputError> {
+    pub fn put(&self, path: &str, bytes: &[u8]) -> Result<Hash, OutputError> {
         path::check(path)?;
-        if self.put.contains_key(path) {
-            return Err(OutputError::Twice { path: path.into() });
-        }
         let target = self.folder.join(path);
         self.check_folders(path)?;
-        let staged = match present(&target)? {
-            Some(present) if present == bytes => None,
-            Some(_) if !self.manifest.lists(path) => return Err(OutputError::InTheWay { path: target }),
-            _ => Some(self.stage(bytes)?),
+        let mark = Mark::of(bytes);
+        let hash = mark.hash;
+        let staged = if self.is_in_place(path, &target, Some(&mark))? || present(&target)?.as_deref() == Some(bytes) {
+            None
+        } else if !self.manifest.lists(path) && found(&target)?.is_some() {
+            return Err(OutputError::InTheWay { path: target });
+        } else {
+            Some(self.stage(bytes)?)
         };
-        self.put.insert(path.into(), Put { hash: manifest::hash(bytes), staged });
-        Ok(())
+        match locked(&self.put).insert(path.into(), Put { mark, staged }) {
+            Some(_) => Err(OutputError::Twice { path: path.into() }),
+            None => Ok(hash),
+        }
+    }
+
+    /// Takes a file that an earlier run wrote for one of this run, where it is still in place with the given contents,
+    /// or with any that were written where `hash` is none; whether it is.
+    ///
+    /// # Errors
+    /// As [`Self::put`].
+    pub fn keep(&self, path: &str, hash: Option<&Hash>) -> Result<bool, OutputError> {
+        let Some(mark) = self.manifest.mark(path).filter(|mark| hash.is_none_or(|hash| mark.hash == *hash)) else {
+            return Ok(false);
+        };
+        self.check_folders(path)?;
+        if !self.is_in_place(path, &self.folder.join(path), None)? {
+            return Ok(false);
+        }
+        match locked(&self.put).insert(path.into(), Put { mark, staged: None }) {
+            Some(_) => Err(OutputError::Twice { path: path.into() }),
+            None => Ok(true),
+        }
+    }
+
+    /// What an earlier run asked to remember; it may be lost at any time.
+    ///
+    /// # Errors
+    /// It is there and cannot be read.
+    pub fn recall(&self) -> Result<Option<Vec<u8>>, OutputError> {
+        present(&self.folder.join(MEMORY))
+    }
+
+    /// Writes bytes for [`Self::recall`], after everything is in place.
+    pub fn remember(&self, bytes: Vec<u8>) {
+        *locked(&self.memory) = Some(bytes);
+    }
+
+    /// Paths that earlier runs wrote and that begin so, in order.
+    pub fn earlier<'a>(&'a self, beginning: &'a str) -> impl Iterator<Item = &'a str> {
+        self.manifest.files().map(|(path, _)| path).filter(move |path| path.starts_with(beginning))
+    }
+
+    /// Whether the file in place has what the manifest lists (and `wanted` asks for), told without reading it: it has
+    /// the length, and nobody wrote to it after the manifest was written.
+    fn is_in_place(&self, path: &str, target: &Path, wanted: Option<&Mark>) -> Result<bool, OutputError> {
+        let Some(listed) = self.manifest.mark(path).filter(|listed| wanted.is_none_or(|wanted| wanted == listed))
+        else {
+            return Ok(false);
+        };
+        let Some(data) = found(target)? else { return Ok(false) };
+        let old = data.modified().ok().zip(self.written).is_some_and(|(file, list)| file <= list);
+        Ok(old && data.len() == listed.bytes)
     }
 
     /// Renames everything into place and removes what earlier runs wrote and this one did not make.
@@ -103,7 +179,15 @@ impl Output {
     /// # Errors
     /// A file cannot be renamed or removed, or the manifest cannot be written; a later run repairs what is half done.
     pub fn finish(self) -> Result<Written, OutputError> {
-        self.settle(Leftovers::Remove)
+        self.settle(Leftovers::Remove(""))
+    }
+
+    /// As [`Self::finish`] for a run that made all of one folder: of what it did not make, only what lies there goes.
+    ///
+    /// # Errors
+    /// As [`Self::finish`].
+    pub fn finish_folder(self, name: &str) -> Result<Written, OutputError> {
+        self.settle(Leftovers::Remove(&format!("{name}/")))
     }
 
     /// As [`Self::finish`] for a run that made only a part of the output: what it did not make stays.
@@ -120,7 +204,7 @@ impl Output {
     /// As [`Self::finish`].
     pub fn hand_over(self) -> Result<Written, OutputError> {
         let folder = self.folder.clone();
-        let paths: Vec<String> = self.put.keys().cloned().collect();
+        let paths: Vec<String> = locked(&self.put).keys().cloned().collect();
         let written = self.settle(Leftovers::Keep)?;
         let mut output = Self::open(&folder)?;
         for path in &paths {
@@ -133,60 +217,84 @@ impl Output {
         Ok(written)
     }
 
-    fn settle(mut self, leftovers: Leftovers) -> Result<Written, OutputError> {
-        let stale: Vec<(String, String)> = match leftovers {
+    fn settle(mut self, leftovers: Leftovers<'_>) -> Result<Written, OutputError> {
+        let put = std::mem::take(&mut *locked(&self.put));
+        let stale: Vec<(String, Mark)> = match leftovers {
             Leftovers::Keep => Vec::new(),
-            Leftovers::Remove => {
-                let stale = self.manifest.files().filter(|(path, _)| !self.put.contains_key(*path));
-                stale.map(|(path, hash)| (path.to_owned(), hash.to_owned())).collect()
+            Leftovers::Remove(beginning) => {
+                let stale = self.manifest.files().filter(|(path, _)| path.starts_with(beginning));
+                stale.filter(|(path, _)| !put.contains_key(*path)).map(|(path, mark)| (path.to_owned(), mark)).collect()
             }
         };
+        let changed = put.iter().any(|(path, put)| self.manifest.mark(path) != Some(put.mark));
+        let staged: Vec<(&Path, &str)> =
+            put.iter().filter_map(|(path, put)| Some((put.staged.as_deref()?, path.as_str()))).collect();
+        let mut written = Written { written: staged.len(), unchanged: put.len() - staged.len(), ..Written::default() };
+        if !changed && staged.is_empty() && stale.is_empty() {
+            self.write_memory()?;
+            return Ok(written);
+        }
         // Old and new are both listed while files move, so that a run killed here leaves no file that nobody owns.
-        for (path, put) in &self.put {
-            self.manifest.add(path, &put.hash);
+        for (path, put) in &put {
+            self.manifest.add(path, if put.staged.is_some() { put.mark.unsure() } else { put.mark });
         }
         self.manifest.write(&self.folder, &self.staging)?;
-        let mut written = Written::default();
-        for (path, put) in &self.put {
-            let Some(staged) = &put.staged else {
-                written.unchanged += 1;
-                continue;
-            };
-            place(staged, &self.folder.join(path))?;
-            written.written += 1;
-        }
-        for (path, hash) in &stale {
-            if self.remove(path, hash)? {
+        staged.par_iter().try_for_each(|(staged, path)| place(staged, &self.folder.join(path)))?;
+        for (path, mark) in &stale {
+            if self.remove(path, mark)? {
                 written.removed += 1;
             } else {
                 written.kept += 1;
             }
             self.manifest.forget(path);
         }
+        for (path, put) in &put {
+            self.manifest.add(path, put.mark);
+        }
         self.manifest.write(&self.folder, &self.staging)?;
+        self.write_memory()?;
         Ok(written)
     }
 
+    /// Last of all, so that it never tells of files that are not in place.
+    fn write_memory(&self) -> Result<(), OutputError> {
+        let Some(bytes) = locked(&self.memory).take() else { return Ok(()) };
+        let place = self.folder.join(MEMORY);
+        if present(&place)?.as_deref() == Some(&bytes[..]) {
+            return Ok(());
+        }
+        let staged = self.staging.join("memory");
+        write(&staged, &bytes)?;
+        self::place(&staged, &place)
+    }
+
     fn stage(&self, bytes: &[u8]) -> Result<PathBuf, OutputError> {
-        let staged = self.staging.join(self.put.len().to_string());
+        let number = self.staged.fetch_add(1, Ordering::Relaxed);
+        // A folder for each thread: in one, they would wait for each other at every file.
+        let folder = self.staging.join(rayon::current_thread_index().unwrap_or_default().to_string());
+        if !locked(&self.plain).contains(&folder) {
+            fs::create_dir_all(&folder).map_err(at(Action::Create, &folder))?;
+            locked(&self.plain).insert(folder.clone());
+        }
+        let staged = folder.join(number.to_string());
         write(&staged, bytes)?;
         Ok(staged)
     }
 
     /// Refuses a path whose folders are links, which could lead anywhere, or files.
-    fn check_folders(&mut self, path: &str) -> Result<(), OutputError> {
+    fn check_folders(&self, path: &str) -> Result<(), OutputError> {
         let mut folder = self.folder.clone();
         let parents = path.rsplit_once('/').map_or("", |(parents, _)| parents);
         for part in parents.split('/').filter(|part| !part.is_empty()) {
             folder.push(part);
-            if self.plain.contains(&folder) {
+            if locked(&self.plain).contains(&folder) {
                 continue;
             }
             match folder.symlink_metadata() {
                 Ok(found) if found.is_symlink() => return Err(OutputError::Linked { path: folder }),
                 Ok(found) if !found.is_dir() => return Err(OutputError::InTheWay { path: folder }),
                 Ok(_) => {
-                    self.plain.insert(folder.clone());
+                    locked(&self.plain).insert(folder.clone());
                 }
                 Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(()),
                 Err(error) => return Err(at(Action::Read, &folder)(error)),
@@ -196,13 +304,13 @@ impl Output {
     }
 
     /// Removes a file of an earlier run and the folders left empty by it; false where it was changed by hand since.
-    fn remove(&mut self, path: &str, hash: &str) -> Result<bool, OutputError> {
+    fn remove(&self, path: &str, mark: &Mark) -> Result<bool, OutputError> {
         let target = self.folder.join(path);
         self.check_folders(path)?;
         let Some(found) = present(&target)? else {
             return Ok(true);
         };
-        if manifest::hash(&found) != hash {
+        if Mark::of(&found).hash != mark.hash {
             return Ok(false);
         }
         fs::remove_file(&target).map_err(at(Action::Remove, &target))?;
@@ -248,14 +356,27 @@ pub fn replace(path: &Path, old: &[u8], new: &[u8]) -> Result<(), OutputError> {
     placed
 }
 
-/// The bytes in place; `None` where there is no file.
-fn present(target: &Path) -> Result<Option<Vec<u8>>, OutputError> {
+/// What one thread puts is whole even where another one panicked.
+fn locked<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
+    mutex.lock().unwrap_or_else(PoisonError::into_inner)
+}
+
+/// The file in place; `None` where there is none.
+fn found(target: &Path) -> Result<Option<Metadata>, OutputError> {
     match target.symlink_metadata() {
         Ok(found) if found.is_symlink() => Err(OutputError::Linked { path: target.into() }),
         Ok(found) if !found.is_file() => Err(OutputError::InTheWay { path: target.into() }),
-        Ok(_) => fs::read(target).map(Some).map_err(at(Action::Read, target)),
+        Ok(found) => Ok(Some(found)),
         Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
         Err(error) => Err(at(Action::Read, target)(error)),
+    }
+}
+
+/// The bytes in place; `None` where there is no file.
+fn present(target: &Path) -> Result<Option<Vec<u8>>, OutputError> {
+    match found(target)? {
+        Some(_) => fs::read(target).map(Some).map_err(at(Action::Read, target)),
+        None => Ok(None),
     }
 }
 

@@ -7,7 +7,7 @@ use super::{Output, OutputError, Written};
 
 /// Writes `files` as one whole run.
 fn run(folder: &Path, files: &[(&str, &str)]) -> Result<Written, OutputError> {
-    let mut output = Output::open(folder)?;
+    let output = Output::open(folder)?;
     for (path, text) in files {
         output.put(path, text.as_bytes())?;
     }
@@ -67,7 +67,7 @@ fn files_of_a_removed_recipe_go_and_foreign_files_stay() {
 fn a_part_leaves_the_rest() {
     let folder = folder();
     run(folder.path(), &[("a", "1"), ("b", "1")]).unwrap();
-    let mut output = Output::open(folder.path()).unwrap();
+    let output = Output::open(folder.path()).unwrap();
     output.put("a", b"2").unwrap();
     output.finish_part().unwrap();
     assert_eq!(contents(folder.path()), ["a", "b"]);
@@ -101,7 +101,7 @@ fn a_foreign_file_in_the_way_stops_the_run_before_anything_changes() {
 fn a_run_that_stops_before_the_end_leaves_the_last_good_output() {
     let folder = folder();
     run(folder.path(), &[("a", "1")]).unwrap();
-    let mut output = Output::open(folder.path()).unwrap();
+    let output = Output::open(folder.path()).unwrap();
     output.put("a", b"2").unwrap();
     output.put("b", b"2").unwrap();
     // A killed run drops nothing; its staging is cleared by the next one.
@@ -118,7 +118,7 @@ fn a_run_killed_while_files_move_is_repaired() {
     run(folder.path(), &[("a", "1")]).unwrap();
     let mut output = Output::open(folder.path()).unwrap();
     output.put("b", b"2").unwrap();
-    output.manifest.add("b", &super::manifest::hash(b"2"));
+    output.manifest.add("b", super::Mark::of(b"2").unsure());
     output.manifest.write(&output.folder, &output.staging).unwrap();
     put_by_hand(folder.path(), "b", "2");
     std::mem::forget(output);
@@ -127,9 +127,40 @@ fn a_run_killed_while_files_move_is_repaired() {
 }
 
 #[test]
+fn a_file_that_did_not_move_is_not_taken_for_the_new_one() {
+    let folder = folder();
+    run(folder.path(), &[("a", "1")]).unwrap();
+    let mut output = Output::open(folder.path()).unwrap();
+    output.put("a", b"2").unwrap();
+    output.manifest.add("a", super::Mark::of(b"2").unsure());
+    output.manifest.write(&output.folder, &output.staging).unwrap();
+    std::mem::forget(output);
+    let output = Output::open(folder.path()).unwrap();
+    assert!(!output.keep("a", None).unwrap());
+    drop(output);
+    assert_eq!(run(folder.path(), &[("a", "2")]).unwrap().written, 1);
+    assert_eq!(read(folder.path(), "a").as_deref(), Some("2"));
+}
+
+#[test]
+fn what_an_earlier_run_wrote_is_kept_unless_it_was_touched() {
+    let folder = folder();
+    run(folder.path(), &[("a", "1"), ("b/c", "1"), ("d", "1")]).unwrap();
+    put_by_hand(folder.path(), "d", "22");
+    let output = Output::open(folder.path()).unwrap();
+    assert!(output.keep("a", Some(&super::Mark::of(b"1").hash)).unwrap());
+    assert!(!output.keep("b/c", Some(&super::Mark::of(b"2").hash)).unwrap());
+    assert!(!output.keep("d", None).unwrap());
+    assert!(!output.keep("unknown", None).unwrap());
+    assert_eq!(output.earlier("b/").collect::<Vec<_>>(), ["b/c"]);
+    assert_eq!(output.finish_folder("b").unwrap(), Written { unchanged: 1, removed: 1, ..Written::default() });
+    assert_eq!(contents(folder.path()), ["a", "d"]);
+}
+
+#[test]
 fn paths_that_leave_the_folder_are_refused() {
     let folder = folder();
-    let mut output = Output::open(folder.path().join("out")).unwrap();
+    let output = Output::open(folder.path().join("out")).unwrap();
     for path in ["../x", "/x", "a/../../x"] {
         assert!(matches!(output.put(path, b""), Err(OutputError::Outside { .. })), "{path}");
     }

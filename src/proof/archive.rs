@@ -20,7 +20,12 @@ impl Archive {
             return;
         }
         files.push(file.into());
-        for tag in recipe.iter().flat_map(|recipe| &recipe.tags) {
+        self.add_tags(recipe.iter().flat_map(|recipe| &recipe.tags));
+    }
+
+    /// Adds the tags of a recipe.
+    pub fn add_tags<'t>(&mut self, tags: impl IntoIterator<Item = &'t String>) {
+        for tag in tags {
             *self.tags.entry(plain(tag)).or_default().entry(tag.clone()).or_default() += 1;
         }
     }

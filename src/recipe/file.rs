@@ -18,6 +18,9 @@ pub(crate) struct RecipeFile {
     pub makes: Option<Text>,
     /// Number of servings.
     pub serves: Option<u32>,
+    /// File names, without ending, that the recipe had before; its old addresses lead to the new one.
+    #[serde(default)]
+    pub was: Many<Text>,
     /// Words to find it by.
     #[serde(default)]
     pub tags: Many<Text>,

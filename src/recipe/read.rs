@@ -102,6 +102,7 @@ impl Reader<'_> {
             published: file.published.and_then(|text| self.date(&text.0, root.key("published"))),
             makes: file.makes.map(|text| text.0),
             serves: file.serves,
+            was: self.earlier_slugs(file.was.0, root.key("was"), slug),
             tags: file.tags.0.into_iter().map(|tag| tag.0).filter(|tag| !tag.is_empty()).collect(),
             video: file.video.and_then(|video| self.video(video, root.key("video"))),
             photo: file.photo.and_then(|photo| self.photo(photo, root.key("photo"))),
@@ -122,6 +123,23 @@ impl Reader<'_> {
             self.error("empty-text", node.span.clone(), "nothing is written here".into(), "write a name");
         }
         text.0
+    }
+
+    /// Earlier names, of the form that a file's may have.
+    fn earlier_slugs(&mut self, names: Vec<Text>, node: &Node, slug: &str) -> Vec<String> {
+        let mut slugs = Vec::new();
+        for (index, Text(name)) in names.into_iter().enumerate() {
+            let plain = !name.is_empty() && name.chars().all(|c| c.is_alphanumeric() || matches!(c, '-' | '_'));
+            let name = name.to_lowercase();
+            if plain && name != slug {
+                slugs.push(name);
+            } else {
+                let message = format!("`{name}` is not an earlier name of this recipe");
+                let help = "write the file name it had, without `.yaml`: letters, digits, `-` and `_`";
+                self.error("unreadable-name", node.item(index).span.clone(), message, help);
+            }
+        }
+        slugs
     }
 
     fn date(&mut self, text: &str, node: &Node) -> Option<Date> {

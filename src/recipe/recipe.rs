@@ -23,6 +23,8 @@ pub struct Recipe {
     pub makes: Option<String>,
     /// Number of servings.
     pub serves: Option<u32>,
+    /// Slugs that it had before.
+    pub was: Vec<String>,
     /// Tags in order.
     pub tags: Vec<String>,
     /// The video.

@@ -13,12 +13,18 @@ pub(super) const BUILTIN: &[(&str, &str)] = &[
     ("archive/component.html", include_str!("../../templates/archive/component.html")),
     ("archive/tags.html", include_str!("../../templates/archive/tags.html")),
     ("archive/tag.html", include_str!("../../templates/archive/tag.html")),
+    ("archive/ingredients.html", include_str!("../../templates/archive/ingredients.html")),
+    ("archive/components.html", include_str!("../../templates/archive/components.html")),
+    ("archive/users.html", include_str!("../../templates/archive/users.html")),
     ("archive/all.html", include_str!("../../templates/archive/all.html")),
+    ("archive/titles.html", include_str!("../../templates/archive/titles.html")),
     ("archive/corrections.html", include_str!("../../templates/archive/corrections.html")),
     ("archive/writing.html", include_str!("../../templates/archive/writing.html")),
+    ("archive/moved.html", include_str!("../../templates/archive/moved.html")),
     ("archive/404.html", include_str!("../../templates/archive/404.html")),
     ("archive/feed.xml", include_str!("../../templates/archive/feed.xml")),
     ("archive/sitemap.xml", include_str!("../../templates/archive/sitemap.xml")),
+    ("archive/sitemap-index.xml", include_str!("../../templates/archive/sitemap-index.xml")),
 ];
 
 #[cfg(test)]

@@ -1,7 +1,8 @@
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
 use serde::Serialize;
+use sha2::{Digest, Sha256};
 use tera::{Context, ErrorKind, Tera};
 
 use super::builtin::BUILTIN;
@@ -18,6 +19,8 @@ pub struct Environment {
     files: BTreeMap<String, PathBuf>,
     /// The fields that each template names.
     outlines: BTreeMap<String, Outline>,
+    /// Of each template and all that it may call; see [`Environment::fingerprint`].
+    fingerprints: BTreeMap<String, [u8; 32]>,
 }
 
 impl Environment {
@@ -37,7 +40,8 @@ impl Environment {
         tera.set_escape_fn(text::write_escaped);
         filters::register(&mut tera);
         let outlines = sources.iter().map(|(name, source)| ((*name).to_owned(), Outline::of(source))).collect();
-        let mut environment = Self { tera, files, outlines };
+        let fingerprints = fingerprints(&sources, &outlines);
+        let mut environment = Self { tera, files, outlines, fingerprints };
         environment.refuse_unused(&own)?;
         // Together, because templates may include and extend one another.
         let added = environment.tera.add_raw_templates(sources);
@@ -61,6 +65,13 @@ impl Environment {
     pub fn render_context(&self, name: &str, context: &Context) -> Result<String, TemplateError> {
         self.check_fields(name, context)?;
         self.tera.render(name, context).map_err(|error| self.template_error(name, &error))
+    }
+
+    /// A SHA-256 that changes when the template does, or any that it extends or includes, or any with components.
+    ///
+    /// Empty where there is no such template.
+    pub fn fingerprint(&self, name: &str) -> &[u8] {
+        self.fingerprints.get(name).map_or(&[], |hash| hash)
     }
 
     /// The plain words that a component of `words.txt` makes of one value.
@@ -168,6 +179,28 @@ impl Environment {
             help: None,
         })
     }
+}
+
+fn fingerprints(sources: &BTreeMap<&str, &str>, outlines: &BTreeMap<String, Outline>) -> BTreeMap<String, [u8; 32]> {
+    // Components are called by their own names, so every template may depend on every one that has some.
+    let shared = || outlines.iter().filter(|(_, outline)| outline.has_components()).map(|(name, _)| name.as_str());
+    let of = |name: &str| {
+        let mut waiting: Vec<&str> = shared().collect();
+        waiting.push(name);
+        let mut called = BTreeSet::new();
+        while let Some(name) = waiting.pop() {
+            if called.insert(name.to_owned()) {
+                waiting.extend(outlines.get(name).into_iter().flat_map(Outline::calls));
+            }
+        }
+        let mut hasher = Sha256::new();
+        for name in &called {
+            let source = sources.get(name.as_str()).copied().unwrap_or_default();
+            hasher.update(format!("{name} {}\n{source}", source.len()));
+        }
+        hasher.finalize().into()
+    };
+    outlines.keys().map(|name| (name.clone(), of(name))).collect()
 }
 
 /// Splits the template language's list of what there is from what is wrong, and names the nearest.

@@ -41,6 +41,7 @@ pub fn sheet(recipe: &Recipe, kitchen: &Kitchen) -> Sheet {
             .map(|correction| Correction { on: correction.on.to_string(), what: correction.what.clone() })
             .collect(),
         mass: kitchen.words().weight(total),
+        was: recipe.was.clone(),
     }
 }
 

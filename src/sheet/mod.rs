@@ -16,3 +16,4 @@ pub use bench::{Bench, BenchComponent, BenchLine, ScaledAmount, bench};
 pub use build::sheet;
 pub use factor::{Factor, FactorError};
 pub use model::*;
+pub use slug::slug;

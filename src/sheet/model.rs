@@ -1,4 +1,4 @@
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// A recipe with everything computed: the templates' only input besides [`crate::workspace::Site`].
 ///
@@ -41,10 +41,12 @@ pub struct Sheet {
     pub corrections: Vec<Correction>,
     /// Mass of all ingredients, `1,240 g`.
     pub mass: String,
+    /// Slugs that the recipe had before, each of which leads to it.
+    pub was: Vec<String>,
 }
 
 /// A tag and the name of its page.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct Tag {
     /// As written.
     pub name: String,
@@ -79,7 +81,7 @@ pub struct Chapter {
 }
 
 /// The recipe's photograph.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Photo {
     /// File name inside the workspace's `site/photos/`.
     pub file: String,
@@ -253,7 +255,7 @@ pub struct Allergens {
 }
 
 /// A correction made after publishing.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Correction {
     /// ISO 8601 date.
     pub on: String,

@@ -3,7 +3,7 @@ use unicode_normalization::UnicodeNormalization;
 /// A text as the name of a page or anchor: lower case, no accents, words joined by hyphens.
 ///
 /// Letters of other scripts stay; a text without any letter or digit gives `part`.
-pub(super) fn slug(text: &str) -> String {
+pub fn slug(text: &str) -> String {
     let mut slug = String::with_capacity(text.len());
     for c in text.nfd().filter(|c| !matches!(c, '\u{300}'..='\u{36F}')) {
         if c.is_alphanumeric() {

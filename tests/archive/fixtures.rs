@@ -29,7 +29,7 @@ fn line(name: &str, prep: &str, grams: u64, amounts: [(&'static str, &str, &str)
         prep: given(prep),
         note: None,
         optional: false,
-        ingredient: Some(name.into()),
+        ingredient: Some(name.replace(' ', "-")),
         link: None,
         weight: batches[1].weight.clone(),
         measure: batches[1].measure.clone(),
@@ -142,6 +142,7 @@ pub(crate) fn tart() -> Sheet {
             what: "The pastry takes 35 g caster sugar; the video says 53 g.".into(),
         }],
         mass: "1,388 g".into(),
+        was: Vec::new(),
     }
 }
 
@@ -328,5 +329,6 @@ pub(crate) fn bare() -> Sheet {
         allergens: Allergens::default(),
         corrections: Vec::new(),
         mass: "0 g".into(),
+        was: Vec::new(),
     }
 }

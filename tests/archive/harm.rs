@@ -1,5 +1,6 @@
 //! Text that means harm comes out as text.
 
+use levelcup::archive::ArchiveError;
 use levelcup::sheet::{Link, LinkGroup, Tag};
 
 use crate::{archive, fixtures};
@@ -55,9 +56,11 @@ fn addresses_that_are_not_of_the_web_do_not_become_links() {
 }
 
 #[test]
-fn a_hostile_file_name_stays_one_folder() {
+fn a_hostile_file_name_is_refused_and_a_foreign_one_escaped() {
     let mut sheet = fixtures::bare();
     sheet.slug = "a \"b\" <c>".into();
+    assert!(matches!(archive(&fixtures::site(), &[sheet.clone()]), Err(ArchiveError::Output(_))));
+    sheet.slug = "brûlée".into();
     let files = archive(&fixtures::site(), &[sheet]).unwrap();
-    assert!(files["index.html"].contains("href=\"a%20%22b%22%20%3Cc%3E/index.html\""));
+    assert!(files["index.html"].contains("href=\"br%C3%BBl%C3%A9e/index.html\""));
 }

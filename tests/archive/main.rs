@@ -5,26 +5,54 @@
 mod fixtures;
 mod harm;
 mod links;
+#[path = "../many/mod.rs"]
+mod many;
+mod rebuild;
 
 use std::collections::BTreeMap;
+use std::path::Path;
 
-use levelcup::archive::{ArchiveError, File, Material, Writing, pages};
+use levelcup::archive::{ArchiveError, Draft, Key, Material, Memory, Proofed, Writing, build};
 use levelcup::output::Output;
+use levelcup::pantry::Pantry;
 use levelcup::render::Environment;
 use levelcup::sheet::Sheet;
 use levelcup::workspace::Site;
 
-/// The archive of `sheets` with one writing and a card for the tart.
-fn archive(site: &Site, sheets: &[Sheet]) -> Result<BTreeMap<String, String>, ArchiveError> {
+/// Builds the archive of `sheets` with one writing and a card for the tart into `archive/` of an output.
+fn build_into(output: &Output, site: &Site, sheets: &[Sheet], memory: Memory) -> Result<Memory, ArchiveError> {
     let writings = [Writing {
         slug: "about".into(),
         markdown: "# About the quay\n\nWe bake at four. [The tart](../apricot-tart/index.html)\n".into(),
     }];
     let cards = BTreeMap::from([("apricot-tart".to_owned(), "cards/apricot-tart.pdf".to_owned())]);
     let environment = Environment::new(None).expect("the built-in templates are well formed");
-    let files = pages(&Material { site, sheets, writings: &writings, environment: &environment, cards: &cards })?;
-    let text = |(path, bytes): File| (path, String::from_utf8(bytes).expect("the archive is all text"));
-    Ok(files.into_iter().map(text).collect())
+    let pantry = Pantry::embedded();
+    let material = Material { site, writings: &writings, environment: &environment, pantry: &pantry, cards: &cards };
+    let key = |sheet: &Sheet| Key::of_value(&format!("{sheet:?}"));
+    let draft = |sheet: &Sheet| Draft { slug: sheet.slug.clone(), key: Some(key(sheet)) };
+    let drafts: Vec<Draft> = sheets.iter().map(draft).collect();
+    let proofed = |at: usize| Proofed { key: key(&sheets[at]), sheet: Some(sheets[at].clone()) };
+    build(&material, &drafts, &proofed, (output, "archive"), memory)
+}
+
+/// Every file of the archive of `sheets`.
+fn archive(site: &Site, sheets: &[Sheet]) -> Result<BTreeMap<String, String>, ArchiveError> {
+    let folder = tempfile::TempDir::new().expect("a temporary folder");
+    let output = Output::open(folder.path())?;
+    build_into(&output, site, sheets, Memory::default())?;
+    output.finish()?;
+    Ok(files(&folder.path().join("archive")))
+}
+
+/// Text of every file in a folder by path.
+fn files(folder: &Path) -> BTreeMap<String, String> {
+    let found = walkdir::WalkDir::new(folder).into_iter().map(|entry| entry.expect("a readable folder"));
+    let text = |entry: walkdir::DirEntry| {
+        let path = entry.path().strip_prefix(folder).expect("inside").display().to_string();
+        (path, std::fs::read_to_string(entry.path()).expect("the archive is all text"))
+    };
+    found.filter(|entry| entry.file_type().is_file()).map(text).collect()
 }
 
 fn tern_quay() -> BTreeMap<String, String> {
@@ -41,11 +69,31 @@ fn the_archive_is_whole() {
             "about/index.html",
             "all/index.html",
             "apricot-tart/index.html",
+            "components/index.html",
             "corrections/index.html",
+            "feed.json",
             "feed.xml",
             "ferry-buns/index.html",
             "icon.svg",
             "index.html",
+            "ingredients/apricots/index.html",
+            "ingredients/buckwheat-flour/index.html",
+            "ingredients/butter/index.html",
+            "ingredients/caster-sugar/index.html",
+            "ingredients/cold-butter/index.html",
+            "ingredients/cornflour/index.html",
+            "ingredients/egg-yolk/index.html",
+            "ingredients/eggs/index.html",
+            "ingredients/fine-salt/index.html",
+            "ingredients/index.html",
+            "ingredients/light-brown-sugar/index.html",
+            "ingredients/plain-flour/index.html",
+            "ingredients/quay-honey/index.html",
+            "ingredients/strong-flour/index.html",
+            "ingredients/thyme/index.html",
+            "ingredients/vanilla/index.html",
+            "ingredients/whole-milk-yoghurt/index.html",
+            "ingredients/whole-milk/index.html",
             "robots.txt",
             "script.js",
             "sitemap.xml",
@@ -56,6 +104,7 @@ fn the_archive_is_whole() {
             "tags/summer/index.html",
             "tags/tart/index.html",
             "toast/index.html",
+            "years/2026/index.html",
         ]
     );
 }
@@ -70,7 +119,7 @@ fn the_order_of_the_sheets_changes_nothing() {
 #[test]
 fn home_lists_the_newest_first() {
     let home = &tern_quay()["index.html"];
-    let place = |title: &str| home.find(&format!(">{title}</a></h2>")).unwrap_or_else(|| panic!("{title} is missing"));
+    let place = |title: &str| home.find(&format!(">{title}</a></h3>")).unwrap_or_else(|| panic!("{title} is missing"));
     assert!(place("Apricot and thyme tart") < place("Ferry buns"));
     assert!(place("Ferry buns") < place("Toast"));
     assert!(home.contains("<time datetime=\"2026-07-04\">4 July 2026</time>"));
@@ -153,10 +202,22 @@ fn the_feed_is_dated_by_the_data() {
 }
 
 #[test]
-fn without_dates_there_is_no_feed() {
+fn a_feed_without_dated_recipes_is_empty() {
     let files = archive(&fixtures::site(), &[fixtures::bare()]).unwrap();
-    assert!(!files.contains_key("feed.xml"));
-    assert!(!files["index.html"].contains("feed.xml"));
+    assert!(files["feed.xml"].contains("<updated>1970-01-01T00:00:00Z</updated>"));
+    assert!(!files["feed.xml"].contains("<entry>"));
+}
+
+#[test]
+fn the_json_feed_has_what_its_version_asks_for() {
+    let feed: serde_json::Value = serde_json::from_str(&tern_quay()["feed.json"]).unwrap();
+    assert_eq!(feed["version"], "https://jsonfeed.org/version/1.1");
+    assert_eq!(feed["title"], "Tern Quay");
+    assert_eq!(feed["items"].as_array().map(Vec::len), Some(2));
+    let first = &feed["items"][0];
+    assert_eq!(first["id"], "https://tern-quay.example/apricot-tart/");
+    assert_eq!(first["date_modified"], "2026-07-09T00:00:00Z");
+    assert!(first["content_text"].as_str().is_some_and(|text| text.starts_with("Buckwheat pastry")));
 }
 
 #[test]
@@ -197,18 +258,34 @@ fn a_recipe_named_like_a_page_is_refused() {
 #[test]
 fn the_archive_can_be_written_and_written_again() {
     let folder = tempfile::TempDir::new().unwrap();
-    let write = |sheets: &[Sheet]| {
-        let mut output = Output::open(folder.path()).unwrap();
-        for (path, text) in archive(&fixtures::site(), sheets).unwrap() {
-            output.put(&path, text.as_bytes()).unwrap();
-        }
-        output.finish().unwrap()
+    let mut memory = Memory::default();
+    let mut write = |sheets: &[Sheet]| {
+        let output = Output::open(folder.path()).unwrap();
+        memory = build_into(&output, &fixtures::site(), sheets, std::mem::take(&mut memory)).unwrap();
+        output.finish_folder("archive").unwrap()
     };
     let first = write(&fixtures::sheets());
-    assert_eq!((first.written, first.unchanged, first.removed), (19, 0, 0));
+    assert_eq!((first.unchanged, first.removed), (0, 0));
     let second = write(&fixtures::sheets());
-    assert_eq!((second.written, second.unchanged, second.removed), (0, 19, 0));
+    assert_eq!((second.written, second.unchanged, second.removed), (0, first.written, 0));
     let third = write(&fixtures::sheets()[..2]);
     assert_eq!((third.removed, third.kept), (1, 0));
-    assert!(!folder.path().join("toast").exists());
+    assert!(!folder.path().join("archive").join("toast").exists());
+    assert_eq!(files(&folder.path().join("archive")), archive(&fixtures::site(), &fixtures::sheets()[..2]).unwrap());
+}
+
+#[test]
+fn an_earlier_address_leads_to_the_recipe() {
+    let mut sheet = fixtures::buns();
+    sheet.was = vec!["pier-buns".into()];
+    let page = &archive(&fixtures::site(), &[sheet]).unwrap()["pier-buns/index.html"];
+    assert!(page.contains("<meta http-equiv=\"refresh\" content=\"0; url=../ferry-buns/index.html\">"));
+    assert!(page.contains("<a href=\"../ferry-buns/index.html\">Ferry buns</a>"));
+}
+
+#[test]
+fn an_ingredient_tells_what_uses_it_and_how_much() {
+    let page = &tern_quay()["ingredients/butter/index.html"];
+    assert!(page.contains("<span class=\"amount\">80 g (1/3 cup)</span>"));
+    assert!(page.contains("<a href=\"../../ferry-buns/index.html#dough\">Dough</a>"));
 }

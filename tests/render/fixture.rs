@@ -64,6 +64,7 @@ pub(crate) fn tart() -> Sheet {
             what: "The pastry takes 40 g caster sugar; the video says 45 g".into(),
         }],
         mass: "1,212 g".into(),
+        was: vec!["buckwheat-tart".into()],
     }
 }
 

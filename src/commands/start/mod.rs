@@ -23,7 +23,7 @@ pub(super) fn run(command: &Start) -> Result<Outcome, CommandError> {
     if ["recipes", "site", "recipe.schema.json"].iter().any(|part| dir.join(part).exists()) {
         return Err(CommandError::NotEmpty(dir.clone()));
     }
-    let mut output = Output::open(dir)?;
+    let output = Output::open(dir)?;
     output.put("recipes/lemon-drizzle-squares.yaml", RECIPE.as_bytes())?;
     output.put("site/site.yaml", SITE.as_bytes())?;
     output.put("recipe.schema.json", schema().as_bytes())?;

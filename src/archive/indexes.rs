@@ -1,0 +1,214 @@
+//! All recipes from A to Z and by year, and the recipes of a tag.
+
+use std::collections::BTreeMap;
+
+use serde::Serialize;
+use tera::Context;
+use unicode_normalization::UnicodeNormalization;
+
+use super::Key;
+use super::entry::{Entry, Shown};
+use super::frame::{Framer, Head, folder_address, page_path};
+use super::listing::{Listing, Shelf};
+use super::page::Page;
+use super::paging::{self, Paging};
+
+/// Titles on one page.
+const TITLES: usize = 300;
+
+/// Recipes with summary and cover on one page.
+const ENTRIES: usize = 40;
+
+/// Recipes under one letter.
+struct Letter<'a> {
+    letter: String,
+    slug: String,
+    entries: Vec<&'a Entry>,
+}
+
+/// A letter as templates see it.
+#[derive(Serialize)]
+struct Shelved<'a> {
+    letter: &'a str,
+    address: String,
+    count: usize,
+    entries: Vec<Titled<'a>>,
+}
+
+#[derive(Serialize)]
+struct Titled<'a> {
+    title: &'a str,
+    address: String,
+    published: Option<&'a str>,
+}
+
+impl<'a> Titled<'a> {
+    fn of(entries: &[&'a Entry]) -> Vec<Self> {
+        let titled = |entry: &&'a Entry| Titled {
+            title: &entry.title,
+            address: entry.address(),
+            published: entry.published.as_deref(),
+        };
+        entries.iter().map(titled).collect()
+    }
+}
+
+/// All recipes from A to Z: on one page, or where they are many on pages by letter.
+pub(super) fn all<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> Vec<Page<'a>> {
+    let letters = std::sync::Arc::new(letters(listing));
+    let one = listing.newest.len() <= TITLES;
+    let template = "archive/all.html";
+    let key = |of: &[&Entry]| Key::of(of.iter().map(|entry| entry.key.bytes()));
+    let counts: Vec<(String, usize)> = letters.iter().map(|l| (l.letter.clone(), l.entries.len())).collect();
+    let counts = Key::of_value(&(counts, listing.years.iter().map(|year| (year.name, year.count)).collect::<Vec<_>>()));
+    let everything =
+        if one { key(&letters.iter().flat_map(|l| l.entries.clone()).collect::<Vec<_>>()) } else { counts };
+    let index_key = framer.key(template, &[counts.bytes(), everything.bytes()]);
+    let shelved = letters.clone();
+    let mut pages = vec![Page::new(page_path("all"), index_key, move || {
+        let entries = |letter: &Letter<'a>| if one { Titled::of(&letter.entries) } else { Vec::new() };
+        let letters: Vec<Shelved<'_>> = shelved.iter().map(|letter| letter.shelved(entries(letter))).collect();
+        let mut context = Context::new();
+        context.insert("letters", &letters);
+        context.insert("years", &listing.years);
+        context.insert("count", &listing.newest.len());
+        let description = "Every recipe, from A to Z.";
+        framer.page("all", template, &Head { title: "All recipes", description, here: "all", kind: "website" }, context)
+    })];
+    if one {
+        return pages;
+    }
+    for at in 0..letters.len() {
+        let folder = format!("all/{}", letters[at].slug);
+        for (folder, paging, range) in paging::pages(letters[at].entries.len(), TITLES, &folder) {
+            let key = framer.key(
+                "archive/titles.html",
+                &[key(&letters[at].entries[range.clone()]).bytes(), Key::of_value(&paging).bytes(), counts.bytes()],
+            );
+            let letters = letters.clone();
+            pages.push(Page::new(page_path(&folder), key, move || {
+                let shelf = &letters[at];
+                let shelves: Vec<Shelved<'_>> = letters.iter().map(|letter| letter.shelved(Vec::new())).collect();
+                let title = format!("Recipes under {}", shelf.letter);
+                titles(framer, &folder, &title, &shelves, &paging, Titled::of(&shelf.entries[range.clone()]))
+            }));
+        }
+    }
+    pages
+}
+
+impl<'a> Letter<'a> {
+    fn shelved(&self, entries: Vec<Titled<'a>>) -> Shelved<'_> {
+        let address = folder_address(&format!("all/{}", self.slug));
+        Shelved { letter: &self.letter, address, count: self.entries.len(), entries }
+    }
+}
+
+fn titles(
+    framer: &Framer<'_>,
+    folder: &str,
+    title: &str,
+    letters: &[Shelved<'_>],
+    paging: &Paging,
+    entries: Vec<Titled<'_>>,
+) -> Result<Vec<u8>, super::ArchiveError> {
+    let mut context = Context::new();
+    context.insert("letters", letters);
+    context.insert("entries", &entries);
+    context.insert("paging", paging);
+    framer.page(folder, "archive/titles.html", &Head { title, description: "", here: "all", kind: "website" }, context)
+}
+
+/// The recipes of each year, newest first.
+pub(super) fn years<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> Vec<Page<'a>> {
+    let mut pages = Vec::new();
+    for year in &listing.years {
+        let recipes = year.recipes();
+        for (folder, paging, range) in paging::pages(recipes.len(), TITLES, &format!("years/{}", year.slug)) {
+            let here = recipes[range].to_vec();
+            let parts = [listing.key(&here), Key::of_value(&paging), year.key()];
+            let key = framer.key("archive/titles.html", &parts.each_ref().map(Key::bytes));
+            pages.push(Page::new(page_path(&folder), key, move || {
+                let entries: Vec<&Entry> = here.iter().map(|at| listing.newest[*at]).collect();
+                let title = format!("Recipes of {}", year.name);
+                titles(framer, &folder, &title, &[], &paging, Titled::of(&entries))
+            }));
+        }
+    }
+    pages
+}
+
+fn letters<'a>(listing: &Listing<'a>) -> Vec<Letter<'a>> {
+    let mut letters: BTreeMap<String, Vec<&Entry>> = BTreeMap::new();
+    for entry in &listing.newest {
+        letters.entry(letter(&entry.title)).or_default().push(entry);
+    }
+    let sorted = |(letter, mut entries): (String, Vec<&'a Entry>)| {
+        entries.sort_by_cached_key(|entry| (entry.title.to_lowercase(), &entry.slug));
+        let slug = if letter == "#" { "0-9".into() } else { letter.to_lowercase() };
+        Letter { letter, slug, entries }
+    };
+    letters.into_iter().map(sorted).collect()
+}
+
+/// The letter a title is filed under, accents off; `#` for anything else.
+fn letter(title: &str) -> String {
+    let first = title.nfd().find(|c| c.is_alphanumeric());
+    first.filter(|c| c.is_alphabetic()).map_or_else(|| "#".into(), |c| c.to_uppercase().collect())
+}
+
+/// The tags, and the recipes of each.
+pub(super) fn tags<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> Vec<Page<'a>> {
+    let counts: Vec<Key> = listing.tags.iter().map(Shelf::key).collect();
+    let key = framer.key("archive/tags.html", &[Key::of_value(&counts).bytes()]);
+    let mut pages = vec![Page::new(page_path("tags"), key, move || {
+        let mut context = Context::new();
+        context.insert("tags", &listing.tags);
+        let head = Head { title: "Tags", description: "Recipes by tag.", here: "tags", kind: "website" };
+        framer.page("tags", "archive/tags.html", &head, context)
+    })];
+    for shelf in &listing.tags {
+        let recipes = shelf.recipes();
+        for (folder, paging, range) in paging::pages(recipes.len(), ENTRIES, &format!("tags/{}", shelf.slug)) {
+            pages.push(tag(framer, listing, shelf, folder, paging, &recipes[range]));
+        }
+    }
+    pages
+}
+
+fn tag<'a>(
+    framer: &'a Framer<'a>,
+    listing: &'a Listing<'a>,
+    shelf: &'a Shelf<'a>,
+    folder: String,
+    paging: Paging,
+    recipes: &[usize],
+) -> Page<'a> {
+    let parts = [listing.key(recipes), Key::of_value(&paging), shelf.key()];
+    let key = framer.key("archive/tag.html", &parts.each_ref().map(Key::bytes));
+    let recipes = recipes.to_vec();
+    Page::new(page_path(&folder), key, move || {
+        let entries: Vec<Shown<'_>> = recipes.iter().map(|at| listing.newest[*at].shown()).collect();
+        let mut context = Context::new();
+        context.insert("tag", shelf);
+        context.insert("entries", &entries);
+        context.insert("paging", &paging);
+        let description = format!("Recipes tagged {}.", shelf.name);
+        let head = Head { title: shelf.name, description: &description, here: "tags", kind: "website" };
+        framer.page(&folder, "archive/tag.html", &head, context)
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::letter;
+
+    #[test]
+    fn titles_are_filed_under_their_plain_letter() {
+        assert_eq!(letter("apricot tart"), "A");
+        assert_eq!(letter("Éclair"), "E");
+        assert_eq!(letter("“Quay” buns"), "Q");
+        assert_eq!(letter("3-2-1 shortcrust"), "#");
+        assert_eq!(letter("…"), "#");
+    }
+}

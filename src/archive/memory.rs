@@ -1,0 +1,40 @@
+use std::collections::{BTreeMap, BTreeSet};
+
+use serde::{Deserialize, Serialize};
+
+use super::Key;
+use super::entry::Entry;
+use crate::output::Hash;
+
+/// What a build remembers for the next one: of each recipe what lists show, of each file what it was made from.
+#[derive(Debug, Default, Serialize, Deserialize)]
+pub struct Memory {
+    /// By slug.
+    pub(super) recipes: BTreeMap<String, Remembered>,
+    /// By path.
+    pub(super) files: BTreeMap<String, Made>,
+}
+
+impl Memory {
+    /// File names of the photographs that recipes show, in order.
+    pub fn photos(&self) -> BTreeSet<&str> {
+        let photos = self.recipes.values().filter_map(|known| known.entry.photo.as_ref());
+        photos.map(|photo| photo.file.as_str()).collect()
+    }
+}
+
+/// A recipe of an earlier build.
+#[derive(Debug, Serialize, Deserialize)]
+pub(super) struct Remembered {
+    /// What its sheet was computed from.
+    pub(super) key: Key,
+    pub(super) entry: Entry,
+}
+
+/// A file of an earlier build.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub(super) struct Made {
+    /// What it was made from.
+    pub(super) key: Key,
+    pub(super) hash: Hash,
+}

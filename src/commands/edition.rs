@@ -1,0 +1,159 @@
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::{Component, Path};
+use std::sync::OnceLock;
+
+use rayon::prelude::*;
+
+use super::CommandError;
+use super::desk::{Desk, bar};
+use super::ledger::{Clerk, Known, Ledger};
+use crate::archive::{self, Draft, Material, Writing};
+use crate::output::Output;
+use crate::proof;
+use crate::source::{Finding, Source};
+use crate::workspace::RecipeFile;
+
+/// The largest photo that is published.
+const LARGEST_PHOTO: u64 = 32 << 20;
+
+/// A recipe's text and what was found in it.
+pub(super) type Found = (Source, Vec<Finding>);
+
+/// What reading a recipe gave: its text where it was not had before, and what to write down of it.
+type Read = (Option<Source>, Known);
+
+/// Puts the archive, all of it, into an output; returns what was found in each recipe.
+///
+/// `cards` are the slugs of recipes whose cards this run puts; a card of an earlier run stays and is linked too.
+pub(super) fn archive(desk: &Desk, output: &Output, cards: &BTreeSet<String>) -> Result<Vec<Found>, CommandError> {
+    let files = desk.workspace().recipes(&[])?;
+    let mut ledger = Ledger::read(output.recall()?);
+    let clerk = Clerk::new(desk);
+    let sources: Vec<Option<Source>> =
+        files.par_iter().map(|file| Source::read(&file.path, file.name.clone()).ok()).collect();
+    let drafts: Vec<Draft> =
+        files.par_iter().zip(&sources).map(|(file, source)| clerk.draft(file, source.as_ref(), &ledger)).collect();
+    let writings = writings(desk.workspace().root())?;
+    let material = Material {
+        site: desk.site(),
+        writings: &writings,
+        environment: &desk.environment,
+        pantry: desk.kitchen().pantry(),
+        cards: &linked_cards(output, &drafts, cards)?,
+    };
+    let around = neighbours(&files);
+    let read: Vec<OnceLock<Read>> = files.iter().map(|_| OnceLock::new()).collect();
+    let bar = bar(files.len(), "composing");
+    let proofed = |at: usize| {
+        let inspected = desk.inspector().inspect(&files[at], sources[at].as_ref(), &around);
+        // Kept only where it is not had already: for a file that is no text.
+        let source = sources[at].is_none().then(|| inspected.source.clone());
+        let (proofed, known) = clerk.inspected(&files[at], inspected);
+        // Each index is asked for once.
+        let _ = read[at].set((source, known));
+        bar.inc(1);
+        proofed
+    };
+    let memory = archive::build(&material, &drafts, &proofed, (output, "archive"), std::mem::take(&mut ledger.memory))?;
+    bar.finish_and_clear();
+    for photo in memory.photos() {
+        let path = desk.inspector().photos().join(photo);
+        output.put(&format!("archive/photos/{photo}"), &picture(desk.workspace().root(), &path)?)?;
+    }
+    let mut recipes = BTreeMap::new();
+    let mut texts = Vec::new();
+    for ((file, source), read) in files.iter().zip(sources).zip(read) {
+        let (own, known) = match read.into_inner() {
+            Some((own, known)) => (own, Some(known)),
+            None => (None, ledger.take(&file.slug)),
+        };
+        let Some((source, known)) = source.or(own).zip(known) else { continue };
+        recipes.insert(file.slug.clone(), known);
+        texts.push((file, source));
+    }
+    let found = found(desk, around, texts, &recipes);
+    output.remember(Ledger::new(&clerk, recipes, memory).bytes());
+    Ok(found)
+}
+
+/// The recipes as far as their files' names tell of them.
+fn neighbours(files: &[RecipeFile]) -> proof::Archive {
+    let mut archive = proof::Archive::default();
+    for file in files {
+        archive.add(&file.slug, &file.name, None);
+    }
+    archive
+}
+
+/// What was found in each recipe. Those whose tags are not spelled as in most recipes are proofed once more, now that
+/// the tags of all are known.
+fn found(
+    desk: &Desk,
+    mut around: proof::Archive,
+    texts: Vec<(&RecipeFile, Source)>,
+    recipes: &BTreeMap<String, Known>,
+) -> Vec<Found> {
+    for known in recipes.values() {
+        around.add_tags(&known.tags);
+    }
+    let usual = |tag: &String| around.usual_spelling(tag).is_none_or(|(spelling, _)| spelling == tag);
+    let find = |(file, source): (&RecipeFile, Source)| {
+        let known = &recipes[&file.slug];
+        let findings = match known.tags.iter().all(usual) {
+            true => known.findings(),
+            false => desk.inspector().inspect(file, Some(&source), &around).findings,
+        };
+        (source, findings)
+    };
+    texts.into_par_iter().map(find).collect()
+}
+
+/// Addresses of cards relative to the archive's root.
+fn linked_cards(
+    output: &Output,
+    drafts: &[Draft],
+    made: &BTreeSet<String>,
+) -> Result<BTreeMap<String, String>, CommandError> {
+    let mut cards = BTreeMap::new();
+    for draft in drafts {
+        let card = format!("cards/{}.pdf", draft.slug);
+        if made.contains(&draft.slug) || output.keep(&format!("archive/{card}"), None)? {
+            cards.insert(draft.slug.clone(), card);
+        }
+    }
+    Ok(cards)
+}
+
+/// A photo's bytes; a link out of the workspace is not followed.
+fn picture(root: &Path, path: &Path) -> Result<Vec<u8>, CommandError> {
+    let unreadable = |cause| CommandError::File { path: path.into(), cause };
+    let real = path.canonicalize().map_err(unreadable)?;
+    let inside = root.canonicalize().map_err(unreadable)?;
+    let size = real.metadata().map_err(unreadable)?.len();
+    if !real.starts_with(inside) || size > LARGEST_PHOTO {
+        let cause = std::io::Error::other("a photo lies in `site/photos/` and has at most 32 MiB");
+        return Err(unreadable(cause));
+    }
+    std::fs::read(&real).map_err(unreadable)
+}
+
+/// The pages in `site/pages/`, in the order of their names.
+fn writings(root: &Path) -> Result<Vec<Writing>, CommandError> {
+    let folder = root.join("site").join("pages");
+    let mut writings = Vec::new();
+    if !folder.is_dir() {
+        return Ok(writings);
+    }
+    let unreadable = |cause| CommandError::File { path: folder.clone(), cause };
+    for entry in std::fs::read_dir(&folder).map_err(unreadable)? {
+        let path = entry.map_err(unreadable)?.path();
+        let stem = path.file_stem().and_then(|stem| stem.to_str()).unwrap_or_default().to_string();
+        let plain = matches!(Path::new(&stem).components().next(), Some(Component::Normal(_)));
+        if path.extension().is_some_and(|e| e == "md") && plain {
+            let source = Source::read(&path, stem.clone()).map_err(crate::workspace::WorkspaceError::from)?;
+            writings.push(Writing { slug: stem, markdown: source.text().to_string() });
+        }
+    }
+    writings.sort_by(|one, other| one.slug.cmp(&other.slug));
+    Ok(writings)
+}
