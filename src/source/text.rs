@@ -61,7 +61,7 @@ impl Source {
         Self { name: name.into(), text: text.into() }
     }
 
-    /// Reads a file; `name` is what people will see.
+    /// Reads a file, without the byte order mark that some editors put first; `name` is what people will see.
     ///
     /// # Errors
     /// [`SourceError`]: unreadable, above [`Source::LIMIT`], or not UTF-8.
@@ -77,7 +77,7 @@ impl Source {
             let line = 1 + error.as_bytes()[..offset].iter().filter(|byte| **byte == b'\n').count();
             SourceError::NotUtf8 { path: path.into(), offset, line }
         })?;
-        Ok(Self::new(name, text))
+        Ok(Self::new(name, text.strip_prefix('\u{feff}').unwrap_or(&text)))
     }
 
     /// Its name.

@@ -1,0 +1,29 @@
+"""The demo archive from disk in Chromium.
+
+Sources: WCAG 2.2 (among others 1.4.3 contrast, 1.4.10 reflow at 320 pixels, 2.5.8 size of targets) by npm `axe-core`
+4.14.1, driven by `playwright-core` 1.65.1 with Debian's Chromium; the switches by arithmetic: twice the batch is twice
+the weight, to the rounding that the page shows.
+"""
+
+import shutil
+
+from program import node
+
+SUBJECT = "the archive in a browser: switches, scripts off, widths, accessibility"
+
+BROWSERS = ("chromium", "chromium-browser", "google-chrome")
+
+
+def check(tally, program):
+    root = program.published() / "archive"
+    slugs = program.slugs()
+    recipes = [f"recipe:{slug}/index.html" for slug in slugs]
+    pages = [str(path.relative_to(root)) for path in program.pages()]
+    tags = [page for page in pages if page.startswith("tags/") and page != "tags/index.html"]
+    # Pages of a tag are all made by one template: the first stands for them.
+    others = [page for page in pages if page not in tags[1:] and page.split("/")[0] not in slugs]
+    path = next(filter(None, map(shutil.which, BROWSERS)), None)
+    if not tally.holds("a browser is installed", path):
+        return
+    for result in node("browser.mjs", root, path, *recipes, *others, timeout=1200):
+        tally.empty(result["what"], result["faults"], shown=5)
