@@ -26,12 +26,12 @@ pub struct Degrees {
 /// Reads `180 °C`, `350F`, `160–170 °C`, `180 °C fan`, `gas mark 4`, `180 °C / 350 °F`.
 ///
 /// # Errors
-/// [`DegreesError`]: no scale, or no temperature at all.
+/// [`DegreesError`]: no scale, or no temperature at all, as below −273.15 °C.
 pub(super) fn degrees(text: &str) -> Result<Degrees, DegreesError> {
     let mut found = prose::temperatures(text).into_iter().map(|mention| mention.temperature);
     let lower = text.to_lowercase();
     let fan = ["fan", "convection"].iter().any(|word| lower.contains(word));
-    if let Some(stated) = found.next() {
+    if let Some(stated) = found.next().filter(|stated| stated.celsius().0 >= Number::new(-27_315, 100)) {
         let second = found.find(|other| other.scale != stated.scale);
         return Ok(Degrees { stated, second, fan });
     }

@@ -13,6 +13,9 @@ use crate::source::{Finding, Level, Source, SourceError, Span};
 ///
 /// Every fault is a finding; there is a recipe only when none of them is an error. `slug` is the file's stem.
 pub fn read(source: Source, slug: &str, lines: &LineReader) -> (Option<Recipe>, Vec<Finding>) {
+    if let Some(finding) = control_character(source.text()) {
+        return (None, vec![finding]);
+    }
     let root = match Node::read(&source) {
         Ok(root) => root,
         Err(finding) => return (None, vec![*finding]),
@@ -33,6 +36,17 @@ pub fn read(source: Source, slug: &str, lines: &LineReader) -> (Option<Recipe>, 
     recipe.source = source;
     recipe.root = root;
     (Some(recipe), findings)
+}
+
+/// The first character that YAML 1.2.2 allows only escaped (production 1).
+fn control_character(text: &str) -> Option<Finding> {
+    let barred = |c: char| c.is_control() && !matches!(c, '\t' | '\n' | '\r' | '\u{85}');
+    let (at, character) = text.char_indices().find(|(_, c)| barred(*c))?;
+    let message = format!("this is not YAML: a control character, U+{:04X}", character as u32);
+    Some(
+        Finding::error("yaml-syntax", at..at + character.len_utf8(), message)
+            .help("remove it; it has no place in a text"),
+    )
 }
 
 /// Opens and reads a recipe file; one that cannot be had as text is a finding too.

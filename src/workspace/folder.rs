@@ -140,5 +140,24 @@ fn site(root: &Path) -> Result<Site, WorkspaceError> {
         return Ok(Site::default());
     }
     let source = Source::read(&path, "site/site.yaml")?;
-    serde_yaml::from_str(source.text()).map_err(|error| WorkspaceError::Site(error.to_string()))
+    let site: Site = serde_yaml::from_str(source.text()).map_err(|error| WorkspaceError::Site(error.to_string()))?;
+    match unusable(&site) {
+        Some(fault) => Err(WorkspaceError::Site(fault)),
+        None => Ok(site),
+    }
+}
+
+/// What is wrong with settings that are texts of a form.
+fn unusable(site: &Site) -> Option<String> {
+    let Site { url, accent, .. } = site;
+    if !url.is_empty() && !["https://", "http://"].iter().any(|scheme| url.starts_with(scheme)) {
+        return Some(format!("url: `{url}` is not an http(s) address"));
+    }
+    let digits = accent.strip_prefix('#').unwrap_or_default();
+    if digits.len() != 6 || !digits.bytes().all(|byte| byte.is_ascii_hexdigit()) {
+        return Some(format!(
+            "accent: `{accent}` is not a colour: write `#` and six hexadecimal digits, as in `#7a3b2e`"
+        ));
+    }
+    None
 }

@@ -37,8 +37,8 @@ pub(super) fn run(command: &Weigh, folder: &Path) -> Result<Outcome, CommandErro
     if command.json {
         let mut answer = |line: &str| writeln!(out, "{}", Answer::to(line, &kitchen, &reader).json());
         if from_input {
-            for line in std::io::stdin().lock().lines() {
-                answer(&line?)?;
+            for line in std::io::stdin().lock().split(b'\n') {
+                answer(&text(line?))?;
             }
         } else {
             command.lines.iter().try_for_each(|line| answer(line))?;
@@ -47,7 +47,7 @@ pub(super) fn run(command: &Weigh, folder: &Path) -> Result<Outcome, CommandErro
         return Ok(Outcome::Clean);
     }
     let lines: Vec<String> = match from_input {
-        true => std::io::stdin().lock().lines().collect::<Result<_, _>>()?,
+        true => std::io::stdin().lock().split(b'\n').map(|line| line.map(text)).collect::<Result<_, _>>()?,
         false => command.lines.clone(),
     };
     let filled = lines.iter().filter(|line| !line.trim().is_empty());
@@ -55,4 +55,10 @@ pub(super) fn run(command: &Weigh, folder: &Path) -> Result<Outcome, CommandErro
     out.write_all(table::table(&answers).as_bytes())?;
     out.flush()?;
     Ok(Outcome::found(answers.iter().any(|answer| answer.problem.is_some())))
+}
+
+/// A line as text: what is not UTF-8 is replaced, so that one bad line spoils no other.
+fn text(line: Vec<u8>) -> String {
+    let line = String::from_utf8(line).unwrap_or_else(|error| String::from_utf8_lossy(error.as_bytes()).into_owned());
+    line.strip_suffix('\r').map(str::to_string).unwrap_or(line)
 }
