@@ -7,14 +7,15 @@ use super::outputs::Kind;
 use super::writing::{self, PrintableTarget};
 use super::{CommandError, Outcome, outputs};
 use crate::sheet::Factor;
-use crate::typeset::CardSize;
+use crate::typeset::{CardSize, Flip};
 
 /// Set the printable card for the kitchen or the bench, as PDF
 ///
-/// To `out/cards/NAME.pdf`; a bench card, with weights first and a column for each batch, to `out/cards/NAME-bench.pdf`.
+/// To `out/cards/NAME.pdf`; a bench card, with weights first and a column for each batch, to `out/cards/NAME-bench.pdf`;
+/// several small cards on sheets to cut to `out/cards/sheets/SIZE-on-PAPER.pdf`.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  levelcup card\n  levelcup card --size 4x6 quay-loaf\n  levelcup card --bench --batch 1,2,4 --size a4\n  levelcup card quay-loaf --stdout > quay-loaf.pdf"
+    after_help = "Examples:\n  levelcup card\n  levelcup card --size 4x6 quay-loaf\n  levelcup card --bench --batch 1,2,4 --size a4\n  levelcup card --size a6 --sheet a4 --flip short\n  levelcup card quay-loaf --stdout > quay-loaf.pdf"
 )]
 pub(super) struct Card {
     /// 4x6, 5x8, a6, a5, half-letter, letter or a4
@@ -26,6 +27,12 @@ pub(super) struct Card {
     /// Batches on the bench card: numbers or fractions, at most six
     #[arg(long, value_name = "N,N", value_delimiter = ',', default_value = "1,2,4", requires = "bench")]
     batch: Vec<Factor>,
+    /// Put small cards together on this paper, with marks to cut along: a4 or letter
+    #[arg(long, value_name = "PAPER", value_parser = paper)]
+    sheet: Option<CardSize>,
+    /// The edge that the printer turns sheets on: long or short
+    #[arg(long, value_name = "EDGE", default_value = "long", requires = "sheet")]
+    flip: Flip,
     #[command(flatten)]
     target: PrintableTarget,
 }
@@ -39,8 +46,28 @@ pub(super) fn run(command: &Card, folder: &Path) -> Result<Outcome, CommandError
     }
     let kind = if command.bench { Kind::Bench(&command.batch) } else { Kind::Kitchen };
     let desk = Desk::open(folder, &command.target.target.files)?;
+    if let Some(paper) = command.sheet {
+        let proofed = command.target.proofed(&desk)?;
+        let (cards, found) = writing::make_all(&proofed, "setting cards", &|recipe, sheet| {
+            let (pages, findings) = outputs::pages(&desk, command.size, kind, recipe, sheet)?;
+            Ok((vec![pages], findings))
+        })?;
+        if cards.is_empty() {
+            return Ok(Outcome::found(found));
+        }
+        let path = format!("cards/sheets/{}{}-on-{}.pdf", command.size.name(), kind.ending(), paper.name());
+        let files = vec![(path, outputs::sheets(&desk, cards, paper, command.flip)?)];
+        writing::deliver(&desk, &command.target, &files)?;
+        return Ok(Outcome::found(found));
+    }
     writing::run(&desk, &command.target, "setting cards", |recipe, sheet| {
         let (pdf, findings) = outputs::card(&desk, command.size, kind, recipe, sheet)?;
         Ok((vec![(format!("cards/{}{}.pdf", sheet.slug, kind.ending()), pdf)], findings))
     })
+}
+
+/// Paper that household and office printers take.
+fn paper(name: &str) -> Result<CardSize, String> {
+    let paper = name.parse().ok().filter(|size| matches!(size, CardSize::A4 | CardSize::Letter));
+    paper.ok_or_else(|| "sheets are a4 or letter".to_owned())
 }

@@ -4,7 +4,7 @@ use crate::recipe::Recipe;
 use crate::render;
 use crate::sheet::{Factor, Sheet};
 use crate::source::{Finding, Source};
-use crate::typeset::{self, CardSize, Foot, Labels, Layout};
+use crate::typeset::{self, CardSize, Flip, Foot, Labels, Layout, Pages};
 
 /// The description of a recipe, and a finding where it had to be shortened.
 pub(super) fn description(
@@ -51,27 +51,73 @@ pub(super) fn card(
     recipe: &Recipe,
     sheet: &Sheet,
 ) -> Result<(Vec<u8>, Vec<Finding>), CommandError> {
+    let layout = layout(desk, size, sheet)?;
+    let (pages, findings) = laid_out(desk, &layout, kind, recipe, sheet)?;
+    Ok((typeset::write(&pages, &layout)?, findings))
+}
+
+/// A card's pages, and findings for characters that the typeface lacks.
+pub(super) fn pages(
+    desk: &Desk,
+    size: CardSize,
+    kind: Kind<'_>,
+    recipe: &Recipe,
+    sheet: &Sheet,
+) -> Result<(Pages, Vec<Finding>), CommandError> {
+    laid_out(desk, &layout(desk, size, sheet)?, kind, recipe, sheet)
+}
+
+/// Cards put together on sheets of paper, as one PDF.
+pub(super) fn sheets(desk: &Desk, cards: Vec<Pages>, paper: CardSize, flip: Flip) -> Result<Vec<u8>, CommandError> {
+    let layout = plain_layout(desk, paper)?;
+    Ok(typeset::write(&typeset::impose(cards, paper, flip)?, &layout)?)
+}
+
+fn laid_out(
+    desk: &Desk,
+    layout: &Layout,
+    kind: Kind<'_>,
+    recipe: &Recipe,
+    sheet: &Sheet,
+) -> Result<(Pages, Vec<Finding>), CommandError> {
     let site = desk.site();
     let markdown = match kind {
         Kind::Kitchen => render::card(&desk.environment, site, sheet)?,
         Kind::Bench(factors) => render::bench_card(&desk.environment, site, sheet, &desk.bench(recipe, factors))?,
     };
+    let composed = typeset::compose(&markdown, layout);
+    let missing = composed.missing.iter().map(|missing| missing_glyph(&recipe.source, missing.character));
+    Ok((composed.pages, missing.collect()))
+}
+
+fn layout(desk: &Desk, size: CardSize, sheet: &Sheet) -> Result<Layout, CommandError> {
+    let site = desk.site();
     let date = sheet.updated.as_deref().unwrap_or_default();
-    let layout = Layout {
-        size,
-        accent: site.accent.parse()?,
-        language: site.language.clone(),
+    Ok(Layout {
         title: sheet.title.clone(),
-        author: site.author.clone(),
         subject: sheet.summary.clone().unwrap_or_default(),
         foot: Foot { source: site.name.clone(), date: render::day_text(date) },
         link: render::page_url(site, sheet).or_else(|| sheet.video.as_ref().map(|video| video.url.clone())),
         date: date.parse().ok(),
+        ..plain_layout(desk, size)?
+    })
+}
+
+/// What all cards of a workspace have in common.
+fn plain_layout(desk: &Desk, size: CardSize) -> Result<Layout, CommandError> {
+    let site = desk.site();
+    Ok(Layout {
+        size,
+        accent: site.accent.parse()?,
+        language: site.language.clone(),
+        title: site.name.clone(),
+        author: site.author.clone(),
+        subject: String::new(),
+        foot: Foot::default(),
+        link: None,
+        date: None,
         labels: Labels::default(),
-    };
-    let card = typeset::typeset(&markdown, &layout)?;
-    let missing = card.missing.iter().map(|missing| missing_glyph(&recipe.source, missing.character));
-    Ok((card.pdf, missing.collect()))
+    })
 }
 
 fn missing_glyph(source: &Source, character: char) -> Finding {

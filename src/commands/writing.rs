@@ -31,6 +31,16 @@ pub(super) struct PrintableTarget {
     pub(super) stdout: bool,
 }
 
+impl PrintableTarget {
+    /// The recipes asked for, proofed; only one may be printed.
+    pub(super) fn proofed(&self, desk: &Desk) -> Result<Vec<Proofed>, CommandError> {
+        if self.stdout && self.target.files.len() != 1 {
+            return Err(CommandError::OneFileForStdout);
+        }
+        desk.proofed(&self.target.files)
+    }
+}
+
 /// Files by path.
 pub(super) type Files = Vec<(String, Vec<u8>)>;
 
@@ -44,52 +54,54 @@ pub(super) fn run(
     doing: &'static str,
     make: impl Fn(&Recipe, &Sheet) -> Result<Made, CommandError> + Sync,
 ) -> Result<Outcome, CommandError> {
-    if target.stdout && target.target.files.len() != 1 {
-        return Err(CommandError::OneFileForStdout);
-    }
-    let proofed = desk.proofed(&target.target.files)?;
+    let proofed = target.proofed(desk)?;
     let (files, found) = make_all(&proofed, doing, &make)?;
+    deliver(desk, target, &files)?;
+    Ok(Outcome::found(found))
+}
+
+/// Writes files, or prints the first.
+pub(super) fn deliver(desk: &Desk, target: &PrintableTarget, files: &Files) -> Result<(), CommandError> {
     if target.stdout {
         if let Some((_, bytes)) = files.first() {
             let mut out = std::io::stdout().lock();
             out.write_all(bytes)?;
             out.flush()?;
         }
-        return Ok(Outcome::found(found));
+        return Ok(());
     }
     let folder = desk.out(target.target.out.as_deref());
     let output = Output::open(&folder)?;
-    for (path, bytes) in &files {
+    for (path, bytes) in files {
         output.put(path, bytes)?;
     }
-    say(output.finish_part()?, &folder)?;
-    Ok(Outcome::found(found))
+    say(output.finish_part()?, &folder)
 }
 
-/// The files of all clean recipes in order, and whether anything was found; findings are drawn.
-pub(super) fn make_all(
+/// What is made of all clean recipes in order, and whether anything was found; findings are drawn.
+pub(super) fn make_all<T: Send>(
     proofed: &[Proofed],
     doing: &'static str,
-    make: &(impl Fn(&Recipe, &Sheet) -> Result<Made, CommandError> + Sync),
-) -> Result<(Files, bool), CommandError> {
+    make: &(impl Fn(&Recipe, &Sheet) -> Result<(Vec<T>, Vec<Finding>), CommandError> + Sync),
+) -> Result<(Vec<T>, bool), CommandError> {
     use rayon::prelude::*;
     let bar = bar(proofed.len(), doing);
-    let made: Vec<Made> = proofed
+    let made: Vec<(Vec<T>, Vec<Finding>)> = proofed
         .par_iter()
         .map(|one| {
             let made = one.recipe.as_ref().map(|(recipe, sheet)| make(recipe, sheet));
             bar.inc(1);
-            made.unwrap_or_else(|| Ok(Made::default()))
+            made.unwrap_or_else(|| Ok((Vec::new(), Vec::new())))
         })
         .collect::<Result<_, _>>()?;
     bar.finish_and_clear();
     let mut found = false;
-    let mut files = Vec::new();
+    let mut all = Vec::new();
     for (one, (made, findings)) in proofed.iter().zip(made) {
         found |= show(one.findings.iter().chain(&findings).map(|finding| (&one.source, finding)))?;
-        files.extend(made);
+        all.extend(made);
     }
-    Ok((files, found))
+    Ok((all, found))
 }
 
 /// One line on what was written, on standard error so that it never mixes with output.

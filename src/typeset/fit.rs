@@ -48,7 +48,7 @@ pub(crate) fn fit(mut content: Content, layout: &Layout) -> Fitted {
     furniture.furnish(&mut filling, layout, &setting(&content, &columns, layout, size, tallest));
     let (width, height) = layout.size.points();
     let missing = std::mem::take(&mut content.missing);
-    let pages = Pages { width, height, text_size: size, pages: filling.pages, tree: content.tree };
+    let pages = Pages { width, height, text_size: size, pages: filling.pages, tree: content.tree, flip: None };
     Fitted { pages, link_placed, missing }
 }
 

@@ -3,7 +3,7 @@
 //! The stages, each a file: `read` makes blocks of Markdown, with `inline`, `clean` and `fractions` for running text;
 //! `text`, `syllables` and `shape` turn words into glyphs; `linebreak` and `lines` break paragraphs; `strips`, `table` and `bar`
 //! stack lines; `pages` fills pages, `furniture` surrounds them and `fit` chooses the type size. All that ends in
-//! [`Pages`], placed items that `pdf` writes out.
+//! [`Pages`], placed items that `impose` may put on larger sheets and `pdf` writes out.
 
 mod bar;
 mod blocks;
@@ -14,6 +14,7 @@ mod fit;
 mod fonts;
 mod fractions;
 mod furniture;
+mod impose;
 mod inline;
 mod layout;
 mod linebreak;
@@ -32,6 +33,7 @@ mod tree;
 
 pub use color::Rgb;
 pub use fonts::Face;
+pub use impose::{Flip, impose};
 pub use layout::{Foot, Labels, Layout};
 pub use placed::{Item, Owner, Page, Pages, Placed, Run};
 pub use shape::Glyph;
@@ -71,6 +73,12 @@ pub enum TypesetError {
     /// A card size by a name that is not known.
     #[error("unknown card size `{0}`: known are 4x6, 5x8, a6, a5, half-letter, letter and a4")]
     UnknownSize(String),
+    /// An edge that a sheet does not have.
+    #[error("unknown edge `{0}`: a sheet is turned on its long or its short edge")]
+    UnknownEdge(String),
+    /// Cards too large for a paper size.
+    #[error("fewer than two cards of that size fit on {0}")]
+    NoRoom(&'static str),
     /// A colour not written as `#rrggbb`.
     #[error("cannot read `{0}` as a colour: write `#` and six hexadecimal digits, as in `#7a3b2e`")]
     UnreadableColour(String),
@@ -116,14 +124,21 @@ pub fn compose(markdown: &str, layout: &Layout) -> Composed {
 /// `Embed`, `Reread` and `Write` when a font or the file cannot be made; no Markdown brings them about.
 pub fn typeset(markdown: &str, layout: &Layout) -> Result<Card, TypesetError> {
     let composed = compose(markdown, layout);
-    let pdf = pdf::write(&composed.pages, layout)?;
     Ok(Card {
-        pdf,
+        pdf: write(&composed.pages, layout)?,
         pages: composed.pages.pages.len(),
         text_size: composed.pages.text_size,
         missing: composed.missing,
         link_placed: composed.link_placed,
     })
+}
+
+/// Writes laid-out pages as a PDF file.
+///
+/// # Errors
+/// As [`typeset`].
+pub fn write(pages: &Pages, layout: &Layout) -> Result<Vec<u8>, TypesetError> {
+    pdf::write(pages, layout)
 }
 
 /// The language whose syllables are known for a BCP 47 tag.

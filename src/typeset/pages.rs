@@ -91,12 +91,15 @@ impl Filling {
         let (left, right) = (self.area.left, self.area.right);
         let start = Position { page: 0, y: self.area.first_top };
         let width = right - left - corner.map_or(0.0, |(width, _)| width);
-        let mut end = self.pour(setting.blocks(blocks, left, width), start);
+        // Beside the corner stands text; a bar is as wide as the card.
+        let beside = blocks.iter().position(|block| matches!(block, Block::Bar(_))).unwrap_or(blocks.len());
+        let mut end = self.pour(setting.blocks(&blocks[..beside], left, width), start);
         if let Some((_, height)) = corner
             && end.page == 0
         {
             end.y = end.y.max(start.y + height);
         }
+        let end = self.pour(setting.blocks(&blocks[beside..], left, right - left), end);
         self.ends = [None, Some((end, left, right))];
         end
     }

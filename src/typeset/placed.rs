@@ -2,6 +2,7 @@
 
 use super::color::Rgb;
 use super::fonts::Face;
+use super::impose::Flip;
 use super::shape::Glyph;
 use super::text::Mark;
 use super::tree::{NodeId, Tree};
@@ -19,6 +20,8 @@ pub struct Pages {
     pub pages: Vec<Page>,
     /// The logical structure that items point into.
     pub tree: Tree,
+    /// For sheets printed on both sides, the edge they are turned on.
+    pub flip: Option<Flip>,
 }
 
 /// One side of a card or one sheet of paper.

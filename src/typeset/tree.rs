@@ -3,8 +3,10 @@
 /// What a part of the document is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Role {
-    /// The whole card.
+    /// The whole card, or all cards on sheets.
     Document,
+    /// One of several cards.
+    Card,
     /// A component with its ingredients and steps.
     Section,
     /// The title.
@@ -89,6 +91,16 @@ impl Tree {
         let id = NodeId(u32::try_from(self.nodes.len()).unwrap_or(u32::MAX));
         self.nodes.push(Node { role, parent: Some(parent), words });
         id
+    }
+
+    /// Adds another tree as one card; returns what its numbers are greater by.
+    pub(crate) fn append(&mut self, other: Tree) -> u32 {
+        let first = u32::try_from(self.nodes.len()).unwrap_or(u32::MAX);
+        self.nodes.extend(other.nodes.into_iter().map(|node| match node.parent {
+            Some(NodeId(parent)) => Node { parent: Some(NodeId(parent + first)), ..node },
+            None => Node { role: Role::Card, parent: Some(NodeId::ROOT), ..node },
+        }));
+        first
     }
 
     /// A part by its number.

@@ -41,3 +41,18 @@ fn a_bench_card_takes_any_batches() {
     workspace.run(&["card", "--bench", "--batch", "1,2,3,4,5,6,7"]).exits(2);
     workspace.run(&["card", "--batch", "2"]).exits(2);
 }
+
+#[test]
+fn small_cards_go_on_sheets() {
+    let workspace = Workspace::with(CLEAN);
+    workspace.file("recipes/tea.yaml", CLEAN.replace("Toast", "Tea"));
+    workspace.run(&["card", "--size", "a6", "--sheet", "a4"]).exits(0);
+    workspace.run(&["card", "--bench", "--size", "a6", "--sheet", "letter", "--flip", "short", "tea"]).exits(0);
+    for file in ["a6-on-a4.pdf", "a6-bench-on-letter.pdf"] {
+        let path = workspace.path("out/cards/sheets").join(file);
+        assert!(std::fs::read(path).unwrap().starts_with(b"%PDF-1."), "{file}");
+    }
+    workspace.run(&["card", "--size", "a4", "--sheet", "a4"]).exits(2);
+    workspace.run(&["card", "--size", "a6", "--sheet", "a5"]).exits(2);
+    workspace.run(&["card", "--size", "a6", "--flip", "short"]).exits(2);
+}

@@ -1,7 +1,10 @@
 //! The document's own data: title, language, dates, bookmarks, XMP.
 
+use std::collections::BTreeMap;
+
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary};
 
+use super::super::impose::Flip;
 use super::super::layout::Layout;
 use super::super::placed::{Owner, Pages};
 use super::super::tree::{NodeId, Role};
@@ -25,13 +28,23 @@ pub(super) fn add(file: &mut Document, pages: &Pages, layout: &Layout, page_ids:
     if let Ok(catalog) = file.catalog_mut() {
         catalog.set("Metadata", xmp);
         catalog.set("Lang", text_string(&layout.language));
-        catalog.set("ViewerPreferences", dictionary! { "DisplayDocTitle" => true });
+        catalog.set("ViewerPreferences", preferences(pages.flip));
         catalog.set("PageLayout", "SinglePage");
         catalog.set("PageMode", "UseNone");
         if let Some(outlines) = outlines {
             catalog.set("Outlines", outlines);
         }
     }
+}
+
+/// What a viewer is asked: to show the title, and to print sheets in their size and turned on the right edge.
+fn preferences(flip: Option<Flip>) -> Dictionary {
+    let mut preferences = dictionary! { "DisplayDocTitle" => true };
+    if let Some(flip) = flip {
+        preferences.set("PrintScaling", "None");
+        preferences.set("Duplex", if flip == Flip::Long { "DuplexFlipLongEdge" } else { "DuplexFlipShortEdge" });
+    }
+    preferences
 }
 
 fn info(layout: &Layout) -> Dictionary {
@@ -98,63 +111,52 @@ fn escaped(text: &str) -> String {
     out
 }
 
-/// A heading with the place it stands at.
+/// A heading with the place it stands at, and the headings below it.
 struct Bookmark<'a> {
     words: &'a str,
     page: ObjectId,
     x: f32,
     y: f32,
+    below: Vec<Bookmark<'a>>,
 }
 
-/// Bookmarks of the components under one of the title; `None` for a card without headings.
+/// Bookmarks of the components under that of their card's title; `None` for cards without headings.
 fn outlines(file: &mut Document, pages: &Pages, page_ids: &[ObjectId]) -> Option<ObjectId> {
-    let mut titles = Vec::new();
-    let mut headings = Vec::new();
-    let mut last: Option<NodeId> = None;
+    let mut found: BTreeMap<NodeId, Bookmark<'_>> = BTreeMap::new();
     for (page, id) in pages.pages.iter().zip(page_ids) {
         for placed in &page.items {
             let Owner::Content(owner) = placed.owner else { continue };
             let node = pages.tree.node(owner);
-            if last == Some(owner) || node.words.is_empty() {
+            if node.words.is_empty() || !matches!(node.role, Role::Title | Role::Heading) {
                 continue;
             }
             let (x, y) = (placed.x, pages.height - placed.y + placed.item.extent().0 + 6.0);
-            let bookmark = Bookmark { words: &node.words, page: *id, x, y };
-            match node.role {
-                Role::Title => titles.push(bookmark),
-                Role::Heading => headings.push(bookmark),
-                _ => continue,
-            }
-            last = Some(owner);
+            found.entry(owner).or_insert(Bookmark { words: &node.words, page: *id, x, y, below: Vec::new() });
         }
     }
-    if titles.is_empty() && headings.is_empty() {
-        return None;
+    // In the order of reading, which on sheets is not that of the pages.
+    let mut bookmarks: Vec<Bookmark<'_>> = Vec::new();
+    let mut titled = false;
+    for (id, bookmark) in found {
+        if pages.tree.node(id).role == Role::Title {
+            titled = true;
+            bookmarks.push(bookmark);
+            continue;
+        }
+        match bookmarks.last_mut() {
+            Some(title) if titled => title.below.push(bookmark),
+            _ => bookmarks.push(bookmark),
+        }
     }
     let root = file.new_object_id();
-    let under = match titles.first() {
-        Some(title) => {
-            let entry = file.new_object_id();
-            let nested = chain(file, entry, &headings);
-            let mut dictionary = item(title, root);
-            if let Some((first, end)) = nested {
-                dictionary.set("First", first);
-                dictionary.set("Last", end);
-                dictionary.set("Count", headings.len() as i64);
-            }
-            file.set_object(entry, dictionary);
-            Some((entry, entry))
-        }
-        None => chain(file, root, &headings),
-    };
-    let (first, end) = under?;
-    let count = titles.len().min(1) + headings.len();
-    let outlines = dictionary! { "Type" => "Outlines", "First" => first, "Last" => end, "Count" => count as i64 };
+    let (first, last) = chain(file, root, &bookmarks)?;
+    let count = bookmarks.iter().map(|bookmark| 1 + bookmark.below.len()).sum::<usize>();
+    let outlines = dictionary! { "Type" => "Outlines", "First" => first, "Last" => last, "Count" => count as i64 };
     file.set_object(root, outlines);
     Some(root)
 }
 
-/// Bookmarks on one level; returns the first and the last.
+/// Bookmarks on one level with all below; returns the first and the last.
 fn chain(file: &mut Document, parent: ObjectId, bookmarks: &[Bookmark<'_>]) -> Option<(ObjectId, ObjectId)> {
     let ids: Vec<ObjectId> = bookmarks.iter().map(|_| file.new_object_id()).collect();
     for (index, bookmark) in bookmarks.iter().enumerate() {
@@ -164,6 +166,11 @@ fn chain(file: &mut Document, parent: ObjectId, bookmarks: &[Bookmark<'_>]) -> O
         }
         if let Some(next) = ids.get(index + 1) {
             dictionary.set("Next", *next);
+        }
+        if let Some((first, last)) = chain(file, ids[index], &bookmark.below) {
+            dictionary.set("First", first);
+            dictionary.set("Last", last);
+            dictionary.set("Count", bookmark.below.len() as i64);
         }
         file.set_object(ids[index], dictionary);
     }

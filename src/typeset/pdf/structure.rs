@@ -10,6 +10,7 @@ use super::{LinkArea, MarkedContent, text_string};
 pub(super) fn tag_name(role: Role) -> &'static str {
     match role {
         Role::Document => "Document",
+        Role::Card => "Art",
         Role::Section => "Sect",
         Role::Title => "H1",
         Role::Heading => "H2",

@@ -1,12 +1,14 @@
 //! Cards: what stands on the pages, and what the file says.
 
+mod sheets;
+
 use std::collections::BTreeMap;
 
 use levelcup::typeset::{CardSize, Composed, Foot, Item, Labels, Layout, NodeId, Owner, Role, compose, typeset};
 use proptest::prelude::*;
 
-const QUINCE: &str = include_str!("cards/quince-tart.md");
-const SESAME: &str = include_str!("cards/sesame-shortbread.md");
+const QUINCE: &str = include_str!("../cards/quince-tart.md");
+const SESAME: &str = include_str!("../cards/sesame-shortbread.md");
 
 fn layout(size: CardSize) -> Layout {
     Layout {
