@@ -10,7 +10,7 @@ use std::sync::{Arc, RwLock};
 
 use rustc_hash::FxHashMap;
 
-use crate::measure::{Class, Fill, Ladder, Standard, Unit, Words, WordsError};
+use crate::measure::{Class, Dimension, Fill, Ladder, Number, Standard, Unit, Words, WordsError};
 use crate::pantry::{Measure, Pantry, Row};
 use crate::recipe::Line;
 use crate::workspace::{Authority, Cups, Site};
@@ -50,6 +50,12 @@ pub enum KitchenError {
     #[error("`{0}` is not a grade of gelatine sheet; there are bronze, silver, gold, platinum and titanium")]
     UnknownGrade(String),
 }
+
+/// Words for what is taken from a fruit, and those that may stand beside them and change nothing.
+const JUICE: [&str; 5] = ["juice", "juiced", "jus", "pressé", "pressés"];
+const ZEST: [&str; 8] = ["zest", "zested", "rind", "zeste", "zestes", "zesté", "râpé", "peel"];
+const TAKEN: [&str; 15] =
+    ["only", "and", "the", "of", "finely", "freshly", "grated", "squeezed", "strained", "fresh", "et", "le", "seul", "fine", "just"];
 
 const GRADES: [&str; 5] = ["bronze", "silver", "gold", "platinum", "titanium"];
 
@@ -103,15 +109,42 @@ impl Kitchen {
 
     /// The row that a line means.
     pub fn ingredient(&self, line: &Line) -> Option<&Row> {
-        let row = self.pantry.find_with(&line.name, line.prep.as_deref().unwrap_or_default())?;
+        let more = line.prep.as_deref().unwrap_or_default();
+        let whole = || self.pantry.find_with(&line.name, more);
+        let row = self.piece_of(line).or_else(|| self.part_taken(line)).or_else(whole)?;
         let sheets = line.amounts.iter().any(|amount| amount.unit == Some(Unit::Sheet));
-        let graded = GRADES.iter().any(|grade| row.id.ends_with(grade) || line.name.to_lowercase().contains(grade));
-        let general = row.id == "gelatin-sheet" || (row.id == "gelatin-powder" && sheets);
-        if general && !graded {
-            let id = format!("gelatin-sheet-{}", self.gelatin);
-            return self.pantry.by_id(&id).or_else(|| self.pantry.by_id("gelatin-sheet")).or(Some(row));
+        if row.id == "gelatin-sheet" || (row.id == "gelatin-powder" && sheets) {
+            let name = line.name.to_lowercase();
+            let grade = GRADES.into_iter().find(|grade| name.contains(grade)).unwrap_or(&self.gelatin);
+            return self.pantry.by_id(&format!("gelatin-sheet-{grade}")).or(Some(row));
         }
         Some(row)
+    }
+
+    /// The row of a piece where the pantry has one of its own: `2 slices lemon`, `1 bâton de cannelle`.
+    fn piece_of(&self, line: &Line) -> Option<&Row> {
+        let unit = line.amounts.first()?.unit.filter(|unit| unit.dimension() == Dimension::Count)?;
+        let pieces = !unit.is_container() && !unit.is_vague() && !matches!(unit, Unit::Pinch | Unit::Dash | Unit::Drop);
+        let word = self.words.unit(unit, Number::from_integer(1));
+        pieces.then(|| self.pantry.find(&format!("{} {word}", line.name))).flatten()
+    }
+
+    /// The row of what is taken from whole fruit: that of the juice for `1 lemon, juiced`.
+    fn part_taken(&self, line: &Line) -> Option<&Row> {
+        let counted = line.amounts.first().is_some_and(|amount| amount.unit.is_none());
+        let said = line.prep.as_deref().or(line.note.as_deref()).filter(|_| counted)?.to_lowercase();
+        let words = || said.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
+        let (juice, zest) = (words().any(|word| JUICE.contains(&word)), words().any(|word| ZEST.contains(&word)));
+        if !words().all(|word| JUICE.contains(&word) || ZEST.contains(&word) || TAKEN.contains(&word)) {
+            return None;
+        }
+        let part = match (zest, juice) {
+            (true, true) => "zest and juice",
+            (true, false) => "zest",
+            (false, true) => "juice",
+            (false, false) => return None,
+        };
+        self.pantry.find(&format!("{} {part}", line.name))
     }
 
     /// What level measures of an ingredient weigh, with the manner of the line taken into account.

@@ -95,6 +95,9 @@ impl Kitchen {
     /// [`Problem`] where it cannot be known.
     pub fn weigh_amount(&self, line: &Line, at: usize, row: Option<&Row>) -> Result<Weighed, Problem> {
         let amount = line.amounts.get(at).ok_or(Problem::NoAmount)?;
+        if amount.unit.is_some_and(Unit::is_vague) {
+            return Err(Problem::NoAmount);
+        }
         if let Some(unit) = amount.unit.filter(|unit| unit.dimension() == Dimension::Weight) {
             let weigh = |number| Weight::of(number, unit).unwrap_or(Err(Overflow));
             let (low, high) = (weigh(amount.low)?, weigh(amount.high)?);

@@ -40,6 +40,18 @@ pub enum Unit {
     Head,
     Stalk,
     Ear,
+    Jar,
+    Bottle,
+    Box,
+    Bag,
+    Tub,
+    Bar,
+    Block,
+    Handful,
+    Knob,
+    Splash,
+    Drizzle,
+    Squeeze,
     Small,
     Medium,
     Large,
@@ -60,12 +72,12 @@ pub enum Dimension {
 
 impl Unit {
     /// Every unit, in the order of the declaration.
-    pub const ALL: [Unit; 38] = {
+    pub const ALL: [Unit; 50] = {
         use Unit::*;
         [
             G, Kg, Mg, Oz, Lb, Ml, Cl, Dl, L, FlOz, Pint, Quart, Gallon, Cup, Tbsp, Tsp, Pinch, Dash, Drop, Piece,
-            Sheet, Stick, Clove, Sprig, Bunch, Can, Packet, Slice, Leaf, Pod, Head, Stalk, Ear, Small, Medium, Large,
-            ExtraLarge, Jumbo,
+            Sheet, Stick, Clove, Sprig, Bunch, Can, Packet, Slice, Leaf, Pod, Head, Stalk, Ear, Jar, Bottle, Box,
+            Bag, Tub, Bar, Block, Handful, Knob, Splash, Drizzle, Squeeze, Small, Medium, Large, ExtraLarge, Jumbo,
         ]
     };
 
@@ -81,6 +93,22 @@ impl Unit {
     /// Whether it is a household measure: filled level by hand rather than read off a scale or jug.
     pub fn is_household(self) -> bool {
         matches!(self, Unit::Cup | Unit::Tbsp | Unit::Tsp)
+    }
+
+    /// Whether it belongs to the metric system.
+    pub fn is_metric(self) -> bool {
+        matches!(self, Unit::G | Unit::Kg | Unit::Mg | Unit::Ml | Unit::Cl | Unit::Dl | Unit::L)
+    }
+
+    /// Whether it is what a maker fills: a can, a jar.
+    pub fn is_container(self) -> bool {
+        use Unit::*;
+        matches!(self, Can | Packet | Jar | Bottle | Box | Bag | Tub | Bar | Block)
+    }
+
+    /// Whether nobody measures it: a handful, a knob.
+    pub fn is_vague(self) -> bool {
+        matches!(self, Unit::Handful | Unit::Knob | Unit::Splash | Unit::Drizzle | Unit::Squeeze)
     }
 
     /// Its mass in nanograms, exact; `None` unless it is a weight.
@@ -157,6 +185,18 @@ impl Unit {
             Head => "head",
             Stalk => "stalk",
             Ear => "ear",
+            Jar => "jar",
+            Bottle => "bottle",
+            Box => "box",
+            Bag => "bag",
+            Tub => "tub",
+            Bar => "bar",
+            Block => "block",
+            Handful => "handful",
+            Knob => "knob",
+            Splash => "splash",
+            Drizzle => "drizzle",
+            Squeeze => "squeeze",
             Small => "small",
             Medium => "medium",
             Large => "large",

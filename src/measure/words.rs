@@ -65,6 +65,7 @@ pub enum Reading {
 /// The words for amounts of one language, for reading.
 #[derive(Clone, Debug)]
 pub struct Dictionary {
+    language: String,
     exact: FxHashMap<String, Unit>,
     words: FxHashMap<String, Reading>,
     /// First words of phrases, with the number of words in the longest.
@@ -232,12 +233,21 @@ impl Dictionary {
     /// # Errors
     /// [`WordsError::UnknownLanguage`] where there is none.
     pub fn of(language: &str) -> Result<Self, WordsError> {
-        let mut dictionary =
-            Self { exact: FxHashMap::default(), words: FxHashMap::default(), starters: FxHashMap::default() };
+        let mut dictionary = Self {
+            language: language.into(),
+            exact: FxHashMap::default(),
+            words: FxHashMap::default(),
+            starters: FxHashMap::default(),
+        };
         for section in sections(language)? {
             dictionary.add(section);
         }
         Ok(dictionary)
+    }
+
+    /// Its language: `en-GB`.
+    pub fn language(&self) -> &str {
+        &self.language
     }
 
     fn add(&mut self, section: Section) {

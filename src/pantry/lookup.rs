@@ -42,21 +42,8 @@ impl Index {
 
     /// The row of a name; `more` are words that may belong to it: what stood after the comma.
     pub(super) fn find(&self, name: &str, more: &str) -> Option<usize> {
-        if !more.is_empty()
-            && let Some(found) = self.find_words(name, more)
-        {
-            return Some(found);
-        }
-        self.find_words(name, "").or_else(|| self.first_of_several(name))
-    }
-
-    /// `butter or margarine` is looked up as butter.
-    fn first_of_several(&self, name: &str) -> Option<usize> {
-        let lower = name.to_lowercase();
-        [" or ", "/", " ou "].iter().find_map(|mark| {
-            let at = lower.find(mark)?;
-            name.get(..at).and_then(|first| self.find_words(first, ""))
-        })
+        let with_more = || if more.is_empty() { None } else { self.find_words(name, more) };
+        with_more().or_else(|| self.find_words(name, ""))
     }
 
     fn find_words(&self, name: &str, more: &str) -> Option<usize> {

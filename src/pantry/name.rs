@@ -9,12 +9,14 @@ use unicode_normalization::UnicodeNormalization;
 struct WordLists {
     droppable: Vec<Vec<String>>,
     stop: Vec<String>,
+    sizes: Vec<String>,
     irregular: FxHashMap<String, String>,
 }
 
 struct Rules {
     droppable: FxHashSet<String>,
     stop: FxHashSet<String>,
+    sizes: FxHashSet<String>,
     irregular: FxHashMap<String, String>,
 }
 
@@ -24,6 +26,7 @@ static RULES: LazyLock<Rules> = LazyLock::new(|| {
     Rules {
         droppable: lists.droppable.into_iter().flatten().collect(),
         stop: lists.stop.into_iter().collect(),
+        sizes: lists.sizes.into_iter().collect(),
         irregular: lists.irregular,
     }
 });
@@ -62,7 +65,16 @@ pub(crate) fn words(name: &str) -> Vec<String> {
         }
     }
     take(&mut word);
+    drop_sizes(&mut words);
     words
+}
+
+/// Drops `6 inch`, `80 proof`: a number that only says how large or strong.
+fn drop_sizes(words: &mut Vec<String>) {
+    let is_number = |word: &String| word.bytes().all(|b| b.is_ascii_digit());
+    while let Some(at) = words.windows(2).position(|pair| is_number(&pair[0]) && RULES.sizes.contains(&pair[1])) {
+        words.drain(at..at + 2);
+    }
 }
 
 /// `70 %` is one word.

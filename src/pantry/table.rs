@@ -94,7 +94,22 @@ impl Pantry {
 
     /// The row that a name and the words after its comma mean: `sugar`, `caster`.
     pub fn find_with(&self, name: &str, more: &str) -> Option<&Row> {
-        self.index.find(name, more).map(|place| &self.rows[place])
+        let found = self.index.find(name, more).map(|place| &self.rows[place]);
+        found.or_else(|| self.first_choice(name))
+    }
+
+    /// The first of two choices: `butter or margarine` is butter, `dark or light brown sugar` is dark brown sugar.
+    ///
+    /// The words behind the second choice belong to both where both are then of one family: `milk or dark chocolate`
+    /// is milk chocolate, and not milk.
+    fn first_choice(&self, name: &str) -> Option<&Row> {
+        let mark = [" or ", " / ", "/", " ou "].into_iter().find(|mark| name.to_lowercase().contains(mark))?;
+        let at = name.to_lowercase().find(mark)?;
+        let (first, rest) = (name.get(..at)?, name.get(at + mark.len()..)?);
+        let find = |name: &str| self.index.find(name, "").map(|place| &self.rows[place]);
+        let shared = rest.split_once(' ').and_then(|(_, shared)| find(&format!("{first} {shared}")));
+        let both = shared.filter(|row| find(rest).is_some_and(|other| other.family == row.family));
+        both.or_else(|| find(first)).or(shared)
     }
 
     /// The row of an id.

@@ -45,7 +45,8 @@ struct Judged {
 
 /// Containers hold what their maker puts in; only what is measured or counted is judged.
 fn is_container(amount: &Amount) -> bool {
-    matches!(amount.unit, Some(Unit::Can | Unit::Packet | Unit::Bunch | Unit::Head | Unit::Sprig | Unit::Stalk))
+    let varies = matches!(amount.unit, Some(Unit::Bunch | Unit::Head | Unit::Sprig | Unit::Stalk | Unit::Piece));
+    varies || amount.unit.is_some_and(Unit::is_container)
 }
 
 fn judged(line: &Line, at: usize, kitchen: &Kitchen) -> Option<Judged> {

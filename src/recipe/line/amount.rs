@@ -1,19 +1,19 @@
 use num_rational::Ratio;
 
 use super::cursor::Cursor;
+use super::phrases::starts_with_words;
 use super::token::Kind;
 use super::{Amount, Fullness, LineError};
 use crate::measure::{Dimension, Number, Reading, Unit};
-
-/// Words that make a number part of a name: `9-inch`, `20 cm`.
-const LENGTHS: [&str; 12] =
-    ["inch", "inches", "in", "cm", "mm", "centimetre", "centimetres", "centimeter", "centimeters", "ply", "year", "°"];
+use crate::source::Span;
 
 /// What an amount was read as.
 pub(super) struct Parsed {
     pub(super) amount: Amount,
     /// `each` was said.
     pub(super) each: bool,
+    /// How the measure is filled, in the line's words: the `packed` of `1 packed cup`.
+    pub(super) manner: Option<Span>,
 }
 
 impl Cursor<'_> {
@@ -37,17 +37,29 @@ impl Cursor<'_> {
         Ok(measured)
     }
 
+    /// A second amount of a pair: measured, or counted in pieces that are named: `2 sticks`, `3 large`, `about 3`.
+    pub(super) fn paired_amount(&mut self, bare: bool) -> Result<Option<Parsed>, LineError> {
+        let start = *self;
+        let paired = self.amount()?.filter(|p| p.amount.unit.is_some() || p.amount.size.is_some() || bare);
+        if paired.is_none() {
+            *self = start;
+        }
+        Ok(paired)
+    }
+
     fn amount_or_reset(&mut self) -> Result<Option<Parsed>, LineError> {
         let first = self.byte();
         let mut about = self.about();
         let mut fullness = self.fullness();
         about |= self.about();
-        let Some((low, mut high)) = self.range()? else { return Ok(None) };
+        let Some((low, mut high)) = self.range(fullness.is_some())? else { return Ok(None) };
         if self.is_part_of_name() || matches!(self.reading(), Some((Reading::Vague, _))) {
             return Ok(None);
         }
         fullness = fullness.or(self.fullness());
+        about |= self.about();
         let size = self.size();
+        let manner = self.manner_before_unit();
         let (unit, low) = match self.unit() {
             Some((unit, times)) => {
                 high *= times;
@@ -56,12 +68,45 @@ impl Cursor<'_> {
             None => (None, low),
         };
         let mut amount = Amount { low, high, unit, size, about, fullness, span: first..first };
+        amount.fullness = amount.fullness.or(unit.and_then(|_| self.fullness_behind()));
         self.other_end(&mut amount)?;
         self.compound(&mut amount)?;
         amount.about |= self.or_so();
         let each = self.skip(Reading::Each);
         amount.span = first..self.byte_before();
-        Ok(Some(Parsed { amount, each }))
+        Ok(Some(Parsed { amount, each, manner }))
+    }
+
+    /// `lightly packed` where a unit follows, and `fat` where the unit counts and a name follows: `2 fat cloves garlic`.
+    fn manner_before_unit(&mut self) -> Option<Span> {
+        let mut ahead = *self;
+        let mut fills = true;
+        while let Some(word) = ahead.word().filter(|w| self.phrases.is_manner(w) || self.phrases.is_adjective(w)) {
+            fills &= self.phrases.is_manner(word);
+            ahead.at += 1;
+        }
+        let Some((Reading::Unit(unit, _), count)) = ahead.reading() else { return None };
+        let named = ahead.peek_kind(count) == Some(Kind::Word);
+        if ahead.at == self.at || !(fills || (unit.dimension() == Dimension::Count && named)) {
+            return None;
+        }
+        let span = self.byte()..ahead.byte_before();
+        self.at = ahead.at;
+        Some(span)
+    }
+
+    /// `rases` behind a unit: `2 cuillères à soupe rases de farine`; English puts it before the unit.
+    fn fullness_behind(&mut self) -> Option<Fullness> {
+        let mut ahead = *self;
+        let fullness = ahead.fullness()?;
+        ahead.peek_is(Reading::Of).then(|| {
+            *self = ahead;
+            fullness
+        })
+    }
+
+    fn peek_is(&self, wanted: Reading) -> bool {
+        self.reading().is_some_and(|(reading, _)| reading == wanted)
     }
 
     pub(super) fn about(&mut self) -> bool {
@@ -75,12 +120,10 @@ impl Cursor<'_> {
     }
 
     fn or_so(&mut self) -> bool {
-        let mut ahead = *self;
-        let found = ahead.skip(Reading::Or) && ahead.word() == Some("so");
-        if found {
-            self.at = ahead.at + 1;
-        }
-        found
+        let rest = &self.line[self.byte()..];
+        let said = self.phrases.or_so.iter().find(|words| starts_with_words(rest, words));
+        self.at += said.map_or(0, |words| words.split(' ').count());
+        said.is_some()
     }
 
     fn fullness(&mut self) -> Option<Fullness> {
@@ -100,15 +143,18 @@ impl Cursor<'_> {
         Some(size)
     }
 
-    /// A number or a range of them; `pinch` alone counts as one.
-    fn range(&mut self) -> Result<Option<(Number, Number)>, LineError> {
+    /// A number or a range of them; `pinch` alone counts as one, and so does a unit that was said to be filled.
+    fn range(&mut self, filled: bool) -> Result<Option<(Number, Number)>, LineError> {
+        let between = self.word().is_some_and(|word| self.phrases.is_between(word));
+        self.at += usize::from(between);
         let Some(low) = self.number()? else {
-            let tiny = matches!(self.reading(), Some((Reading::Unit(Unit::Pinch | Unit::Dash, _), _)));
-            let one = Number::from_integer(1);
-            return Ok(tiny.then_some((one, one)));
+            return Ok((!between && self.is_one(filled)).then_some((Number::from_integer(1), Number::from_integer(1))));
         };
         let mut ahead = *self;
-        let to = ahead.skip_kind(Kind::Dash) || ahead.skip(Reading::To) || ahead.skip(Reading::Or);
+        let to = ahead.skip_kind(Kind::Dash)
+            || ahead.skip(Reading::To)
+            || ahead.skip(Reading::Or)
+            || (between && ahead.skip(Reading::Plus));
         if to && let Some(high) = ahead.number()? {
             let same = ahead.reading().is_some_and(|(r, _)| matches!(r, Reading::Unit(..) | Reading::Size(_)));
             let by_word = !matches!(self.peek_kind(0), Some(Kind::Dash));
@@ -120,6 +166,17 @@ impl Cursor<'_> {
         Ok(Some((low, low)))
     }
 
+    /// Whether one is meant though no number stands here: `pinch of salt`, `big pinch`, `heaped tbsp`.
+    fn is_one(&self, filled: bool) -> bool {
+        let mut ahead = *self;
+        ahead.size();
+        match ahead.reading() {
+            Some((Reading::Unit(Unit::Pinch | Unit::Dash, _), _)) => true,
+            Some((Reading::Unit(unit, _), _)) => filled && (unit.dimension() == Dimension::Volume || unit.is_vague()),
+            _ => false,
+        }
+    }
+
     /// Whether the number just read belongs to the name: `35 %`, `9-inch`, `7-grain`.
     fn is_part_of_name(&self) -> bool {
         let mut ahead = *self;
@@ -129,7 +186,7 @@ impl Cursor<'_> {
         let dashed = ahead.peek().is_some_and(|token| token.glued) && ahead.skip_kind(Kind::Dash);
         match ahead.word() {
             Some("percent" | "per") => true,
-            Some(word) if LENGTHS.contains(&word) => true,
+            Some(word) if self.phrases.is_length(word) => true,
             Some(_) => dashed && !matches!(ahead.reading(), Some((Reading::Unit(..) | Reading::Size(_), _))),
             None => matches!(ahead.peek_kind(0), Some(Kind::Sign('"' | '″' | '”'))),
         }
@@ -157,6 +214,12 @@ impl Cursor<'_> {
             && matches!(self.text(s), "s" | "es")
         {
             self.at += 3;
+        } else if let [slash, s, ..] = marks
+            && slash.kind == Kind::Slash
+            && s.glued
+            && self.text(s) == "s"
+        {
+            self.at += 2;
         }
     }
 
@@ -170,6 +233,9 @@ impl Cursor<'_> {
         }
         let Some(number) = ahead.number()? else { return Ok(()) };
         let Some((other, times)) = ahead.unit() else { return Ok(()) };
+        if other.is_metric() != unit.is_metric() {
+            return Ok(());
+        }
         if let Some(high) = self.in_unit(number * times, other, unit).filter(|high| *high > amount.low) {
             amount.high = high;
             *self = ahead;
@@ -185,7 +251,14 @@ impl Cursor<'_> {
             let joined = minus || ahead.skip(Reading::Plus);
             ahead.about();
             let Some(number) = ahead.number()? else { return Ok(()) };
-            let Some((other, times)) = ahead.unit() else { return Ok(()) };
+            let Some((other, times)) = ahead.unit() else {
+                // `a cup and a half of flour`
+                if joined && !minus && number < Number::from_integer(1) && ahead.peek_is(Reading::Of) {
+                    (amount.low, amount.high) = (amount.low + number, amount.high + number);
+                    *self = ahead;
+                }
+                return Ok(());
+            };
             let base = if unit == Unit::Stick { Unit::Tbsp } else { unit };
             let scale = if unit == Unit::Stick { 8 } else { 1 };
             let Some(more) = self.in_unit(number * times, other, base) else { return Ok(()) };

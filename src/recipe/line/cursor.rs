@@ -1,3 +1,4 @@
+use super::phrases::Phrases;
 use super::token::{Kind, Token};
 use super::{LineError, LineFault};
 use crate::measure::{Dictionary, Number, Reading, Standard};
@@ -13,6 +14,7 @@ pub(super) struct Cursor<'a> {
     pub(super) tokens: &'a [Token],
     pub(super) at: usize,
     pub(super) dictionary: &'a Dictionary,
+    pub(super) phrases: &'a Phrases,
     pub(super) standard: Standard,
 }
 
@@ -119,7 +121,7 @@ impl<'a> Cursor<'a> {
                 let mixed = value + self.broken_part(value)?;
                 Ok(Some(self.dozens(mixed)))
             }
-            Kind::Word | Kind::Sign(_) => Ok(self.number_word()),
+            Kind::Word | Kind::Sign(_) => self.number_in_words(),
             _ => Ok(None),
         }
     }
@@ -156,6 +158,7 @@ impl<'a> Cursor<'a> {
                 Some(value)
             }
             Some(Kind::Number(_)) => ahead.slash_fraction()?,
+            Some(Kind::Word) if joined => ahead.number_word(),
             _ => None,
         };
         match fraction {
@@ -178,11 +181,27 @@ impl<'a> Cursor<'a> {
         }
     }
 
+    /// `two`, `one and a half`, `three quarters of a`.
+    fn number_in_words(&mut self) -> Result<Option<Number>, LineError> {
+        let Some(number) = self.number_word() else { return Ok(None) };
+        let number = number + self.broken_part(number)?;
+        if !number.is_integer() {
+            let mut ahead = *self;
+            let of = ahead.skip(Reading::Of);
+            let one = ahead.skip(Reading::Number(Number::from_integer(1)));
+            if of && one && matches!(ahead.reading(), Some((Reading::Unit(..), _))) {
+                *self = ahead;
+            }
+        }
+        Ok(Some(number))
+    }
+
     /// A number word, unless it starts a name (`half and half`) or is glued to more (`five-spice` is one word).
     fn number_word(&mut self) -> Option<Number> {
         let (Reading::Number(number), count) = self.reading()? else { return None };
         let after = self.tokens.get(self.at + count).filter(|t| t.kind == Kind::Word).map(|t| self.text(t));
-        if *number.denom() == 2 && after.is_some_and(|word| word == "and") {
+        let numbered = self.tokens.get(self.at + count).is_some_and(|t| matches!(t.kind, Kind::Close));
+        if (*number.denom() == 2 && number.numer() == &1 && after.is_some_and(|word| word == "and")) || numbered {
             return None;
         }
         self.at += count;

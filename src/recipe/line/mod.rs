@@ -1,15 +1,22 @@
 //! The grammar of an ingredient line: `amount [(amount)] name[, preparation] [(remark)]`, and the mess of real life.
 
 mod amount;
+mod behind;
+mod brackets;
 mod cursor;
 mod name;
+mod parts;
+mod phrases;
 mod token;
 mod trim;
+
+use std::sync::Arc;
 
 use crate::measure::{Dictionary, Dimension, Number, Reading, Standard, Unit};
 use crate::source::Span;
 
 use cursor::Cursor;
+use phrases::Phrases;
 use token::Kind;
 
 /// An ingredient line, understood.
@@ -50,6 +57,13 @@ pub struct Amount {
     pub fullness: Option<Fullness>,
     /// Its bytes in the line.
     pub span: Span,
+}
+
+impl Amount {
+    /// Whether it is a weight or a volume rather than a count.
+    fn is_measured(&self) -> bool {
+        self.unit.is_some_and(|unit| unit.dimension() != Dimension::Count)
+    }
 }
 
 /// How a spoon or cup is filled.
@@ -121,13 +135,15 @@ const LONGEST: usize = 2000;
 #[derive(Clone, Debug)]
 pub struct LineReader {
     dictionary: Dictionary,
+    phrases: Arc<Phrases>,
     standard: Standard,
 }
 
 impl LineReader {
     /// A reader; the standard decides how `1 cup + 1 tbsp` adds up.
     pub fn new(dictionary: Dictionary, standard: Standard) -> Self {
-        Self { dictionary, standard }
+        let phrases = Arc::new(Phrases::of(dictionary.language()));
+        Self { dictionary, phrases, standard }
     }
 
     /// Reads one line.
@@ -143,10 +159,15 @@ impl LineReader {
         let tokens = token::tokens(line);
         let mut cursor = self.cursor(line, &tokens);
         trim::bullet(&mut cursor);
+        let remark = trim::leading_remark(&mut cursor)?;
         if cursor.done() {
             return Err(whole(LineFault::Empty));
         }
-        let mut read = name::part_of_fruit(&mut cursor)?.map_or_else(|| self.plain(&mut cursor), Ok)?;
+        let mut read = parts::part_of(&mut cursor)?.map_or_else(|| self.plain(&mut cursor), Ok)?;
+        if let Some(remark) = remark {
+            name::add_note(&mut read, &name::tidy(&line[remark]));
+            name::flags(&mut read, &cursor);
+        }
         read.link = link.map(str::to_string);
         if let Some(zero) = read.amounts.iter().find(|a| a.low <= Number::from_integer(0)) {
             return Err(LineError { fault: LineFault::Zero, span: zero.span.clone() });
@@ -169,7 +190,7 @@ impl LineReader {
     }
 
     fn cursor<'a>(&'a self, line: &'a str, tokens: &'a [token::Token]) -> Cursor<'a> {
-        Cursor { line, tokens, at: 0, dictionary: &self.dictionary, standard: self.standard }
+        Cursor { line, tokens, at: 0, dictionary: &self.dictionary, phrases: &self.phrases, standard: self.standard }
     }
 
     /// A line that starts with its amounts, or ends with them: `Flour: 500 g`.
@@ -177,7 +198,7 @@ impl LineReader {
         let mut line = Line::default();
         amounts(cursor, &mut line)?;
         if line.amounts.is_empty() {
-            name::with_amount_behind(cursor, &mut line)?;
+            behind::with_amount_behind(cursor, &mut line)?;
         } else {
             name::name_and_rest(cursor, &mut line)?;
         }
@@ -191,14 +212,23 @@ fn amounts(cursor: &mut Cursor<'_>, line: &mut Line) -> Result<(), LineError> {
     if cursor.skip(Reading::Plus) && cursor.done() {
         *cursor = start;
     }
+    times_before(cursor);
     let Some(first) = cursor.amount()? else {
         name::vague_amount(cursor, line);
         return Ok(());
     };
     line.each |= first.each;
+    line.prep = first.manner.map(|span| cursor.line[span].to_string());
     line.amounts.push(first.amount);
     contents(cursor, line)?;
+    if line.amounts[0].unit.is_none() {
+        cursor.skip(Reading::Times);
+        length_of_piece(cursor, line)?;
+    }
+    manner_behind(cursor, line);
     further(cursor, line)?;
+    container_behind(cursor, line);
+    cursor.skip_kind(Kind::Sign(':'));
     cursor.skip(Reading::Of);
     let bare = line.amounts.len() == 1 && line.amounts[0].unit.is_none();
     if bare && let Some(Kind::Number(_)) = cursor.peek_kind(0) {
@@ -211,6 +241,63 @@ fn amounts(cursor: &mut Cursor<'_>, line: &mut Line) -> Result<(), LineError> {
     }
     unit_as_name(cursor, line);
     Ok(())
+}
+
+/// `x2 eggs`
+fn times_before(cursor: &mut Cursor<'_>) {
+    let number = matches!(cursor.peek_kind(1), Some(Kind::Number(_) | Kind::Fraction(_)));
+    if number {
+        cursor.skip(Reading::Times);
+    }
+}
+
+/// `1 2-inch piece of ginger`, `1 (5 cm) piece`: the length is a remark.
+fn length_of_piece(cursor: &mut Cursor<'_>, line: &mut Line) -> Result<(), LineError> {
+    let mut ahead = *cursor;
+    let bracket = ahead.skip_kind(Kind::Open);
+    let start = ahead.byte();
+    if ahead.number()?.is_none() {
+        return Ok(());
+    }
+    ahead.skip_kind(Kind::Dash);
+    if !ahead.word().is_some_and(|word| cursor.phrases.is_length(word)) {
+        return Ok(());
+    }
+    ahead.at += 1;
+    let length = start..ahead.byte_before();
+    if bracket && !ahead.skip_kind(Kind::Close) {
+        return Ok(());
+    }
+    if let Some((unit @ (Unit::Piece | Unit::Knob | Unit::Slice), _)) = ahead.unit() {
+        line.amounts[0].unit = Some(unit);
+        name::add_note(line, &cursor.line[length]);
+        *cursor = ahead;
+    }
+    Ok(())
+}
+
+/// `2 cups packed (440 g) brown sugar`
+fn manner_behind(cursor: &mut Cursor<'_>, line: &mut Line) {
+    let mut ahead = *cursor;
+    while ahead.word().is_some_and(|word| cursor.phrases.is_manner(word)) {
+        ahead.at += 1;
+    }
+    if ahead.at > cursor.at && ahead.peek_kind(0) == Some(Kind::Open) {
+        line.prep = Some(cursor.line[cursor.byte()..ahead.byte_before()].to_string());
+        *cursor = ahead;
+    }
+}
+
+/// `397 g tin condensed milk`: what it is sold in is a remark where the amount is already told.
+fn container_behind(cursor: &mut Cursor<'_>, line: &mut Line) {
+    let told = line.amounts[0].unit.is_some_and(|u| u.dimension() != Dimension::Count && !u.is_household());
+    let mut ahead = *cursor;
+    let Some((unit, _)) = ahead.unit().filter(|_| told) else { return };
+    let sold_in = unit.is_container() || matches!(unit, Unit::Sheet | Unit::Bunch | Unit::Head | Unit::Piece);
+    if sold_in && ahead.peek_kind(0) == Some(Kind::Word) {
+        name::add_note(line, &cursor.line[cursor.byte()..ahead.byte_before()]);
+        *cursor = ahead;
+    }
 }
 
 /// What one container holds: `1 (14 oz) can`, `1 14-oz can`, `2 x 400 g tins`.
@@ -247,21 +334,27 @@ fn separator(cursor: &mut Cursor<'_>) -> bool {
     found | cursor.about()
 }
 
-/// Further amounts of a stated pair: in brackets, or after `/`, `|`, `=`, `or`.
+/// Further amounts of a stated pair: in brackets, or after `/`, `|`, `=`, `or`, or a dash before another dimension.
 fn further(cursor: &mut Cursor<'_>, line: &mut Line) -> Result<(), LineError> {
     loop {
         let mut ahead = *cursor;
         let bracket = ahead.skip_kind(Kind::Open);
         let separated = separator(&mut ahead);
-        if !bracket && !separated {
+        let dashed = !bracket && !separated && ahead.skip_kind(Kind::Dash);
+        if !bracket && !separated && !dashed {
             return Ok(());
         }
-        let Some(parsed) = ahead.measured_amount()? else { return Ok(()) };
+        let bare = bracket && line.amounts[0].is_measured();
+        let Some(parsed) = ahead.paired_amount(bare)? else { return Ok(()) };
+        let same = parsed.amount.unit.map(Unit::dimension) == line.amounts[0].unit.map(Unit::dimension);
+        if dashed && (same || !line.amounts[0].is_measured()) {
+            return Ok(());
+        }
         let mut found = vec![parsed.amount];
         let mut each = parsed.each;
         while bracket && (separator(&mut ahead) || ahead.peek_kind(0) == Some(Kind::Open)) {
             ahead.skip_kind(Kind::Open);
-            let Some(next) = ahead.measured_amount()? else { return Ok(()) };
+            let Some(next) = ahead.paired_amount(false)? else { return Ok(()) };
             each |= next.each;
             found.push(next.amount);
         }
@@ -284,14 +377,23 @@ fn further(cursor: &mut Cursor<'_>, line: &mut Line) -> Result<(), LineError> {
     }
 }
 
-/// `6 cloves` is six of the spice: a unit with no name behind it is the name.
+/// `6 cloves` is six of the spice: a unit with no name behind it is the name. So is that of `1 gousse de vanille`.
 fn unit_as_name(cursor: &mut Cursor<'_>, line: &mut Line) {
     let Some(unit) = line.amounts[0].unit else { return };
     let countable = unit.dimension() == Dimension::Count && line.amounts.len() == 1;
     let at_end = cursor.peek().is_none_or(|token| matches!(token.kind, Kind::Sign(',') | Kind::Open));
-    if countable && at_end && cursor.at > 1 {
-        cursor.at -= 1;
-        line.amounts[0].unit = None;
-        line.amounts[0].span.end = cursor.tokens[cursor.at - 1].span.end;
+    let vanilla = unit == Unit::Clove && cursor.word().is_some_and(|word| word.starts_with("vanill"));
+    let end = line.amounts[0].span.end;
+    if !countable || !(at_end || vanilla) {
+        return;
+    }
+    // The last token of the amount is the unit; something must be left to count it.
+    if let Some(at) = cursor.tokens.iter().position(|token| token.span.end == end).filter(|at| *at > 0) {
+        let before = cursor.tokens[at - 1].span.end;
+        if before > line.amounts[0].span.start {
+            cursor.at = at;
+            line.amounts[0].unit = None;
+            line.amounts[0].span.end = before;
+        }
     }
 }

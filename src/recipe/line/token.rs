@@ -39,8 +39,9 @@ pub(super) fn tokens(line: &str) -> Vec<Token> {
     let mut at = 0;
     let mut glued = false;
     while let Some(c) = line[at..].chars().next() {
-        if is_space(c) {
-            at += c.len_utf8();
+        let blank = if is_space(c) { c.len_utf8() } else { keycap(&line[at..]) };
+        if blank > 0 {
+            at += blank;
             glued = false;
             continue;
         }
@@ -52,10 +53,24 @@ pub(super) fn tokens(line: &str) -> Vec<Token> {
     tokens
 }
 
-/// White space, also the kinds that a web page leaves behind (zero-width space and joiners, byte order mark).
+/// White space, also the kinds that a web page leaves behind (zero-width space and joiners, byte order mark), and
+/// signs that mean nothing in a line: dingbats, pictures, underscores.
 pub(super) fn is_space(c: char) -> bool {
-    c.is_whitespace()
-        || matches!(c, '\u{200B}'..='\u{200F}' | '\u{2060}' | '\u{FEFF}' | '\u{00AD}' | '\u{202A}'..='\u{202E}')
+    match c {
+        ' ' | '_' => true,
+        _ if c.is_ascii() => c.is_ascii_whitespace() || c == '\u{B}',
+        '\u{200B}'..='\u{200F}' | '\u{2060}' | '\u{FEFF}' | '\u{00AD}' | '\u{202A}'..='\u{202E}' => true,
+        '\u{FE00}'..='\u{FE0F}' | '\u{20E3}' | '\u{2600}'..='\u{27BF}' | '\u{2B00}'..='\u{2BFF}' => true,
+        '\u{1F000}'..='\u{1FAFF}' => true,
+        _ => c.is_whitespace(),
+    }
+}
+
+/// Bytes of a numbered key cap (`1️⃣`) at the start of a text; it numbers a line.
+fn keycap(rest: &str) -> usize {
+    let after = rest.strip_prefix(|c: char| c.is_ascii_digit()).unwrap_or_default();
+    let end = after.strip_prefix('\u{FE0F}').unwrap_or(after).strip_prefix('\u{20E3}');
+    end.map_or(0, |end| rest.len() - end.len())
 }
 
 /// The token at the start of a text, its length, and what to skip after it.
@@ -67,9 +82,15 @@ fn token(rest: &str, first: char) -> (Kind, usize, usize) {
         return (Kind::Fraction(value), first.len_utf8(), 0);
     }
     if first.is_alphabetic() {
+        if let Some((length, skip)) = word_start(rest, first) {
+            return (Kind::Word, length, skip);
+        }
         let length = word_length(rest);
         let stop = usize::from(rest[length..].starts_with('.'));
         return (Kind::Word, length, stop);
+    }
+    if let Some(length) = leader(rest) {
+        return (Kind::Dash, length, 0);
     }
     let kind = match first {
         '-' | '\u{2010}'..='\u{2015}' | '\u{2212}' => Kind::Dash,
@@ -81,12 +102,43 @@ fn token(rest: &str, first: char) -> (Kind, usize, usize) {
     (kind, first.len_utf8(), 0)
 }
 
+/// Words that are glued to what follows, and the sign to skip: `x2`, `d'amandes`, `demi-litre`.
+fn word_start(rest: &str, first: char) -> Option<(usize, usize)> {
+    let after = &rest[first.len_utf8()..];
+    let times = matches!(first, 'x' | 'X') && after.starts_with(|c: char| c.is_ascii_digit());
+    if times && after[..word_length(after).max(1)].bytes().all(|b| b.is_ascii_digit()) {
+        return Some((1, 0));
+    }
+    if matches!(first, 'd' | 'D' | 'l' | 'L')
+        && let Some(mark) = after.chars().next().filter(|c| matches!(c, '\'' | '\u{2019}'))
+        && after[mark.len_utf8()..].starts_with(char::is_alphabetic)
+    {
+        return Some((1, mark.len_utf8()));
+    }
+    let half = rest.get(..5).is_some_and(|start| start.eq_ignore_ascii_case("demi-"));
+    let named = ["sel", "glace", "écrémé", "ecreme"].iter().any(|name| rest.get(5..).is_some_and(|r| r.starts_with(name)));
+    (half && !named).then_some((4, 1))
+}
+
+/// Dots that lead the eye from a name to its amount: `.....`, `…`.
+fn leader(rest: &str) -> Option<usize> {
+    let is_dot = |c: &char| matches!(c, '.' | '…' | '·');
+    let dots: Vec<char> = rest.chars().take_while(is_dot).collect();
+    let leads = dots.len() > 1 || dots.first() == Some(&'…');
+    leads.then(|| dots.iter().map(|c| c.len_utf8()).sum())
+}
+
 fn word_length(rest: &str) -> usize {
     let mut end = 0;
     let mut chars = rest.char_indices().peekable();
     while let Some((at, c)) = chars.next() {
-        let next_is_letter = chars.peek().is_some_and(|(_, next)| next.is_alphanumeric());
-        let joins = matches!(c, '-' | '\u{2010}' | '\u{2011}' | '\'' | '\u{2019}' | '&') && next_is_letter;
+        let next = chars.peek().map_or(' ', |(_, next)| *next);
+        let joins = match c {
+            // `100g-120g` is a range.
+            '-' | '\u{2010}' | '\u{2011}' => next.is_alphabetic(),
+            '\'' | '\u{2019}' | '&' => next.is_alphanumeric(),
+            _ => false,
+        };
         if !(c.is_alphanumeric() && fraction_sign(c).is_none() || is_mark(c) || joins) {
             break;
         }
@@ -100,29 +152,42 @@ fn is_mark(c: char) -> bool {
     matches!(c, '\u{0300}'..='\u{036F}')
 }
 
-/// A whole number or decimal. `1,000` is a thousand, `1,5` and `0,125` are decimals, `00` and `007` are words.
+/// A whole number or decimal. `1,000`, `1'000` and `1 000` with a no-break space are a thousand, `1,5` and `0,125`
+/// are decimals, `00` and `007` are words.
 fn number(rest: &str) -> (Kind, usize, usize) {
     let digits = |from: usize| rest[from..].bytes().take_while(u8::is_ascii_digit).count();
     let whole = digits(0);
     if whole > 1 && rest.starts_with('0') {
         return (Kind::Word, whole, 0);
     }
-    let mark = rest[whole..].chars().next().filter(|c| matches!(c, '.' | ','));
-    let after = mark.map_or(0, |_| digits(whole + 1));
+    let next = rest[whole..].chars().next();
+    if let Some(mark) = next.filter(|mark| matches!(mark, ',' | '\'' | '\u{2019}' | '\u{A0}' | '\u{202F}' | '\u{2009}'))
+        && (1..=3).contains(&whole)
+        && !rest.starts_with('0')
+        && let Some((joined, length)) = thousands(rest, whole, mark)
+    {
+        return (value(&joined, ""), length, 0);
+    }
+    let after = next.filter(|c| matches!(c, '.' | ',')).map_or(0, |_| digits(whole + 1));
     if after == 0 {
         return (value(&rest[..whole], ""), whole, 0);
     }
-    let mut length = whole + 1 + after;
-    let thousands = mark == Some(',') && after == 3 && !rest.starts_with('0') && whole <= 3;
-    if !thousands {
-        return (value(&rest[..whole], &rest[whole + 1..length]), length, 0);
+    let length = whole + 1 + after;
+    (value(&rest[..whole], &rest[whole + 1..length]), length, 0)
+}
+
+/// Groups of three digits after a first group: the digits without marks, and the length with them.
+fn thousands(rest: &str, first: usize, mark: char) -> Option<(String, usize)> {
+    let mut joined = rest[..first].to_string();
+    let mut length = first;
+    while let Some(group) = rest[length..].strip_prefix(mark) {
+        if group.bytes().take_while(u8::is_ascii_digit).count() != 3 {
+            break;
+        }
+        joined.push_str(&group[..3]);
+        length += mark.len_utf8() + 3;
     }
-    let mut joined = format!("{}{}", &rest[..whole], &rest[whole + 1..length]);
-    while rest[length..].starts_with(',') && digits(length + 1) == 3 {
-        joined.push_str(&rest[length + 1..length + 4]);
-        length += 4;
-    }
-    (value(&joined, ""), length, 0)
+    (length > first).then_some((joined, length))
 }
 
 fn value(whole: &str, decimals: &str) -> Kind {

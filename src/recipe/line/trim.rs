@@ -1,19 +1,42 @@
+use super::LineError;
 use super::cursor::Cursor;
 use super::token::Kind;
+use crate::source::Span;
 
-const BULLETS: [char; 14] = ['•', '*', '·', '‣', '▢', '☐', '□', '◦', '●', '○', '▪', '■', '–', '✓'];
+const BULLETS: [char; 24] = [
+    '•', '*', '·', '‣', '▢', '□', '◦', '●', '○', '▪', '■', '–', '→', '►', '▶', '▸', '>', '»', '›', '⁃', '#', '†', '∙', '"',
+];
 
-/// The line without an address at its end, and the address.
+/// The line without an address at its end, and the address: bare, in brackets, or that of `[plain flour](https://…)`.
 pub(super) fn link(line: &str) -> (&str, Option<&str>) {
     let trimmed = line.trim_end();
     let start = trimmed.rfind(char::is_whitespace).map_or(0, |space| space + 1);
     let start = if trimmed.is_char_boundary(start) { start } else { trimmed.len() };
+    let start = trimmed.rfind("](").map_or(start, |at| at + 1);
     let last = trimmed[start..].trim_start_matches(['(', '<', '[']).trim_end_matches([')', '>', ']', '.', ',']);
-    if start > 0 && (last.starts_with("https://") || last.starts_with("http://")) {
-        let before = trimmed[..start].trim_end().trim_end_matches(['(', '<', '[', '-', '–', ':', '|']).trim_end();
-        return (before, Some(last));
+    let is_link = ["https://", "http://", "www."].iter().any(|scheme| last.starts_with(scheme));
+    if start > 0 && is_link {
+        let before = trimmed[..start].trim_end().trim_end_matches(['(', '<', '[', ']', '-', '–', ':', '|']).trim_end();
+        // A link is followed, so it must be a whole address.
+        return (before, Some(last).filter(|last| !last.starts_with("www.")));
     }
     (trimmed, None)
+}
+
+/// `(optional) 100 g walnuts`: a remark before the amount; its bytes.
+pub(super) fn leading_remark(cursor: &mut Cursor<'_>) -> Result<Option<Span>, LineError> {
+    if cursor.peek_kind(0) != Some(Kind::Open) {
+        return Ok(None);
+    }
+    let close = cursor.tokens[cursor.at..].iter().position(|token| token.kind == Kind::Close);
+    let Some(close) = close.map(|close| cursor.at + close) else { return Ok(None) };
+    let mut ahead = Cursor { at: close + 1, ..*cursor };
+    if ahead.amount()?.is_none() {
+        return Ok(None);
+    }
+    let inside = cursor.tokens[cursor.at].span.end..cursor.tokens[close].span.start;
+    cursor.at = close + 1;
+    Ok(Some(inside))
 }
 
 /// Skips bullets, tick boxes and numbering: `- `, `[ ]`, `☐`, `1. `, `2) `, `(3) `.
@@ -22,6 +45,7 @@ pub(super) fn bullet(cursor: &mut Cursor<'_>) {
         let before = cursor.at;
         tick_box(cursor);
         numbering(cursor);
+        letter(cursor);
         let dash = cursor.peek_kind(0) == Some(Kind::Dash);
         let sign = matches!(cursor.peek_kind(0), Some(Kind::Sign(c)) if BULLETS.contains(&c));
         cursor.at += usize::from(dash || sign);
@@ -29,6 +53,14 @@ pub(super) fn bullet(cursor: &mut Cursor<'_>) {
             return;
         }
     }
+}
+
+/// `a) ` numbers a line, and a lone `o` before a number is a bullet typed by hand.
+fn letter(cursor: &mut Cursor<'_>) {
+    let Some(word) = cursor.word().filter(|word| word.len() == 1) else { return };
+    let bracket = cursor.tokens.get(cursor.at + 1).is_some_and(|next| next.kind == Kind::Close && next.glued);
+    let bullet = word == "o" && matches!(cursor.peek_kind(1), Some(Kind::Number(_) | Kind::Fraction(_)));
+    cursor.at += if bracket { 2 } else { usize::from(bullet) };
 }
 
 fn tick_box(cursor: &mut Cursor<'_>) {

@@ -1,0 +1,115 @@
+use super::cursor::Cursor;
+use super::name::{add_note, name_and_rest, split, tidy};
+use super::token::Kind;
+use super::{Line, LineError};
+
+/// What stands between a name and the amount behind it.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Mark {
+    /// Nothing but a space.
+    None,
+    /// A colon: a heading may stand before it.
+    Colon,
+    /// A dash, dots, a bar, a tab.
+    Other,
+}
+
+/// A line without an amount in front: the amount may stand behind the name (`Flour: 500 g`), or behind a heading
+/// (`For the glaze: 100 g icing sugar`).
+pub(super) fn with_amount_behind(cursor: &mut Cursor<'_>, line: &mut Line) -> Result<(), LineError> {
+    let start = cursor.at;
+    let mut depth = 0_usize;
+    for at in start + 1..cursor.tokens.len() {
+        match cursor.tokens[at - 1].kind {
+            Kind::Open => depth += 1,
+            Kind::Close => depth = depth.saturating_sub(1),
+            _ => {}
+        }
+        if depth > 0 {
+            continue;
+        }
+        let (mark, end) = mark_before(cursor, start, at);
+        if mark == Mark::Colon && is_heading(cursor, end) {
+            return below_heading(cursor, end, at, line);
+        }
+        if read_behind(cursor, at, mark, end, line)? {
+            return Ok(());
+        }
+    }
+    name_and_rest(cursor, line)
+}
+
+/// The mark before a token, and the token where the name before it ends.
+fn mark_before(cursor: &Cursor<'_>, start: usize, at: usize) -> (Mark, usize) {
+    let mut end = at;
+    let mut mark = Mark::None;
+    while end > start + 1 {
+        let token = &cursor.tokens[end - 1];
+        // `T-55`
+        if token.kind == Kind::Dash && token.glued && cursor.tokens[end].glued {
+            break;
+        }
+        let times = matches!(cursor.text(token), "x" | "X" | "×");
+        match token.kind {
+            Kind::Sign(':') => mark = Mark::Colon,
+            Kind::Sign(',' | '|' | '=' | '.' | ';' | '→') | Kind::Dash => mark = Mark::Other,
+            _ if times => mark = Mark::Other,
+            _ => break,
+        }
+        end -= 1;
+    }
+    let gap = &cursor.line[cursor.tokens[at - 1].span.end..cursor.tokens[at].span.start];
+    if mark == Mark::None && (gap.contains('\t') || gap.chars().count() > 2) {
+        mark = Mark::Other;
+    }
+    (mark, end)
+}
+
+/// Reads an amount that ends the name; false where there is none.
+fn read_behind(
+    cursor: &mut Cursor<'_>,
+    at: usize,
+    mark: Mark,
+    end: usize,
+    line: &mut Line,
+) -> Result<bool, LineError> {
+    let mut ahead = Cursor { at, ..*cursor };
+    let marked = mark != Mark::None;
+    if matches!(ahead.peek_kind(0), Some(Kind::Word | Kind::Open | Kind::Close)) && !marked {
+        return Ok(false);
+    }
+    let Some(parsed) = ahead.amount()? else { return Ok(false) };
+    let measured = parsed.amount.unit.is_some();
+    let ends = ahead.peek().is_none_or(|t| !matches!(t.kind, Kind::Word | Kind::Number(_)));
+    let plural = ahead.done() && cursor.text(&cursor.tokens[at - 1]).ends_with(['s', 'S', 'x']);
+    let counts = measured || marked || plural;
+    if !counts || !(ends || (measured && marked)) {
+        return Ok(false);
+    }
+    line.amounts.push(parsed.amount);
+    line.each |= parsed.each;
+    super::further(&mut ahead, line)?;
+    let name_end = cursor.tokens[end - 1].span.end;
+    split(cursor.line, cursor.byte()..name_end.max(cursor.byte()), cursor, line)?;
+    let rest = tidy(&cursor.line[ahead.byte()..]);
+    let inside = rest.strip_prefix('(').and_then(|rest| rest.strip_suffix(')'));
+    add_note(line, inside.unwrap_or(&rest));
+    Ok(true)
+}
+
+/// Whether what stands before a colon is no name: `For the glaze:`, `Optional:`.
+fn is_heading(cursor: &Cursor<'_>, end: usize) -> bool {
+    let before = &cursor.line[cursor.byte()..cursor.tokens[end - 1].span.end];
+    cursor.word().is_some_and(|word| cursor.phrases.is_purpose(word)) || cursor.phrases.ends_name(before)
+}
+
+/// Reads the line behind a heading, which becomes a remark.
+fn below_heading(cursor: &mut Cursor<'_>, end: usize, at: usize, line: &mut Line) -> Result<(), LineError> {
+    let heading = tidy(&cursor.line[cursor.byte()..cursor.tokens[end - 1].span.end]);
+    cursor.at = at;
+    super::amounts(cursor, line)?;
+    name_and_rest(cursor, line)?;
+    add_note(line, &heading);
+    super::name::flags(line, cursor);
+    Ok(())
+}

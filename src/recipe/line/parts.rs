@@ -1,0 +1,68 @@
+use super::cursor::Cursor;
+use super::name::{add_note, name_and_rest};
+use super::{Line, LineError};
+use crate::measure::Reading;
+
+/// `juice of 1 lemon`, `grated zest of 2 oranges`, `whites of 4 eggs`, `le jus d'un citron`; `None` for other lines.
+pub(super) fn part_of(cursor: &mut Cursor<'_>) -> Result<Option<Line>, LineError> {
+    let mut ahead = *cursor;
+    let Some(part) = parts(&mut ahead) else { return Ok(None) };
+    let from = ahead.word().is_some_and(|word| cursor.phrases.is_from(word));
+    ahead.at += usize::from(from);
+    if !from && !ahead.skip(Reading::Of) {
+        return Ok(None);
+    }
+    let Some(parsed) = ahead.amount()? else { return Ok(None) };
+    let mut line = Line { amounts: vec![parsed.amount], ..Line::default() };
+    ahead.skip(Reading::Of);
+    name_and_rest(&mut ahead, &mut line)?;
+    *cursor = ahead;
+    let pod = ["vanilla", "pod", "bean"].iter().any(|word| line.name.to_lowercase().contains(word));
+    if part == "seeds" && pod {
+        add_note(&mut line, "seeds only");
+    } else if !line.name.is_empty() {
+        line.name = elided(cursor.phrases.part_name(&singular(&line.name), &part));
+    }
+    Ok(Some(line))
+}
+
+/// The parts at the cursor with the words that join them, without articles: `zest and juice`.
+fn parts(cursor: &mut Cursor<'_>) -> Option<String> {
+    let qualities = |cursor: &mut Cursor<'_>| {
+        while cursor.word().is_some_and(|word| cursor.phrases.is_quality(word)) {
+            cursor.at += 1;
+        }
+    };
+    qualities(cursor);
+    let mut said: Vec<&str> = Vec::new();
+    loop {
+        let part = cursor.word().filter(|word| cursor.phrases.is_part(word))?;
+        said.push(part);
+        cursor.at += 1;
+        let and = cursor.peek().map(|token| cursor.text(token));
+        if !cursor.skip(Reading::Plus) {
+            return Some(said.join(" ").to_lowercase());
+        }
+        said.extend(and);
+        qualities(cursor);
+    }
+}
+
+/// Every word of a name without its plural `s`.
+fn singular(name: &str) -> String {
+    let words = name.split(' ').map(|word| match word {
+        _ if word.ends_with("ss") || word.ends_with("us") => word,
+        _ => word.strip_suffix('s').unwrap_or(word),
+    });
+    words.collect::<Vec<_>>().join(" ")
+}
+
+/// `zeste de orange` is `zeste d'orange`.
+fn elided(name: String) -> String {
+    match name.split_once(" de ") {
+        Some((part, thing)) if thing.starts_with(['a', 'e', 'i', 'o', 'u', 'é', 'œ', 'A', 'O', 'E']) => {
+            format!("{part} d'{thing}")
+        }
+        _ => name,
+    }
+}

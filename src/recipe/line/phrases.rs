@@ -1,0 +1,160 @@
+use std::collections::BTreeMap;
+
+use rustc_hash::{FxHashMap, FxHashSet};
+use serde::Deserialize;
+
+const DATA: &str = include_str!("phrases.yaml");
+
+/// The words of an ingredient line that are no part of an amount; `phrases.yaml` says what each list is for.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Phrases {
+    parts: FxHashSet<String>,
+    part_name: String,
+    qualities: FxHashSet<String>,
+    from: FxHashSet<String>,
+    /// Phrases by their first word.
+    endings: FxHashMap<String, Vec<String>>,
+    purpose: FxHashSet<String>,
+    adjectives: FxHashSet<String>,
+    manners: FxHashSet<String>,
+    lengths: FxHashSet<String>,
+    between: FxHashSet<String>,
+    pub(super) or_so: Vec<String>,
+    more: FxHashSet<String>,
+    instead: FxHashSet<String>,
+    unmeasured: FxHashSet<String>,
+}
+
+#[derive(Clone, Debug, Default, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+struct Section {
+    parts: Vec<String>,
+    part_name: String,
+    qualities: Vec<String>,
+    from: Vec<String>,
+    phrases: Vec<Vec<String>>,
+    purpose: Vec<String>,
+    adjectives: Vec<Vec<String>>,
+    manners: Vec<String>,
+    lengths: Vec<String>,
+    between: Vec<String>,
+    or_so: Vec<String>,
+    more: Vec<String>,
+    instead: Vec<String>,
+    unmeasured: Vec<String>,
+}
+
+impl Phrases {
+    /// The phrases of a language (`fr`, `en-GB`) and of English; English alone where the language has none.
+    pub(super) fn of(language: &str) -> Self {
+        let mut sections: BTreeMap<String, Section> =
+            serde_yaml::from_str(DATA).expect("the embedded phrases are well formed");
+        let own = language.split('-').next().unwrap_or_default();
+        let mut phrases = Self::default();
+        for name in ["en", own] {
+            if let Some(section) = sections.remove(name) {
+                phrases.add(section);
+            }
+        }
+        phrases
+    }
+
+    fn add(&mut self, section: Section) {
+        self.parts.extend(section.parts);
+        self.part_name = section.part_name;
+        self.qualities.extend(section.qualities);
+        self.from.extend(section.from);
+        for phrase in section.phrases.into_iter().flatten() {
+            let first = phrase.split(' ').next().unwrap_or_default().to_string();
+            self.endings.entry(first).or_default().push(phrase);
+        }
+        self.purpose.extend(section.purpose);
+        self.adjectives.extend(section.adjectives.into_iter().flatten());
+        self.manners.extend(section.manners);
+        self.lengths.extend(section.lengths);
+        self.between.extend(section.between);
+        self.or_so.extend(section.or_so);
+        self.more.extend(section.more);
+        self.instead.extend(section.instead);
+        self.unmeasured.extend(section.unmeasured);
+    }
+
+    pub(super) fn is_part(&self, word: &str) -> bool {
+        has(&self.parts, word)
+    }
+
+    pub(super) fn is_quality(&self, word: &str) -> bool {
+        has(&self.qualities, word)
+    }
+
+    pub(super) fn is_from(&self, word: &str) -> bool {
+        has(&self.from, word)
+    }
+
+    pub(super) fn is_purpose(&self, word: &str) -> bool {
+        has(&self.purpose, word)
+    }
+
+    pub(super) fn is_adjective(&self, word: &str) -> bool {
+        has(&self.adjectives, word)
+    }
+
+    pub(super) fn is_manner(&self, word: &str) -> bool {
+        has(&self.manners, word)
+    }
+
+    pub(super) fn is_length(&self, word: &str) -> bool {
+        has(&self.lengths, word)
+    }
+
+    pub(super) fn is_between(&self, word: &str) -> bool {
+        has(&self.between, word)
+    }
+
+    pub(super) fn is_more(&self, word: &str) -> bool {
+        has(&self.more, word)
+    }
+
+    pub(super) fn is_instead(&self, word: &str) -> bool {
+        has(&self.instead, word)
+    }
+
+    pub(super) fn is_unmeasured(&self, word: &str) -> bool {
+        has(&self.unmeasured, word)
+    }
+
+    /// `lemon juice`, `jus de citron`.
+    pub(super) fn part_name(&self, thing: &str, part: &str) -> String {
+        self.part_name.replace("{thing}", thing).replace("{part}", part)
+    }
+
+    /// Whether a text starts with a phrase that ends a name.
+    pub(super) fn ends_name(&self, text: &str) -> bool {
+        let first = text.split([' ', ',', '\u{A0}']).next().unwrap_or_default();
+        let known = match self.endings.get(first.trim_end_matches('.')) {
+            Some(known) => Some(known),
+            None if first.bytes().any(|b| b.is_ascii_uppercase()) => {
+                self.endings.get(first.to_lowercase().trim_end_matches('.'))
+            }
+            None => None,
+        };
+        known.is_some_and(|known| known.iter().any(|phrase| starts_with_words(text, phrase)))
+    }
+}
+
+/// Whether a text starts with these words and no more letters follow; `phrase` is in lower case.
+pub(super) fn starts_with_words(text: &str, phrase: &str) -> bool {
+    let mut rest = text.char_indices();
+    for wanted in phrase.chars() {
+        match rest.next() {
+            Some((_, c)) if c == wanted || c.to_lowercase().eq(std::iter::once(wanted)) => {}
+            Some((_, c)) if wanted == ' ' && c.is_whitespace() => {}
+            _ => return false,
+        }
+    }
+    !rest.as_str().starts_with(char::is_alphanumeric)
+}
+
+fn has(words: &FxHashSet<String>, word: &str) -> bool {
+    words.contains(word) || (word.chars().any(char::is_uppercase) && words.contains(word.to_lowercase().as_str()))
+}
