@@ -83,6 +83,16 @@ impl EggSize {
         Some((Weight::from_milligrams(milligrams), size))
     }
 
+    /// The least and most that a piece weighs in hundredths of the usual: a class of egg is a range of about 7 %
+    /// either way, and the trade counts a white as 30 g and a yolk as 20 g of 50. Common practice.
+    pub(super) fn spread(row: &str) -> (i128, i128) {
+        match row {
+            "egg-white" => (90, 110),
+            "egg-yolk" => (88, 118),
+            _ => (93, 107),
+        }
+    }
+
     pub(super) fn citation(self) -> &'static str {
         match self.region {
             Region::Us => "USDA SR28 01123 to 01125",

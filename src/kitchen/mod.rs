@@ -3,6 +3,7 @@
 //! What a line weighs, and how a weight is measured, is decided here and nowhere else.
 
 mod eggs;
+mod instead;
 mod measured;
 mod weighed;
 
@@ -16,7 +17,9 @@ use crate::recipe::Line;
 use crate::workspace::{Authority, Cups, Site};
 
 pub use eggs::{EggSize, Region};
+pub use instead::{Instead, bloom, by_square_root, instead_of};
 pub use measured::{Counted, Measured};
+pub(crate) use weighed::wide;
 pub use weighed::{Problem, Weighed};
 
 /// A pantry and the settings of a workspace.
@@ -54,8 +57,10 @@ pub enum KitchenError {
 /// Words for what is taken from a fruit, and those that may stand beside them and change nothing.
 const JUICE: [&str; 5] = ["juice", "juiced", "jus", "pressé", "pressés"];
 const ZEST: [&str; 8] = ["zest", "zested", "rind", "zeste", "zestes", "zesté", "râpé", "peel"];
-const TAKEN: [&str; 15] =
-    ["only", "and", "the", "of", "finely", "freshly", "grated", "squeezed", "strained", "fresh", "et", "le", "seul", "fine", "just"];
+const TAKEN: [&str; 15] = [
+    "only", "and", "the", "of", "finely", "freshly", "grated", "squeezed", "strained", "fresh", "et", "le", "seul",
+    "fine", "just",
+];
 
 const GRADES: [&str; 5] = ["bronze", "silver", "gold", "platinum", "titanium"];
 

@@ -1,6 +1,6 @@
 use num_rational::Ratio;
 
-use super::{Kitchen, measure_for};
+use super::{EggSize, Kitchen, measure_for};
 use crate::measure::{Dimension, Number, Overflow, Unit, Weight};
 use crate::pantry::{Measure, Row};
 use crate::recipe::{Amount, Line};
@@ -143,7 +143,12 @@ impl Kitchen {
             _ => measure_for(row, unit, line),
         };
         if let Some(measure) = known {
-            return self.times_measure(amount, measure);
+            let weighed = self.times_measure(amount, measure)?;
+            return Ok(self.of_any_grade(line, amount, row).map_or(weighed.clone(), |any| Weighed {
+                least: any.least,
+                most: any.most,
+                ..weighed
+            }));
         }
         let Some((_, of_teaspoon)) = TINY.into_iter().find(|(tiny, _)| *tiny == unit) else {
             return Err(no_measure(row, unit.name()));
@@ -154,14 +159,21 @@ impl Kitchen {
         Ok(Weighed { source: format!("{}; common practice for a {}", weighed.source, unit.name()), ..weighed })
     }
 
+    /// What sheets of gelatine weigh where the line names no grade; the workspace's grade is then but the likeliest.
+    fn of_any_grade(&self, line: &Line, amount: &Amount, row: &Row) -> Option<Weighed> {
+        let named = super::GRADES.iter().any(|grade| line.name.to_lowercase().contains(grade));
+        let any = self.pantry.by_id("gelatin-sheet").filter(|_| row.id.starts_with("gelatin-sheet-") && !named)?;
+        self.times_measure(amount, measure_for(any, Unit::Sheet, line)?).ok()
+    }
+
     /// Whole pieces: eggs by the workspace's class, other things by the size named, else the usual one.
     fn weigh_pieces(&self, line: &Line, amount: &Amount, row: &Row) -> Result<Weighed, Problem> {
         if let Some((piece, _)) = self.eggs.piece(&row.id, amount.size) {
             let (low, high) = (piece.times(wide(amount.low))?, piece.times(wide(amount.high))?);
-            // A class of egg is a range of about 7 % either way.
             let part = |weight: Weight, percent| weight.times(Ratio::new(percent, 100)).unwrap_or(weight);
             let source = self.eggs.citation().to_string();
-            return Ok(Weighed { low, high, least: part(low, 93), most: part(high, 107), source, amount: 0 });
+            let (least, most) = EggSize::spread(&row.id);
+            return Ok(Weighed { low, high, least: part(low, least), most: part(high, most), source, amount: 0 });
         }
         let measure = self.piece_measure(row, amount.size, line).ok_or_else(|| no_measure(row, "piece"))?;
         self.times_measure(amount, measure)

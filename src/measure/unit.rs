@@ -76,8 +76,8 @@ impl Unit {
         use Unit::*;
         [
             G, Kg, Mg, Oz, Lb, Ml, Cl, Dl, L, FlOz, Pint, Quart, Gallon, Cup, Tbsp, Tsp, Pinch, Dash, Drop, Piece,
-            Sheet, Stick, Clove, Sprig, Bunch, Can, Packet, Slice, Leaf, Pod, Head, Stalk, Ear, Jar, Bottle, Box,
-            Bag, Tub, Bar, Block, Handful, Knob, Splash, Drizzle, Squeeze, Small, Medium, Large, ExtraLarge, Jumbo,
+            Sheet, Stick, Clove, Sprig, Bunch, Can, Packet, Slice, Leaf, Pod, Head, Stalk, Ear, Jar, Bottle, Box, Bag,
+            Tub, Bar, Block, Handful, Knob, Splash, Drizzle, Squeeze, Small, Medium, Large, ExtraLarge, Jumbo,
         ]
     };
 

@@ -7,10 +7,12 @@ mod degrees;
 mod explain;
 mod mend;
 mod named;
+mod pair;
 mod reading;
 pub mod report;
 mod rules;
 mod said;
+mod slip;
 mod words;
 
 use crate::recipe::Recipe;

@@ -9,10 +9,11 @@
 //! Source: the pantry's own figures, with the range that a measure weighs in cooks' hands. On top of that range a
 //! pair may be off by the ingredient's tolerance and by the rounding of the stated weight (rules of the house).
 
-use crate::kitchen::{Kitchen, Weighed};
-use crate::measure::{Class, Dimension, Number, Unit, Weight};
+use crate::kitchen::Kitchen;
 use crate::proof::Context;
-use crate::recipe::{Amount, Fullness, Ingredient, Line};
+use crate::proof::pair::{Judged, agree, judged, volumes_agree};
+use crate::proof::slip::slip;
+use crate::recipe::{Ingredient, Line};
 use crate::source::Finding;
 
 const RULE: &str = "stated-pair-disagrees";
@@ -26,61 +27,42 @@ fn disagreement(ingredient: &Ingredient, kitchen: &Kitchen) -> Option<Finding> {
     if line.each || line.amounts.len() < 2 {
         return None;
     }
-    let first = judged(line, 0, kitchen)?;
-    (1..line.amounts.len()).find_map(|at| {
-        let second = judged(line, at, kitchen)?;
-        let (weight_at, measure_at) = if first.is_weight { (0, at) } else { (at, 0) };
-        let (weight, measure) = if first.is_weight { (&first, &second) } else { (&second, &first) };
-        (!agree(weight, measure)).then(|| finding(ingredient, kitchen, (weight_at, weight), (measure_at, measure)))
+    (1..line.amounts.len()).find_map(|at| match volumes_agree(&line.amounts[0], &line.amounts[at], kitchen) {
+        Some(true) => None,
+        Some(false) => Some(volumes(ingredient, kitchen, at)),
+        None => {
+            let (first, second) = (judged(line, 0, kitchen)?, judged(line, at, kitchen)?);
+            let (weight_at, measure_at) = if first.is_weight { (0, at) } else { (at, 0) };
+            let (weight, measure) = if first.is_weight { (&first, &second) } else { (&second, &first) };
+            (!agree(weight, measure)).then(|| finding(ingredient, kitchen, (weight_at, weight), (measure_at, measure)))
+        }
     })
 }
 
-/// An amount with what it weighs and how far it may be off.
-struct Judged {
-    weighed: Weighed,
-    is_weight: bool,
-    tolerance_per_mille: u32,
-    rounding: Weight,
-}
-
-/// Containers hold what their maker puts in; only what is measured or counted is judged.
-fn is_container(amount: &Amount) -> bool {
-    let varies = matches!(amount.unit, Some(Unit::Bunch | Unit::Head | Unit::Sprig | Unit::Stalk | Unit::Piece));
-    varies || amount.unit.is_some_and(Unit::is_container)
-}
-
-fn judged(line: &Line, at: usize, kitchen: &Kitchen) -> Option<Judged> {
-    let amount = line.amounts.get(at).filter(|amount| !is_container(amount))?;
-    let row = kitchen.ingredient(line);
-    let mut weighed = kitchen.weigh_amount(line, at, row).ok()?;
-    let is_weight = amount.unit.is_some_and(|unit| unit.dimension() == Dimension::Weight);
-    if amount.fullness == Some(Fullness::Heaped) {
-        // A heaped spoon holds up to twice a level one. Common practice.
-        weighed.most = weighed.most.plus(weighed.most);
+/// Two volumes that are not one.
+fn volumes(ingredient: &Ingredient, kitchen: &Kitchen, at: usize) -> Finding {
+    let line = &ingredient.line;
+    let place = |at: usize| ingredient.amounts.get(at).unwrap_or(&ingredient.span).clone();
+    let message = format!("`{}` is not `{}`", said(line, at, kitchen), said(line, 0, kitchen));
+    let mut found = Finding::warning(RULE, place(at), message).other(place(0), "the other volume");
+    if let (Some(first), Some(second)) = (judged(line, 0, kitchen), judged(line, at, kitchen))
+        && let Some(slip) = slip(line, at, &first, &second, kitchen)
+    {
+        found = found.help(slip);
     }
-    let class = row.map_or(Class::Structure, |row| row.class);
-    let rounding = if is_weight { rounding(amount, weighed.low, class) } else { Weight::ZERO };
-    Some(Judged { weighed, is_weight, tolerance_per_mille: class.tolerance_per_mille(), rounding })
+    found
 }
 
-/// Half of the last place stated: 0.5 g of `122 g`, 0.05 g of `1.5 g`; at most a tenth of a weight that must be exact.
-fn rounding(amount: &Amount, weight: Weight, class: Class) -> Weight {
-    let place = amount.unit.and_then(|unit| Weight::of(Number::from_integer(1), unit)).and_then(Result::ok);
-    let half_place = place.unwrap_or(Weight::ZERO).nanograms() / 2 / amount.low.denom().clamp(&1, &100);
-    let exact = matches!(class, Class::Leavening | Class::Gelling | Class::Salt);
-    let most = weight.nanograms() / if exact { 10 } else { 6 };
-    Weight::from_nanograms(half_place.min(most))
-}
-
-/// Whether the weight lies within what the measure can weigh.
-fn agree(weight: &Judged, measure: &Judged) -> bool {
-    let slack = |bound: Weight| {
-        let tolerance = bound.nanograms() / 1000 * i64::from(measure.tolerance_per_mille);
-        tolerance + weight.rounding.nanograms().max(measure.rounding.nanograms())
-    };
-    let least = measure.weighed.least.nanograms() - slack(measure.weighed.least);
-    let most = measure.weighed.most.nanograms() + slack(measure.weighed.most);
-    weight.weighed.high.nanograms() >= least && weight.weighed.low.nanograms() <= most
+/// One of a line's amounts in words.
+fn said(line: &Line, at: usize, kitchen: &Kitchen) -> String {
+    let words = kitchen.words();
+    let amount = &line.amounts[at];
+    let low = words.number(amount.low);
+    let number = if amount.low == amount.high { low } else { format!("{low}–{}", words.number(amount.high)) };
+    match amount.unit.or(amount.size) {
+        Some(unit) => format!("{number} {}", words.unit(unit, amount.high)),
+        None => number,
+    }
 }
 
 fn finding(
@@ -91,14 +73,10 @@ fn finding(
 ) -> Finding {
     let line = &ingredient.line;
     let words = kitchen.words();
-    let said = |at: usize| {
-        let amount = &line.amounts[at];
-        let low = words.number(amount.low);
-        let number = if amount.low == amount.high { low } else { format!("{low}–{}", words.number(amount.high)) };
-        amount.unit.map_or(number.clone(), |unit| format!("{number} {}", words.unit(unit, amount.high)))
-    };
     let weighs = words.weights(measure.weighed.low, measure.weighed.high);
-    let message = format!("`{}` of {} weighs {weighs}, not {}", said(measure_at), line.name, said(weight_at));
+    let of = if line.amounts[measure_at].unit.is_some() { "of " } else { "" };
+    let (measured, stated) = (said(line, measure_at, kitchen), said(line, weight_at, kitchen));
+    let message = format!("`{measured}` {of}{} weighs {weighs}, not {stated}", line.name);
     let percent = weight.weighed.high.error_percent(measure.weighed.high);
     let label = match percent {
         p if p > 0.0 => format!("{p:.0} % more than the measure weighs"),
@@ -109,7 +87,10 @@ fn finding(
     Finding::warning(RULE, place(weight_at), message)
         .label(label)
         .other(place(measure_at), format!("{range} in cooks' hands ({})", measure.weighed.source))
-        .help(help(line, kitchen, weight))
+        .help(match slip(line, measure_at, weight, measure, kitchen) {
+            Some(slip) => format!("{slip}; {}", help(line, kitchen, weight)),
+            None => help(line, kitchen, weight),
+        })
 }
 
 /// The measure that goes with the stated weight.

@@ -66,13 +66,7 @@ fn mark_before(cursor: &Cursor<'_>, start: usize, at: usize) -> (Mark, usize) {
 }
 
 /// Reads an amount that ends the name; false where there is none.
-fn read_behind(
-    cursor: &mut Cursor<'_>,
-    at: usize,
-    mark: Mark,
-    end: usize,
-    line: &mut Line,
-) -> Result<bool, LineError> {
+fn read_behind(cursor: &mut Cursor<'_>, at: usize, mark: Mark, end: usize, line: &mut Line) -> Result<bool, LineError> {
     let mut ahead = Cursor { at, ..*cursor };
     let marked = mark != Mark::None;
     if matches!(ahead.peek_kind(0), Some(Kind::Word | Kind::Open | Kind::Close)) && !marked {

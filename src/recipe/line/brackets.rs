@@ -14,23 +14,22 @@ struct Found {
 
 /// Reads a bracket, or what stands after a comma, as the second measure with a remark; false where it is none.
 ///
-/// `offset` is where the text stands in the line.
+/// `offset` is where the text stands in the line; an amount whose place is not known stands at its start.
 pub(super) fn second_measure(
     text: &str,
-    offset: usize,
+    offset: Option<usize>,
     cursor: &Cursor<'_>,
     line: &mut Line,
 ) -> Result<bool, LineError> {
     if line.amounts.len() > 1 {
         return Ok(false);
     }
-    let Some(found) = whole(text, cursor, line)?.map_or_else(|| in_pieces(text, cursor, line), |f| Ok(Some(f)))?
-    else {
+    let Some(found) = whole(text, cursor, line)?.map_or_else(|| in_pieces(text, cursor, line), |f| Ok(Some(f)))? else {
         return Ok(false);
     };
     line.each |= found.each;
     line.amounts.extend(found.amounts.into_iter().map(|mut amount| {
-        amount.span = amount.span.start + offset..amount.span.end + offset;
+        amount.span = offset.map_or(0..0, |offset| amount.span.start + offset..amount.span.end + offset);
         amount
     }));
     add_note(line, &found.rest);
@@ -71,7 +70,8 @@ fn whole(text: &str, cursor: &Cursor<'_>, line: &Line) -> Result<Option<Found>, 
 /// A text with an amount among its pieces: `spooned and levelled, 250 g`.
 fn in_pieces(text: &str, cursor: &Cursor<'_>, line: &Line) -> Result<Option<Found>, LineError> {
     let parts: Vec<&str> = pieces(text).map(|(_, piece)| piece.trim()).collect();
-    if parts.len() < 2 || parts.iter().any(|part| part.split(' ').next().is_some_and(|w| cursor.phrases.is_purpose(w))) {
+    if parts.len() < 2 || parts.iter().any(|part| part.split(' ').next().is_some_and(|w| cursor.phrases.is_purpose(w)))
+    {
         return Ok(None);
     }
     for (at, part) in parts.iter().enumerate() {

@@ -49,7 +49,7 @@ pub(super) fn split(text: &str, span: Span, cursor: &Cursor<'_>, line: &mut Line
         let inside = &text[bracket.clone()];
         if line.name.is_empty() {
             line.name = tidy(inside);
-        } else if !second_measure(inside, bracket.start, cursor, line)? {
+        } else if !second_measure(inside, Some(bracket.start), cursor, line)? {
             add_note(line, &tidy(inside));
         }
     }
@@ -105,7 +105,7 @@ fn other_measure(remark: &str, cursor: &Cursor<'_>, line: &mut Line) -> Result<b
     if !other || !ends {
         return Ok(false);
     }
-    let offset = cursor.line.find(remark).map_or(0, |at| at + word.len());
+    let offset = cursor.line.find(remark).map(|at| at + word.len());
     second_measure(rest, offset, cursor, line)
 }
 
@@ -150,7 +150,7 @@ fn prepare(prep: &str, cursor: &Cursor<'_>, line: &mut Line) -> Result<(), LineE
     let mut remark = None;
     for (at, piece) in pieces(prep) {
         let trimmed = tidy(piece);
-        if trimmed.is_empty() || second_measure(&trimmed, 0, cursor, line)? {
+        if trimmed.is_empty() || second_measure(&trimmed, cursor.line.find(&trimmed), cursor, line)? {
             continue;
         }
         let word = trimmed.split(' ').next().unwrap_or_default();
@@ -178,10 +178,13 @@ fn prepare(prep: &str, cursor: &Cursor<'_>, line: &mut Line) -> Result<(), LineE
 
 /// Splits at the first comma, semicolon, colon or spaced dash that is no part of the name.
 fn comma<'t>(text: &'t str, cursor: &Cursor<'_>) -> (&'t str, Option<&'t str>) {
+    let digit = |c: char| c.is_ascii_digit();
     for (at, c) in text.char_indices() {
         let after = &text[at + c.len_utf8()..];
         let spaced = || text[..at].ends_with(is_space) && after.starts_with(is_space);
         let parts = match c {
+            // `1,5` is a decimal.
+            ',' if text[..at].ends_with(digit) && after.starts_with(digit) => false,
             ',' | ';' => !only_adjectives(&text[..at], cursor),
             ':' => after.starts_with(is_space),
             '-' | '–' | '—' => spaced() && !text[..at].trim().is_empty(),
@@ -232,7 +235,8 @@ pub(super) fn tidy(text: &str) -> String {
         }
         tidy.push_str(word);
     }
-    let loose = |c: char| matches!(c, ',' | ';' | ':' | '-' | '–' | '—' | '*' | '†' | '|' | '=' | '/' | '+' | '…' | ' ');
+    let loose =
+        |c: char| matches!(c, ',' | ';' | ':' | '-' | '–' | '—' | '*' | '†' | '|' | '=' | '/' | '+' | '…' | ' ');
     let mut end = tidy.trim_start_matches(loose);
     loop {
         let before = end.len();

@@ -116,7 +116,8 @@ fn word_start(rest: &str, first: char) -> Option<(usize, usize)> {
         return Some((1, mark.len_utf8()));
     }
     let half = rest.get(..5).is_some_and(|start| start.eq_ignore_ascii_case("demi-"));
-    let named = ["sel", "glace", "écrémé", "ecreme"].iter().any(|name| rest.get(5..).is_some_and(|r| r.starts_with(name)));
+    let named =
+        ["sel", "glace", "écrémé", "ecreme"].iter().any(|name| rest.get(5..).is_some_and(|r| r.starts_with(name)));
     (half && !named).then_some((4, 1))
 }
 

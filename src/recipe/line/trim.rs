@@ -4,7 +4,8 @@ use super::token::Kind;
 use crate::source::Span;
 
 const BULLETS: [char; 24] = [
-    '•', '*', '·', '‣', '▢', '□', '◦', '●', '○', '▪', '■', '–', '→', '►', '▶', '▸', '>', '»', '›', '⁃', '#', '†', '∙', '"',
+    '•', '*', '·', '‣', '▢', '□', '◦', '●', '○', '▪', '■', '–', '→', '►', '▶', '▸', '>', '»', '›', '⁃', '#', '†', '∙',
+    '"',
 ];
 
 /// The line without an address at its end, and the address: bare, in brackets, or that of `[plain flour](https://…)`.
