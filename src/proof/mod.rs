@@ -12,6 +12,7 @@ mod reading;
 pub mod report;
 mod rules;
 mod said;
+mod shares;
 mod slip;
 mod words;
 

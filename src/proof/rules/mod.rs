@@ -3,17 +3,38 @@
 mod chapters_invalid;
 mod component_unused;
 mod component_used_early;
+mod core_temperature_low;
 mod count_not_whole;
+mod date_in_future;
+mod decoration_not_edible;
 mod duplicate_ingredient;
+mod gelatine_not_bloomed;
+mod gelling_unusual;
+mod honey_for_infants;
+mod ingredient_unlisted;
 mod ingredient_unused;
+mod leavening_unusual;
+mod mould_too_small;
+mod oven_not_set;
 mod oven_too_hot;
+mod paid_link_undisclosed;
+mod photo_missing;
 mod ratio_disagrees;
+mod rest_without_first;
+mod salt_unusual;
+mod slug_repeated;
 mod stated_pair_disagrees;
+mod sugar_stage_disagrees;
+mod tag_spelled_two_ways;
 mod temperature_scale_missing;
 mod temperature_scales_disagree;
 mod times_missing;
+mod too_small_to_measure;
+mod total_time_disagrees;
 mod unit_missing;
 mod unknown_ingredient;
+mod volume_for_weight;
+mod yield_disagrees;
 mod yield_missing;
 
 use super::Rule;
@@ -41,16 +62,37 @@ table! {
     "chapters-invalid" chapters_invalid Warning
     "component-unused" component_unused Warning
     "component-used-early" component_used_early Error
+    "core-temperature-low" core_temperature_low Warning
     "count-not-whole" count_not_whole Warning
+    "date-in-future" date_in_future Warning
+    "decoration-not-edible" decoration_not_edible Warning
     "duplicate-ingredient" duplicate_ingredient Warning
+    "gelatine-not-bloomed" gelatine_not_bloomed Warning
+    "gelling-unusual" gelling_unusual Warning
+    "honey-for-infants" honey_for_infants Error
+    "ingredient-unlisted" ingredient_unlisted Warning
     "ingredient-unused" ingredient_unused Warning
+    "leavening-unusual" leavening_unusual Warning
+    "mould-too-small" mould_too_small Warning
+    "oven-not-set" oven_not_set Warning
     "oven-too-hot" oven_too_hot Warning
+    "paid-link-undisclosed" paid_link_undisclosed Warning
+    "photo-missing" photo_missing Warning
     "ratio-disagrees" ratio_disagrees Warning
+    "rest-without-first" rest_without_first Warning
+    "salt-unusual" salt_unusual Warning
+    "slug-repeated" slug_repeated Error
     "stated-pair-disagrees" stated_pair_disagrees Warning
+    "sugar-stage-disagrees" sugar_stage_disagrees Warning
+    "tag-spelled-two-ways" tag_spelled_two_ways Warning
     "temperature-scale-missing" temperature_scale_missing Warning
     "temperature-scales-disagree" temperature_scales_disagree Warning
     "times-missing" times_missing Warning
+    "too-small-to-measure" too_small_to_measure Note
+    "total-time-disagrees" total_time_disagrees Warning
     "unit-missing" unit_missing Warning
     "unknown-ingredient" unknown_ingredient Warning
+    "volume-for-weight" volume_for_weight Warning
+    "yield-disagrees" yield_disagrees Warning
     "yield-missing" yield_missing Warning
 }

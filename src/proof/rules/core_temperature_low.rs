@@ -1,0 +1,155 @@
+//! What it finds: poultry, minced meat or an egg dish cooked to less than the safe minimum at the core.
+//!
+//! Why it matters: Salmonella and others live below it.
+//!
+//! Example: `{do: Bake the quiche until set., heat: 62 °C}`
+//!
+//! Instead: `heat: 72 °C`
+//!
+//! Source: FoodSafety.gov and USDA FSIS, safe minimum internal temperatures: poultry 74 °C (165 °F), minced meat and egg
+//! dishes 71 °C (160 °F). Local food law comes first.
+
+use crate::measure::{Number, Temperature};
+use crate::pantry::{Origin, Row};
+use crate::proof::Context;
+use crate::proof::said::{Key, Said};
+use crate::proof::shares::{parts, with_used};
+use crate::recipe::prose::temperatures;
+use crate::source::{Finding, Span};
+
+/// What is cooked, and the least it is cooked to, in °C and °F.
+type Dish = (&'static str, i64, i64);
+
+const POULTRY: Dish = ("poultry", 74, 165);
+const MINCED: Dish = ("minced meat", 71, 160);
+const EGG: Dish = ("an egg dish", 71, 160);
+
+/// Below this something is warmed or cooled, not cooked.
+const COOKING_FROM: i64 = 50;
+
+/// Words by which a temperature in the text is that of the core.
+const CORE: [&str; 8] = ["core", "internal", "centre", "center", "middle", "probe", "thermometer", "inside"];
+
+/// Egg dishes that are cooked to be eaten as they are.
+const EGG_DISHES: [&str; 15] = [
+    "quiche",
+    "custard",
+    "frittata",
+    "anglaise",
+    "curd",
+    "flan",
+    "creme",
+    "cheesecake",
+    "omelette",
+    "omelet",
+    "strata",
+    "brulee",
+    "clafoutis",
+    "tart",
+    "pie",
+];
+
+/// Words by which a step does something else than cook to the end.
+const OTHERWISE: [&str; 16] = [
+    "cool", "chill", "fall", "warm", "whisk", "temper", "lukewarm", "melt", "drop", "rest", "hold", "keep", "dough",
+    "proof", "prove", "whip",
+];
+
+pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
+    context.said.iter().filter_map(|said| too_low(context, said)).collect()
+}
+
+fn too_low(context: &Context<'_>, said: &Said<'_>) -> Option<Finding> {
+    let step = &context.recipe.components[said.component].steps[said.step];
+    let core = said.has(&CORE);
+    let mut whole_text =
+        context.said_in(said.component).filter(|other| other.step == said.step && other.key == Key::Do);
+    let otherwise = whole_text.any(|other| other.has(&OTHERWISE)) && step.oven.is_none() && !core;
+    let cooked = said.key == Key::Heat || (core && matches!(said.key, Key::Do | Key::Until));
+    if !cooked || otherwise {
+        return None;
+    }
+    let (span, stated) = coolest(said)?;
+    let (what, least, fahrenheit) = dish(context, said, step.oven.is_some() || core)?;
+    let highest = stated.celsius().1;
+    // A degree is left for rounding.
+    if highest >= Number::from_integer(least - 1) || cooked_later(context, said, least) {
+        return None;
+    }
+    let message =
+        format!("`{}` is below the safe minimum for {what}, {least} °C ({} °F)", &said.text[span.clone()], fahrenheit);
+    let found = Finding::at(said.span(span), message).label("not safe for everybody");
+    Some(found.help(format!("cook to {least} °C at the core, or say for whom it is not; local food law comes first")))
+}
+
+/// The lowest temperature that is one of cooking, and not an oven's.
+fn coolest(said: &Said<'_>) -> Option<(Span, Temperature)> {
+    let in_range = |temperature: Temperature| {
+        let high = temperature.celsius().1;
+        high >= Number::from_integer(COOKING_FROM) && high < Number::from_integer(100)
+    };
+    let after_core = |span: &Span| {
+        said.key == Key::Heat
+            || said.words.iter().any(|word| word.span.start < span.end + 30 && CORE.contains(&word.stem.as_str()))
+    };
+    let found = temperatures(said.text)
+        .into_iter()
+        .filter(|mention| in_range(mention.temperature) && after_core(&mention.span));
+    found.map(|mention| (mention.span, mention.temperature)).min_by_key(|(_, temperature)| temperature.celsius().1)
+}
+
+/// What is cooked in a step: by its component's ingredients and those of the components that go in.
+fn dish(context: &Context<'_>, said: &Said<'_>, is_core: bool) -> Option<Dish> {
+    let rooms = with_used(context, said.component);
+    let rows: Vec<&Row> = rooms.iter().flat_map(|room| parts(context, *room)).map(|part| part.row).collect();
+    if rows.iter().any(|row| is_poultry(row)) {
+        return Some(POULTRY);
+    }
+    if rows.iter().any(|row| is_minced(row)) {
+        return Some(MINCED);
+    }
+    let names = rooms.iter().map(|room| context.recipe.components[*room].name.as_str());
+    let names = names.chain([context.recipe.title.as_str()]).collect::<Vec<_>>().join(" ");
+    let named = crate::pantry::words(&names).iter().any(|word| EGG_DISHES.contains(&word.as_str()));
+    let eggs = rows.iter().any(|row| row.family == "egg" && row.origin == Origin::Egg);
+    (eggs && (named || is_core)).then_some(EGG)
+}
+
+fn is_poultry(row: &Row) -> bool {
+    let bird = ["chicken", "turkey", "duck", "goose", "guinea-fowl", "quail", "poussin", "capon", "poultry"];
+    row.origin == Origin::Meat
+        && row.family == "meat"
+        && bird.iter().any(|bird| row.id.contains(bird))
+        && !is_ready(row)
+}
+
+fn is_minced(row: &Row) -> bool {
+    let minced = ["ground-", "minced-", "mince", "sausage-meat", "burger"];
+    row.origin == Origin::Meat
+        && row.family == "meat"
+        && minced.iter().any(|word| row.id.contains(word))
+        && !is_ready(row)
+}
+
+/// What is eaten as it is bought.
+fn is_ready(row: &Row) -> bool {
+    ["cooked", "smoked", "stock", "broth", "confit", "rillettes", "pate", "cured"]
+        .iter()
+        .any(|word| row.id.contains(word))
+}
+
+/// Whether a later step, or one of a component that takes this one up, cooks it further.
+fn cooked_later(context: &Context<'_>, said: &Said<'_>, least: i64) -> bool {
+    let later = |other: &&Said<'_>| {
+        let same = other.component == said.component && other.step > said.step;
+        same || (other.component > said.component && context.uses(other.component, said.component))
+    };
+    let hot = |other: &Said<'_>| {
+        let oven =
+            other.key == Key::Oven || (other.key == Key::Do && other.has(&["bake", "roast", "fry", "boil", "simmer"]));
+        oven || temperatures(other.text)
+            .iter()
+            .any(|mention| mention.temperature.celsius().1 >= Number::from_integer(least - 1))
+    };
+    context.said.iter().filter(later).any(hot)
+}

@@ -1,0 +1,58 @@
+//! What it finds: gelatine among the ingredients, and no step that soaks or blooms it.
+//!
+//! Why it matters: dry gelatine melts into strings, and the set is weak where they are not.
+//!
+//! Example: `Stir the gelatine into the hot cream.` as the only word of it
+//!
+//! Instead: `{do: Soak the gelatine in plenty of cold water., wait: 10 min}`
+//!
+//! Source: common practice; powder takes five times its weight of water, sheets cold water to cover.
+
+use crate::pantry::Row;
+use crate::proof::Context;
+use crate::source::Finding;
+
+/// Words that say it is done.
+const BLOOMED: [&str; 18] = [
+    "soak",
+    "soaked",
+    "bloom",
+    "bloomed",
+    "blooming",
+    "soften",
+    "softened",
+    "hydrate",
+    "hydrated",
+    "sponge",
+    "swell",
+    "sprinkle",
+    "squeeze",
+    "squeezed",
+    "dissolve",
+    "dissolved",
+    "rehydrate",
+    "soaking",
+];
+
+pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
+    if context.said.iter().any(|said| said.has(&BLOOMED)) || context.said.is_empty() {
+        return Vec::new();
+    }
+    let dry =
+        |row: &Row| row.id.starts_with("gelatin-sheet") || row.id.ends_with("gelatin") || row.id == "gelatin-powder";
+    let line = context.lines().map(|(_, line)| line).find(|line| {
+        let text = format!(
+            "{} {}",
+            line.line.prep.as_deref().unwrap_or_default(),
+            line.line.note.as_deref().unwrap_or_default()
+        );
+        let said = super::super::words::words(&text);
+        let bloomed = said.iter().any(|word| BLOOMED.contains(&word.stem.as_str()) && word.stem != "bloom");
+        context.kitchen().ingredient(&line.line).is_some_and(dry) && !bloomed
+    });
+    let found = line.map(|line| {
+        let message = format!("no step soaks the {}", line.line.name);
+        Finding::at(line.span.clone(), message).help("say how: sheets in cold water, powder in five times its weight")
+    });
+    found.into_iter().collect()
+}

@@ -1,0 +1,81 @@
+//! What it finds: gelatine, agar, pectin or a gum far outside its usual share of what it sets.
+//!
+//! Why it matters: the one end runs, the other bounces.
+//!
+//! Example: `80 g gelatine` in 750 g of cream and milk
+//!
+//! Instead: `8 g gelatine`
+//!
+//! Source: mousses 0.6 to 1.1 %, set creams 0.8 to 1.3 %, jellies 0.9 to 1.6 % of 200 bloom gelatine (a trade table);
+//! agar 0.2 to 1.5 %, pectin 0.3 to 2 %, gums under 1 % (common practice). Found are those well beyond; marshmallows,
+//! sweets, glazes and gelatine mass are passed over.
+
+use crate::proof::Context;
+use crate::proof::shares::{Part, grams, mass, parts, percent, with_used};
+use crate::source::Finding;
+
+/// Start of the row's name, the usual share in words, and the least and most that pass, in per cent.
+const SHARES: [(&str, &str, f64, f64); 9] = [
+    ("gelatin-powder", "0.6 to 1.6 %", 0.15, 4.0),
+    ("gelatin-sheet", "0.6 to 1.6 %", 0.15, 4.0),
+    ("agar-powder", "0.2 to 1.5 %", 0.08, 3.0),
+    ("pectin", "0.3 to 2 %", 0.02, 5.0),
+    ("xanthan", "up to 1 %", 0.0, 3.0),
+    ("guar", "up to 1 %", 0.0, 3.0),
+    ("locust", "up to 1 %", 0.0, 3.0),
+    ("carrageenan", "up to 1 %", 0.0, 3.0),
+    ("gellan", "up to 1 %", 0.0, 3.0),
+];
+
+const FIRM: [&str; 14] = [
+    "marshmallow",
+    "gumm",
+    "gum",
+    "sweet",
+    "glaze",
+    "mirror",
+    "mass",
+    "turkish",
+    "lokum",
+    "pastille",
+    "nougat",
+    "aspic",
+    "pate de fruit",
+    "jelly bab",
+];
+
+/// Less than this is not set on its own, in grams.
+const SMALL: f64 = 60.0;
+
+pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
+    (0..context.recipe.components.len()).flat_map(|component| unusual(context, component)).collect()
+}
+
+fn unusual(context: &Context<'_>, component: usize) -> Vec<Finding> {
+    let names = format!("{} {}", context.recipe.title, context.recipe.components[component].name).to_lowercase();
+    let own = parts(context, component);
+    let of_others = mass(context, component) - grams(&own, |row| row.family == "gelling");
+    let only_water = own.iter().all(|part| part.row.family == "gelling" || part.row.id == "water");
+    let used_later = (component + 1..context.recipe.components.len()).any(|later| context.uses(later, component));
+    if FIRM.iter().any(|word| names.contains(word)) || only_water || of_others < SMALL {
+        return Vec::new();
+    }
+    let with_used: f64 = with_used(context, component).iter().map(|room| mass(context, *room)).sum();
+    let judged = own.iter().filter_map(|part| {
+        let (_, usual, least, most) = SHARES.iter().find(|(id, ..)| part.row.id.starts_with(id))?;
+        let of_own = part.grams * 100.0 / of_others.max(1.0);
+        let of_all = part.grams * 100.0 / with_used.max(1.0);
+        // A base that later takes up cream or fruit holds more than the whole will.
+        let high = of_all > *most && !(used_later && of_all < most * 2.0);
+        let share = if high { of_all } else { of_own };
+        (high || of_own < *least).then(|| finding(part, share, usual))
+    });
+    judged.collect()
+}
+
+fn finding(part: &Part<'_>, share: f64, usual: &str) -> Finding {
+    let line = &part.ingredient;
+    let message = format!("{} is {} of what it sets; {usual} is usual", line.line.name, percent(share));
+    let span = line.amounts.first().unwrap_or(&line.span).clone();
+    Finding::at(span, message).help("check the decimal point, the unit and the grade")
+}

@@ -1,0 +1,43 @@
+//! What it finds: honey in a recipe that says it is for babies.
+//!
+//! Why it matters: honey can hold spores of botulism, which an infant's gut does not keep down; baking does not kill them.
+//!
+//! Example: `tags: [baby, weaning]` over `20 g honey`
+//!
+//! Instead: mashed banana, or no such tag
+//!
+//! Source: public health services and FDA (2018): no honey before twelve months, also not baked into food.
+
+use crate::proof::Context;
+use crate::proof::words::words;
+use crate::source::Finding;
+
+const INFANTS: [&str; 4] = ["baby", "infant", "weaning", "newborn"];
+
+pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
+    let recipe = context.recipe;
+    let said = format!("{} {} {}", recipe.title, recipe.summary.as_deref().unwrap_or_default(), recipe.tags.join(" "));
+    let said = words(&said);
+    // `baby leaf`, `baby carrots`: small, not young.
+    let young = |at: usize| {
+        let next = said.get(at + 1).map(|next| next.stem.as_str());
+        let small = matches!(
+            next,
+            Some("leaf" | "carrot" | "spinach" | "potato" | "corn" | "gem" | "beetroot" | "leek" | "shower")
+        );
+        INFANTS.contains(&said[at].stem.as_str()) && !small
+    };
+    if !(0..said.len()).any(young) {
+        return Vec::new();
+    }
+    let honey = context.lines().map(|(_, line)| line).filter(|line| {
+        context.kitchen().ingredient(&line.line).is_some_and(|row| row.id.contains("honey") && row.family == "syrup")
+    });
+    honey
+        .map(|line| {
+            let found =
+                Finding::at(line.span.clone(), format!("{} is not for children under one year", line.line.name));
+            found.help("take the honey out, or do not offer it for infants")
+        })
+        .collect()
+}

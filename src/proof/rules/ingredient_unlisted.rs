@@ -1,0 +1,198 @@
+//! What it finds: a step that adds something that no component lists.
+//!
+//! Why it matters: it is not shopped for, not weighed, and its allergens are not named.
+//!
+//! Example: `Fold in the walnuts.` in a recipe without walnuts
+//!
+//! Instead: `80 g walnuts, chopped` among the ingredients
+//!
+//! Source: rule of the house. Only plain names behind a word of adding are looked at; water, what greases a tin, and what
+//! is made in the recipe are passed over.
+
+use std::collections::BTreeSet;
+
+use crate::pantry::words;
+use crate::proof::Context;
+use crate::proof::said::{Key, Said};
+use crate::proof::words::Word;
+use crate::source::Finding;
+
+/// What is looked for, in the singular.
+const NAMES: [&str; 64] = [
+    "flour",
+    "sugar",
+    "butter",
+    "egg",
+    "yolk",
+    "milk",
+    "cream",
+    "yeast",
+    "honey",
+    "chocolate",
+    "cocoa",
+    "vanilla",
+    "cinnamon",
+    "gelatin",
+    "cornstarch",
+    "cornflour",
+    "yogurt",
+    "buttermilk",
+    "oil",
+    "almond",
+    "hazelnut",
+    "walnut",
+    "pecan",
+    "pistachio",
+    "peanut",
+    "raisin",
+    "sultana",
+    "currant",
+    "oat",
+    "rum",
+    "brandy",
+    "coffee",
+    "espresso",
+    "cheese",
+    "mascarpone",
+    "ricotta",
+    "cardamom",
+    "ginger",
+    "nutmeg",
+    "clove",
+    "saffron",
+    "coconut",
+    "cranberry",
+    "blueberry",
+    "raspberry",
+    "strawberry",
+    "cherry",
+    "apple",
+    "pear",
+    "banana",
+    "apricot",
+    "date",
+    "fig",
+    "prune",
+    "molasses",
+    "treacle",
+    "salt",
+    "soda",
+    "vinegar",
+    "mustard",
+    "onion",
+    "garlic",
+    "spinach",
+    "bacon",
+];
+
+/// What is there as soon as something else is.
+const PARTS: [(&str, &[&str]); 4] =
+    [("egg", &["yolk"]), ("yolk", &["egg"]), ("creme", &["cream"]), ("garlic", &["clove"])];
+
+/// Words that add.
+const ADDING: [&str; 14] = [
+    "add", "stir", "fold", "whisk", "beat", "mix", "sift", "rub", "toss", "combine", "cream", "blend", "pour",
+    "scatter",
+];
+
+/// Words in front of which a name is part of another thing.
+const COMPOUNDS: [&str; 30] = [
+    "mixture", "mix", "wash", "batter", "bath", "cream", "syrup", "paste", "cake", "bread", "sauce", "glaze",
+    "filling", "dough", "custard", "crumb", "curd", "caramel", "mass", "layer", "base", "foam", "and", "pastry", "pan",
+    "bowl", "jelly", "puree", "compote", "pieces",
+];
+
+/// Words between a word of adding and a name.
+const LINKS: [&str; 14] =
+    ["the", "and", "in", "with", "all", "both", "of", "some", "a", "little", "remaining", "half", "rest", "into"];
+
+pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
+    if context.recipe.components.iter().any(|component| component.ingredients.is_empty() && component.uses.is_empty()) {
+        // A component without a list leaves open what goes in.
+        return Vec::new();
+    }
+    let known = known(context);
+    let mut told = BTreeSet::new();
+    let texts = context.said.iter().filter(|said| said.key == Key::Do);
+    let mut findings = Vec::new();
+    for said in texts {
+        for (at, word) in said.words.iter().enumerate() {
+            if is_added(said, at) && !known.contains(&word.stem) && told.insert(word.stem.clone()) {
+                findings.push(finding(said, word));
+            }
+        }
+    }
+    findings
+}
+
+/// Every word of what is listed and made: names of lines and of their rows, families, component names and the title.
+fn known(context: &Context<'_>) -> BTreeSet<String> {
+    let mut known = BTreeSet::new();
+    for (_, ingredient) in context.lines() {
+        let line = &ingredient.line;
+        let texts = [Some(&line.name), line.prep.as_ref(), line.note.as_ref()];
+        texts.into_iter().flatten().for_each(|text| known.extend(words(text)));
+        if let Some(row) = context.kitchen().ingredient(line) {
+            row.names.iter().for_each(|name| known.extend(words(name)));
+            known.extend(words(&row.family));
+            known.extend(row.kind.iter().flat_map(|kind| words(kind)));
+        }
+    }
+    for (listed, parts) in PARTS {
+        if known.contains(listed) {
+            known.extend(parts.iter().map(|part| (*part).to_string()));
+        }
+    }
+    let made = context.recipe.components.iter().map(|component| component.name.as_str());
+    made.chain([context.recipe.title.as_str()]).for_each(|name| known.extend(words(name)));
+    known
+}
+
+/// Whether a word is a name that its sentence adds: `stir in the walnuts`, `the flour, sugar and walnuts`.
+fn is_added(said: &Said<'_>, at: usize) -> bool {
+    let words = &said.words;
+    let word = &words[at];
+    if !NAMES.contains(&word.stem.as_str()) {
+        return false;
+    }
+    let next = words.get(at + 1).filter(|next| next.sentence == word.sentence && next.before.trim().is_empty());
+    let compound = next
+        .is_some_and(|next| next.before.is_empty() || COMPOUNDS.contains(&next.stem.as_str()) && next.stem != "and")
+        || words.get(at + 1).is_some_and(|next| next.before.starts_with('-'));
+    let verb = next.is_some_and(|next| matches!(next.stem.as_str(), "the" | "a" | "your" | "them" | "it" | "until"));
+    let before = at.checked_sub(1).map(|at| &words[at]);
+    let linked = before.is_some_and(|before| {
+        let list = word.before.contains(',') || matches!(before.stem.as_str(), "the" | "and" | "remaining");
+        list && before.sentence == word.sentence && !word.before.ends_with('-')
+    });
+    !compound && !verb && linked && adds(words, at)
+}
+
+/// Whether a word of adding stands before a name in its sentence, and no other order between.
+fn adds(words: &[Word], at: usize) -> bool {
+    let sentence = words[at].sentence;
+    let before = words[..at].iter().rev().take_while(|word| word.sentence == sentence).take(10);
+    for word in before {
+        let stem = word.stem.as_str();
+        if ADDING.contains(&stem) {
+            return true;
+        }
+        if !LINKS.contains(&stem) && !NAMES.contains(&stem) && !crate::pantry::is_droppable(stem) && word.stem.len() < 3
+        {
+            return false;
+        }
+        if matches!(
+            stem,
+            "grease" | "line" | "dust" | "serve" | "from" | "like" | "without" | "until" | "as" | "butter" | "brush"
+        ) {
+            return false;
+        }
+    }
+    false
+}
+
+fn finding(said: &Said<'_>, word: &Word) -> Finding {
+    let written = &said.text[word.span.clone()];
+    let found = Finding::at(said.span(word.span.clone()), format!("`{written}` is not among the ingredients"));
+    found.help("list it with its weight, or name what is listed")
+}

@@ -1,0 +1,62 @@
+//! What it finds: baking powder, soda or yeast far outside its usual share of the flour.
+//!
+//! Why it matters: a slipped decimal point makes bricks, or soap.
+//!
+//! Example: `50 g baking powder` on 200 g flour
+//!
+//! Instead: `8 g baking powder`
+//!
+//! Source: common practice. Usual shares of the flour: baking powder 2 to 6 %, soda 0.5 to 2 %, dried yeast 0.1 to 3 %,
+//! fresh yeast 0.5 to 8 %; found are those well beyond.
+
+use crate::proof::Context;
+use crate::proof::shares::{Part, grams, is_flour, is_yeast, parts, percent};
+use crate::source::Finding;
+
+/// Name of the row or its start, the usual share of the flour in words, and the least and most that pass, in per cent.
+const SHARES: [(&str, &str, f64, f64); 8] = [
+    ("baking-powder", "2 to 6 %", 0.5, 10.0),
+    ("single-acting", "2 to 6 %", 0.5, 10.0),
+    ("baking-soda", "0.5 to 2 %", 0.05, 4.0),
+    ("baking-ammonia", "0.5 to 2 %", 0.05, 4.0),
+    ("potassium-carbonate", "0.5 to 2 %", 0.05, 4.0),
+    ("instant-yeast", "0.1 to 3 %", 0.01, 5.0),
+    ("active-dry-yeast", "0.1 to 3 %", 0.01, 5.0),
+    ("fresh-yeast", "0.5 to 8 %", 0.02, 12.0),
+];
+
+/// A component with less flour than this share of its weight is not raised by it.
+const LEAST_FLOUR: f64 = 0.15;
+
+pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
+    (0..context.recipe.components.len()).flat_map(|component| unusual(&parts(context, component))).collect()
+}
+
+fn unusual(parts: &[Part<'_>]) -> Vec<Finding> {
+    let flour =
+        grams(parts, |row| is_flour(row) || matches!(row.family.as_str(), "starch" | "grain" | "cocoa" | "nut"));
+    let all = grams(parts, |_| true);
+    if grams(parts, is_flour) < all * LEAST_FLOUR || flour <= 0.0 {
+        return Vec::new();
+    }
+    let raisers = parts.iter().filter(|part| part.row.family == "leavening" || is_yeast(part.row)).count();
+    let self_raising = parts.iter().any(|part| part.row.id.contains("self-ris") || part.row.id.contains("self-rais"));
+    let eggs = grams(parts, |row| row.family == "egg");
+    let alone = raisers == 1 && !self_raising && eggs < flour * 0.6;
+    let judged = parts.iter().filter_map(|part| {
+        let (_, usual, least, most) = SHARES.iter().find(|(id, ..)| part.row.id.starts_with(id))?;
+        let share = part.grams * 100.0 / flour;
+        let wrong = share > *most || (alone && share < *least);
+        wrong.then(|| finding(part, share, usual, flour))
+    });
+    judged.collect()
+}
+
+fn finding(part: &Part<'_>, share: f64, usual: &str, flour: f64) -> Finding {
+    let line = &part.ingredient;
+    let message = format!("{} is {} of the flour; {usual} is usual", line.line.name, percent(share));
+    let span = line.amounts.first().unwrap_or(&line.span).clone();
+    Finding::at(span, message)
+        .label(format!("on {flour:.0} g of flour and the like"))
+        .help("check the decimal point and the unit")
+}

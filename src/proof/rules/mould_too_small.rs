@@ -1,0 +1,115 @@
+//! What it finds: a component that cannot fit the mould that the recipe names, or that hardly covers its bottom.
+//!
+//! Why it matters: it runs over in the oven, or the cake is a biscuit.
+//!
+//! Example: `makes: 6 moulds of 80 mL` for 830 g of cream
+//!
+//! Instead: `makes: 6 moulds of 140 mL`
+//!
+//! Source: geometry; a gram takes at least 0.8 mL (heavy batters) and at most 4 mL (foams); common practice. The mould is
+//! the one in `makes` (not a jar), else the only piece of gear with three measures or a width and a depth.
+
+use std::f64::consts::PI;
+
+use crate::proof::Context;
+use crate::proof::shares::mass;
+use crate::proof::words::{Word, words};
+use crate::recipe::LinkKind;
+use crate::source::{Finding, Span};
+
+/// Millilitres that a gram takes, the least and most.
+const ML_PER_GRAM: (f64, f64) = (0.8, 4.0);
+
+const MOULDS: [&str; 10] = ["mold", "tin", "ring", "pan", "frame", "ramekin", "dariole", "dish", "springform", "case"];
+
+const NUMBERS: [&str; 13] =
+    ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
+
+pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
+    mould(context).and_then(|(volume, span)| misfit(context, volume, span)).into_iter().collect()
+}
+
+fn misfit(context: &Context<'_>, volume: f64, span: Span) -> Option<Finding> {
+    let filled = (0..context.recipe.components.len())
+        .filter(|component| context.said_in(*component).any(|said| said.has(&MOULDS)));
+    let largest =
+        filled.map(|component| (mass(context, component), component)).max_by(|one, other| one.0.total_cmp(&other.0))?;
+    let (grams, component) = largest;
+    let all: f64 = (0..context.recipe.components.len()).map(|component| mass(context, component)).sum();
+    let name = &context.recipe.components[component].name;
+    let message = if grams * ML_PER_GRAM.0 > volume {
+        format!("{name} weighs {grams:.0} g and cannot fit {volume:.0} mL")
+    } else if all > 0.0 && all * ML_PER_GRAM.1 < volume {
+        format!("{all:.0} g in all cannot fill {volume:.0} mL")
+    } else {
+        return None;
+    };
+    Some(Finding::at(span, message).help("check the size and the number of moulds"))
+}
+
+/// All the millilitres of the moulds, and where they are said.
+fn mould(context: &Context<'_>) -> Option<(f64, Span)> {
+    let recipe = context.recipe;
+    if let Some(volume) = recipe.makes.as_deref().and_then(volumes) {
+        return Some((volume, recipe.root.key("makes").span.clone()));
+    }
+    let gear = recipe.links.iter().enumerate().filter(|(_, link)| link.kind == LinkKind::Gear);
+    let sized: Vec<(f64, Span)> = gear
+        .filter(|(_, link)| words(&link.what).iter().any(|word| MOULDS.contains(&word.stem.as_str())))
+        .filter_map(|(at, link)| {
+            Some((geometry(&link.what)?, recipe.root.key("links").item(at).key("what").span.clone()))
+        })
+        .collect();
+    <[_; 1]>::try_from(sized).ok().map(|[only]| only)
+}
+
+/// `6 moulds of 140 mL`, `four 250 ml jars`: all of them together.
+fn volumes(text: &str) -> Option<f64> {
+    let said = words(text);
+    let at = said.iter().position(|word| word.stem == "ml" || word.written.ends_with("ml"))?;
+    let number = |word: &Word| word.written.trim_end_matches("ml").parse::<f64>().ok();
+    let (each, first) = match number(&said[at]) {
+        Some(each) => (each, at),
+        None => (number(&said[at.checked_sub(1)?])?, at - 1),
+    };
+    let named = |word: &Word| NUMBERS.iter().position(|name| *name == word.written).map(|number| number as f64);
+    let count = said[..first].iter().find_map(|word| named(word).or_else(|| number(word))).unwrap_or(1.0);
+    let is_mould = said.iter().any(|word| MOULDS.contains(&word.stem.as_str()));
+    (is_mould && count > 0.0 && !text.contains('–')).then_some(each * count)
+}
+
+/// `ring, 24 cm across, 3 cm deep`, `tin, 21 × 11 × 6 cm`; none where a measure is missing.
+fn geometry(what: &str) -> Option<f64> {
+    let plain = what.to_lowercase().replace('×', " x ");
+    let centimetres = |text: &str| text.trim().trim_end_matches("cm").trim().parse::<f64>().ok();
+    let sides: Vec<&str> = plain.split(" x ").collect();
+    if let [first, second, third] = sides.as_slice() {
+        let first = first.rsplit([' ', ',']).find(|part| !part.is_empty())?;
+        let third = third.split("cm").next()?;
+        return plain.contains("cm").then_some(centimetres(first)? * centimetres(second)? * centimetres(third)?);
+    }
+    let before = |mark: &str| {
+        let head = plain.split(mark).next().filter(|head| head.len() < plain.len())?;
+        centimetres(head.rsplit(',').next()?).or_else(|| centimetres(head.trim_end().rsplit(' ').nth(1)?))
+    };
+    let across = before(" across").or_else(|| before(" diameter"))?;
+    let deep = before(" deep").or_else(|| before(" high")).or_else(|| before(" tall"))?;
+    Some(PI * across * across / 4.0 * deep)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn moulds_are_measured_as_they_are_said() {
+        let case =
+            |what: &str, millilitres: Option<f64>| assert_eq!(geometry(what).map(f64::round), millilitres, "{what}");
+        case("fluted ring, 24 cm across, 3 cm deep", Some(1357.0));
+        case("loaf tin, 21 × 11 × 6 cm", Some(1386.0));
+        case("square tin, 20 cm", None);
+        assert_eq!(volumes("6 moulds of 140 mL"), Some(840.0));
+        assert_eq!(volumes("four 250ml ramekins"), Some(1000.0));
+        assert_eq!(volumes("about 650 g"), None);
+    }
+}

@@ -1,0 +1,76 @@
+//! What it finds: salt far outside its usual share of the flour or of the whole.
+//!
+//! Why it matters: one slipped decimal point, and nothing of the batch can be eaten.
+//!
+//! Example: `50 g fine salt` in a dough of 500 g flour
+//!
+//! Instead: `10 g fine salt`
+//!
+//! Source: common practice: 1.5 to 2.5 % of the flour in yeast doughs, up to 2 % of the whole elsewhere; found are those
+//! well beyond. Brines, cures, rubs and crusts are passed over.
+
+use crate::proof::Context;
+use crate::proof::shares::{Part, grams, is_flour, is_yeast, mass, parts, percent, with_used};
+use crate::source::Finding;
+
+/// The least and most of the flour in a yeast dough, in per cent.
+const OF_FLOUR: (f64, f64) = (0.4, 3.5);
+
+/// The most of the whole, in per cent.
+const OF_ALL: f64 = 4.0;
+
+/// Less than this is seasoned by the pinch, in grams.
+const SMALL: f64 = 120.0;
+
+const SALTY: [&str; 14] = [
+    "brine",
+    "cure",
+    "curing",
+    "cured",
+    "rub",
+    "pickle",
+    "pickled",
+    "crust",
+    "ferment",
+    "fermented",
+    "seasoning",
+    "kimchi",
+    "preserved",
+    "marinade",
+];
+
+pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
+    (0..context.recipe.components.len()).filter_map(|component| unusual(context, component)).collect()
+}
+
+fn unusual(context: &Context<'_>, component: usize) -> Option<Finding> {
+    let own = parts(context, component);
+    let salts: Vec<&Part<'_>> = own.iter().filter(|part| part.row.family == "salt").collect();
+    let salt: f64 = salts.iter().map(|part| part.grams).sum();
+    let first = salts.first()?;
+    let names = format!("{} {}", context.recipe.title, context.recipe.components[component].name).to_lowercase();
+    let salty =
+        SALTY.iter().any(|word| names.contains(word)) || context.said_in(component).any(|said| said.has(&SALTY));
+    let all = mass(context, component);
+    if salty || all < SMALL {
+        return None;
+    }
+    let rooms = with_used(context, component);
+    let within: Vec<Part<'_>> = rooms.iter().flat_map(|room| parts(context, *room)).collect();
+    let starter = grams(&within, |row| row.family == "yeast" && !row.id.ends_with("-yeast"));
+    let flour = grams(&within, is_flour) + starter / 2.0;
+    let is_dough = within.iter().any(|part| is_yeast(part.row)) && grams(&own, is_flour) > all * 0.3;
+    let share = salt * 100.0 / flour.max(1.0);
+    if is_dough && !(OF_FLOUR.0..=OF_FLOUR.1).contains(&share) {
+        return Some(finding(first, share, "flour", "1.5 to 2.5 %"));
+    }
+    let of_all = salt * 100.0 / all;
+    (of_all > OF_ALL).then(|| finding(first, of_all, "whole", "up to 2 %"))
+}
+
+fn finding(part: &Part<'_>, share: f64, of: &str, usual: &str) -> Finding {
+    let line = &part.ingredient;
+    let message = format!("{} is {} of the {of}; {usual} is usual", line.line.name, percent(share));
+    let span = line.amounts.first().unwrap_or(&line.span).clone();
+    Finding::at(span, message).help("check the decimal point and the unit")
+}

@@ -1,0 +1,61 @@
+//! What it finds: a summary that promises a time in which the steps cannot be done.
+//!
+//! Why it matters: readers choose by it, and are still waiting at midnight.
+//!
+//! Example: `summary: Ready in 30 minutes.` over steps of 3 h
+//!
+//! Instead: `summary: Twenty minutes of work and three hours of rest.`
+//!
+//! Source: rule of the house; the sum of the steps' shortest times may be a quarter above.
+
+use crate::measure::Duration;
+use crate::proof::Context;
+use crate::proof::words::{Word, words};
+use crate::recipe::{Value, duration};
+use crate::source::Finding;
+
+/// Words in front of a time that make it that of the whole.
+const PROMISES: [&str; 9] = ["ready", "done", "made", "take", "total", "table", "finished", "start", "need"];
+
+pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
+    disagreement(context).into_iter().collect()
+}
+
+fn disagreement(context: &Context<'_>) -> Option<Finding> {
+    let node = context.recipe.root.get("summary")?;
+    let Value::Scalar(summary) = &node.value else { return None };
+    let said = words(summary);
+    let (first, last, promised) = promise(summary, &said)?;
+    let steps = context.recipe.components.iter().flat_map(|component| &component.steps);
+    let sum = steps.flat_map(|step| step.time.into_iter().chain(step.wait)).fold(Duration::default(), Duration::plus);
+    if sum.low * 4 <= promised.high * 5 {
+        return None;
+    }
+    let span = node.part(&context.recipe.source, said[first].span.start..said[last].span.end);
+    let written = &summary[said[first].span.start..said[last].span.end];
+    let message = format!("the steps take {}, not `{written}`", Duration::seconds(sum.low).text());
+    Some(
+        Finding::at(span, message)
+            .label("hands-on and waiting together")
+            .help("say the time of the work and that of waiting"),
+    )
+}
+
+/// A time behind a word of promise, with `in`, `within` or nothing between; hands-on times are no promise of the whole.
+fn promise(summary: &str, said: &[Word]) -> Option<(usize, usize, Duration)> {
+    let hands_on = ["work", "hand", "effort", "active"];
+    for (at, _) in said.iter().enumerate().filter(|(_, word)| PROMISES.contains(&word.stem.as_str())) {
+        for first in at + 1..said.len().min(at + 5) {
+            let last = (first + 1 < said.len()).then_some(first + 1)?;
+            let text = &summary[said[first].span.start..said[last].span.end];
+            let sentence = said.iter().filter(|word| word.sentence == said[at].sentence);
+            if let Ok(promised) = duration(text)
+                && sentence.clone().all(|word| !hands_on.contains(&word.stem.as_str()))
+                && said[first].sentence == said[at].sentence
+            {
+                return Some((first, last, promised));
+            }
+        }
+    }
+    None
+}

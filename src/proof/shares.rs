@@ -1,0 +1,71 @@
+//! What the parts of a component weigh against each other.
+
+use super::Context;
+use crate::pantry::Row;
+use crate::recipe::Ingredient;
+
+/// A line that could be weighed.
+#[derive(Debug)]
+pub(super) struct Part<'a> {
+    /// The line.
+    pub ingredient: &'a Ingredient,
+    /// What it is.
+    pub row: &'a Row,
+    /// Its weight.
+    pub grams: f64,
+}
+
+/// A component's lines of known ingredients that could be weighed.
+pub(super) fn parts<'a>(context: &Context<'a>, component: usize) -> Vec<Part<'a>> {
+    let kitchen = context.kitchen();
+    let part = |ingredient: &'a Ingredient| {
+        let row = kitchen.ingredient(&ingredient.line)?;
+        let grams = kitchen.weigh(&ingredient.line).ok()?.high.grams();
+        Some(Part { ingredient, row, grams })
+    };
+    context.recipe.components[component].ingredients.iter().filter_map(part).collect()
+}
+
+/// What a component's lines weigh together in grams; with whatever it is of its lines, known or not.
+pub(super) fn mass(context: &Context<'_>, component: usize) -> f64 {
+    let lines = context.recipe.components[component].ingredients.iter();
+    lines.filter_map(|line| context.kitchen().weigh(&line.line).ok()).map(|weighed| weighed.high.grams()).sum()
+}
+
+/// The grams of those parts that a test picks.
+pub(super) fn grams(parts: &[Part<'_>], pick: impl Fn(&Row) -> bool) -> f64 {
+    parts.iter().filter(|part| pick(part.row)).map(|part| part.grams).sum()
+}
+
+/// A component and all that goes into it.
+pub(super) fn with_used(context: &Context<'_>, component: usize) -> Vec<usize> {
+    let mut all = vec![component];
+    let mut next = 0;
+    while let Some(later) = all.get(next).copied() {
+        next += 1;
+        let used = (0..later).filter(|earlier| context.uses(later, *earlier) && !all.contains(earlier));
+        let used: Vec<usize> = used.collect();
+        all.extend(used);
+    }
+    all
+}
+
+/// Flour of cereals and what stands in for it.
+pub(super) fn is_flour(row: &Row) -> bool {
+    row.family == "flour"
+}
+
+/// Raised by yeast, whatever its form.
+pub(super) fn is_yeast(row: &Row) -> bool {
+    row.family == "yeast" || row.id.ends_with("-yeast")
+}
+
+/// `12 %`, `0.3 %`.
+pub(super) fn percent(share: f64) -> String {
+    let places = match share {
+        _ if share >= 10.0 => 1.0,
+        _ if share >= 1.0 => 10.0,
+        _ => 100.0,
+    };
+    format!("{} %", (share * places).round() / places)
+}
