@@ -18,8 +18,8 @@ pub(super) struct Describe {
 
 pub(super) fn run(command: &Describe, folder: &Path) -> Result<Outcome, CommandError> {
     let desk = Desk::open(folder, &command.target.target.files)?;
-    writing::run(&desk, &command.target, "describing", |recipe, sheet| {
-        let (text, finding) = outputs::description(&desk, recipe, sheet)?;
-        Ok((vec![(format!("descriptions/{}.txt", sheet.slug), text.into_bytes())], finding.into_iter().collect()))
+    writing::run(&desk, &command.target, "describing", |_, sheet| {
+        let text = outputs::description(&desk, sheet)?;
+        Ok((vec![(format!("descriptions/{}.txt", sheet.slug), text.into_bytes())], Vec::new()))
     })
 }

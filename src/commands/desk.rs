@@ -1,5 +1,6 @@
 use std::io::Write;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use indicatif::{ProgressBar, ProgressStyle};
 use rayon::prelude::*;
@@ -16,7 +17,7 @@ use crate::workspace::{Site, Workspace};
 
 /// A workspace opened for work: its recipes and its templates.
 pub(super) struct Desk {
-    pub(super) environment: Environment,
+    pub(super) environment: Arc<Environment>,
     inspector: Inspector,
 }
 
@@ -31,7 +32,7 @@ pub(super) struct Proofed {
 impl Desk {
     pub(super) fn open(folder: &Path, files: &[PathBuf]) -> Result<Self, CommandError> {
         let inspector = Inspector::open(folder, files)?;
-        let environment = Environment::new(inspector.workspace.templates().as_deref())?;
+        let environment = inspector.environment.clone();
         Ok(Self { inspector, environment })
     }
 

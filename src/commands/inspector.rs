@@ -1,5 +1,6 @@
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use jiff::civil::Date;
 use rayon::prelude::*;
@@ -8,6 +9,8 @@ use super::CommandError;
 use crate::kitchen::Kitchen;
 use crate::proof::{Archive, Levels, Surroundings, proof};
 use crate::recipe::{self, LineReader, Recipe};
+use crate::render::{self, Environment};
+use crate::sheet::sheet;
 use crate::source::{Finding, Source};
 use crate::workspace::{RecipeFile, Workspace};
 
@@ -15,6 +18,7 @@ use crate::workspace::{RecipeFile, Workspace};
 pub(super) struct Inspector {
     pub(super) workspace: Workspace,
     pub(super) kitchen: Kitchen,
+    pub(super) environment: Arc<Environment>,
     lines: LineReader,
     levels: Levels,
 }
@@ -32,8 +36,9 @@ impl Inspector {
     pub(super) fn open(folder: &Path, files: &[PathBuf]) -> Result<Self, CommandError> {
         let workspace = Workspace::of(folder, files)?;
         let levels = Levels::of_site(workspace.site())?;
+        let environment = Arc::new(Environment::new(workspace.templates().as_deref())?);
         let (kitchen, lines) = (workspace.kitchen()?, workspace.lines()?);
-        Ok(Self { workspace, kitchen, lines, levels })
+        Ok(Self { workspace, kitchen, environment, lines, levels })
     }
 
     /// Reads and proofs the recipes named, or all of them; in their order, whatever the order of work.
@@ -77,9 +82,17 @@ impl Inspector {
             archive,
             photos: Some(photos.as_path()).filter(|_| self.workspace.root().join("recipes").is_dir()),
             today: Some(Self::today()),
+            shortened: Some(&|recipe: &Recipe| self.shortened(recipe)),
         };
         let found = inspected.recipe.iter().flat_map(|recipe| proof(recipe, around, &self.levels));
         inspected.findings.extend(found);
+    }
+
+    /// What the description leaves out; nothing where a template is at fault, which is told when outputs are made.
+    fn shortened(&self, recipe: &Recipe) -> Vec<&'static str> {
+        let sheet = sheet(recipe, &self.kitchen);
+        let described = render::description(&self.environment, self.workspace.site(), &sheet);
+        described.map(|made| made.dropped.iter().map(|part| part.name()).collect()).unwrap_or_default()
     }
 
     fn read_one(&self, file: RecipeFile) -> Inspected {

@@ -6,22 +6,9 @@ use crate::sheet::{Factor, Sheet};
 use crate::source::{Finding, Source};
 use crate::typeset::{self, CardSize, Flip, Foot, Labels, Layout, Pages};
 
-/// The description of a recipe, and a finding where it had to be shortened.
-pub(super) fn description(
-    desk: &Desk,
-    recipe: &Recipe,
-    sheet: &Sheet,
-) -> Result<(String, Option<Finding>), CommandError> {
-    let made = render::description(&desk.environment, desk.site(), sheet)?;
-    let finding = (!made.dropped.is_empty()).then(|| {
-        let left_out: Vec<&str> = made.dropped.iter().map(|part| part.name()).collect();
-        let span = recipe.root.key("title").span.clone();
-        let message = format!("the description would be longer than {} bytes", render::DESCRIPTION_LIMIT);
-        Finding::note("description-too-long", span, message)
-            .label(format!("left out: {}", left_out.join(", ")))
-            .help("what is left out stands on the recipe's page; shorter steps bring it back")
-    });
-    Ok((made.text, finding))
+/// The description of a recipe.
+pub(super) fn description(desk: &Desk, sheet: &Sheet) -> Result<String, CommandError> {
+    Ok(render::description(&desk.environment, desk.site(), sheet)?.text)
 }
 
 /// Which card.

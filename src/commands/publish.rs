@@ -26,13 +26,13 @@ pub(super) fn run(command: &Publish, folder: &Path) -> Result<Outcome, CommandEr
     let desk = Desk::open(folder, &command.target.files)?;
     let proofed = desk.proofed(&command.target.files)?;
     let (files, found) = writing::make_all(&proofed, "publishing", &|recipe, sheet| {
-        let (text, shortened) = outputs::description(&desk, recipe, sheet)?;
+        let text = outputs::description(&desk, sheet)?;
         let (pdf, missing) = outputs::card(&desk, command.size, outputs::Kind::Kitchen, recipe, sheet)?;
         let mut files = post::posts(&desk, sheet)?;
         files.push((format!("descriptions/{}.txt", sheet.slug), text.into_bytes()));
         files.push((format!("cards/{}.pdf", sheet.slug), pdf.clone()));
         files.push((format!("archive/cards/{}.pdf", sheet.slug), pdf));
-        Ok((files, shortened.into_iter().chain(missing).collect()))
+        Ok((files, missing))
     })?;
     let whole = command.target.files.is_empty();
     let folder = desk.out(command.target.out.as_deref());

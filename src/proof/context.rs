@@ -7,8 +7,11 @@ use crate::kitchen::Kitchen;
 use crate::recipe::{Component, Ingredient, Recipe};
 use crate::workspace::Site;
 
+/// What has to be left out of a recipe's description for its length, by name.
+pub type Shortened<'a> = &'a (dyn Fn(&Recipe) -> Vec<&'static str> + Sync);
+
 /// What all recipes of a run are checked against.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy)]
 pub struct Surroundings<'a> {
     /// The pantry under the workspace's settings.
     pub kitchen: &'a Kitchen,
@@ -20,10 +23,11 @@ pub struct Surroundings<'a> {
     pub photos: Option<&'a Path>,
     /// The day of the check; without one no date is in the future.
     pub today: Option<Date>,
+    /// How descriptions come out; without it their length is not known.
+    pub shortened: Option<Shortened<'a>>,
 }
 
 /// What a rule sees: one recipe and all around it.
-#[derive(Debug)]
 pub struct Context<'a> {
     /// The recipe.
     pub recipe: &'a Recipe,

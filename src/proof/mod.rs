@@ -21,13 +21,12 @@ use crate::source::{Finding, Level};
 
 pub use allow::{Levels, LevelsError};
 pub use archive::Archive;
-pub use context::{Context, Surroundings};
+pub use context::{Context, Shortened, Surroundings};
 pub use explain::{Explained, explain, explained, reference};
 pub use mend::mended;
 pub use said::{Key, Said};
 
 /// A rule: its name is the fault that it finds.
-#[derive(Debug)]
 pub struct Rule {
     /// The fault, in words joined by hyphens.
     pub name: &'static str,

@@ -54,7 +54,9 @@ fn longest_part(name: &[String], said: &[Word]) -> usize {
     let mut longest = 0;
     for from in 0..name.len() {
         let same = name[from..].iter().zip(said).take_while(|(part, word)| **part == word.stem).count();
-        let alone = same == 1 && name.len() > 1;
+        // `the white` is that of an egg; beside other things it is a colour.
+        let of_egg = name.first().is_some_and(|first| first == "egg");
+        let alone = same == 1 && name.len() > 1 && !of_egg;
         if alone && (is_droppable(&name[from]) || NOT_ALONE.contains(&name[from].as_str())) {
             continue;
         }
@@ -84,6 +86,7 @@ mod tests {
         case(&["caster sugar", "brown sugar"], "Add both sugars.", &[0, 1]);
         case(&["lemon juice", "lemon zest"], "Rub in the lemon zest.", &[1]);
         case(&["egg yolks", "egg whites"], "Whip the whites, then the eggs.", &[0, 1]);
+        case(&["egg whites"], "Whip the whites.", &[0]);
         case(&["ground white pepper"], "White and ground.", &[]);
         case(&["crème fraîche"], "Fold in the creme fraiche", &[0]);
         case(&["vanilla extract"], "Stir in the vanilla.", &[0]);

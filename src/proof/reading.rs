@@ -34,12 +34,6 @@ faults! {
         "`allow: [ratio-disagrees]`"
         "`allow: [{rule: ratio-disagrees, because: the ratio is that of the old mill}]`"
         "rule of the house."
-    "description-too-long" Note
-        "a video description above 5,000 bytes, from which parts were left out."
-        "the video host refuses a longer one."
-        "steps of several hundred words"
-        "shorter steps; what is left out stands on the recipe's page"
-        "the video host's interface reference, as quoted by public clients."
     "empty-file" Error
         "a file without a recipe."
         "there is nothing to publish."

@@ -5,17 +5,22 @@
 
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
+use std::sync::{Arc, LazyLock};
 
 use levelcup::kitchen::Kitchen;
 use levelcup::measure::Dictionary;
 use levelcup::pantry::Pantry;
 use levelcup::proof::{Archive, Levels, Surroundings, explained, proof, reference};
 use levelcup::recipe::{LineReader, Recipe, read};
+use levelcup::render::{Environment, description};
+use levelcup::sheet::sheet;
 use levelcup::source::{Finding, Source};
 use levelcup::workspace::Site;
 
 /// The day of every check.
 const TODAY: jiff::civil::Date = jiff::civil::date(2026, 8, 1);
+
+static TEMPLATES: LazyLock<Environment> = LazyLock::new(|| Environment::new(None).unwrap());
 
 fn accepting() -> bool {
     std::env::var_os("LEVELCUP_ACCEPT").is_some()
@@ -54,7 +59,7 @@ fn site(text: &str) -> Site {
 fn findings(paths: &[PathBuf]) -> Vec<(PathBuf, Source, Vec<Finding>)> {
     let texts: Vec<String> = paths.iter().map(|path| std::fs::read_to_string(path).unwrap()).collect();
     let site = site(&texts[0]);
-    let kitchen = Kitchen::new(pantry(), &site).unwrap();
+    let kitchen = kitchen(&site);
     let lines = LineReader::new(Dictionary::of(&site.language).unwrap(), site.cups.into());
     let mut archive = Archive::default();
     let mut recipes: Vec<(PathBuf, Source, Option<Recipe>, Vec<Finding>)> = Vec::new();
@@ -65,12 +70,17 @@ fn findings(paths: &[PathBuf]) -> Vec<(PathBuf, Source, Vec<Finding>)> {
         archive.add(&slug, source.name(), recipe.as_ref());
         recipes.push((path.clone(), source, recipe, found));
     }
+    let shortened = |recipe: &Recipe| {
+        let described = description(&TEMPLATES, &site, &sheet(recipe, &kitchen)).unwrap();
+        described.dropped.iter().map(|part| part.name()).collect()
+    };
     let around = Surroundings {
         kitchen: &kitchen,
         site: &site,
         archive: &archive,
         photos: Some(Path::new("tests/rules/photos")),
         today: Some(TODAY),
+        shortened: Some(&shortened),
     };
     let levels = Levels::of_site(&site).unwrap();
     let proofed = recipes.into_iter().map(|(path, source, recipe, mut found)| {
@@ -80,10 +90,13 @@ fn findings(paths: &[PathBuf]) -> Vec<(PathBuf, Source, Vec<Finding>)> {
     proofed.collect()
 }
 
-/// The embedded pantry, read once.
-fn pantry() -> Pantry {
-    static PANTRY: std::sync::LazyLock<Pantry> = std::sync::LazyLock::new(Pantry::embedded);
-    PANTRY.clone()
+/// A kitchen under settings; the usual one is made once.
+fn kitchen(site: &Site) -> Arc<Kitchen> {
+    static USUAL: LazyLock<Arc<Kitchen>> = LazyLock::new(|| of(&Site::default()));
+    fn of(site: &Site) -> Arc<Kitchen> {
+        Arc::new(Kitchen::new(Pantry::embedded(), site).unwrap())
+    }
+    if *site == Site::default() { USUAL.clone() } else { of(site) }
 }
 
 fn is_mark(line: &str) -> bool {

@@ -10,17 +10,24 @@
 
 use crate::pantry::words;
 use crate::proof::Context;
-use crate::recipe::{Component, Line};
+use crate::recipe::{Component, Ingredient, Line};
 use crate::source::Finding;
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
-    context.recipe.components.iter().flat_map(|component| repeated(context, component)).collect()
+    let components = context.recipe.components.iter().enumerate();
+    components.flat_map(|(at, component)| repeated(context, at, component)).collect()
 }
 
-fn repeated(context: &Context<'_>, component: &Component) -> Vec<Finding> {
+fn repeated(context: &Context<'_>, component_at: usize, component: &Component) -> Vec<Finding> {
     let mut findings = Vec::new();
+    // `the 10 g sugar` in a step tells the lines apart.
+    let by_amount = |line: &Ingredient| {
+        let amount = line.amounts.first().map(|span| context.recipe.source.slice(span)).filter(|text| !text.is_empty());
+        amount.is_some_and(|amount| context.said_in(component_at).any(|said| said.text.contains(amount)))
+    };
     for (at, ingredient) in component.ingredients.iter().enumerate() {
         let same = component.ingredients[..at].iter().find(|earlier| is_same(context, &earlier.line, &ingredient.line));
+        let same = same.filter(|first| !by_amount(first) && !by_amount(ingredient));
         findings.extend(same.map(|first| {
             let message = format!("`{}` is on two lines of {}", ingredient.line.name, component.name);
             Finding::at(ingredient.span.clone(), message)

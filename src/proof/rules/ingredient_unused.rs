@@ -10,6 +10,7 @@
 //! `the dry ingredients`) are enough; garnishes, lines with a purpose (`for the tin`) and options are passed over.
 
 use crate::kitchen::Kitchen;
+use crate::pantry::words;
 use crate::proof::Context;
 use crate::proof::named::Names;
 use crate::proof::said::Said;
@@ -65,7 +66,9 @@ fn unused(context: &Context<'_>, at: usize, component: &Component) -> Vec<Findin
     }
     let lines = open.into_iter().map(|line| &component.ingredients[line]);
     lines
-        .filter(|line| !is_passed_over(line) && !by_family(context.kitchen(), line, &said))
+        .filter(|line| {
+            !is_passed_over(line) && !is_the_dish(component, line) && !by_family(context.kitchen(), line, &said)
+        })
         .map(|line| finding(component, line))
         .collect()
 }
@@ -82,7 +85,9 @@ fn not_named(component: &Component, kitchen: &Kitchen, said: &[&Said<'_>], with_
 
 fn means_all(said: &Said<'_>) -> bool {
     let words = &said.words;
-    let short = words.len() <= 3 && words.first().is_some_and(|first| VERBS.contains(&first.stem.as_str()));
+    let first = words.first().is_some_and(|first| VERBS.contains(&first.stem.as_str()));
+    let together = words.get(1).is_some_and(|next| matches!(next.stem.as_str(), "together" | "well" | "until" | "to"));
+    let short = first && (words.len() <= 3 || together);
     let all_of =
         words.windows(2).any(|two| two[0].stem == "all" && matches!(two[1].stem.as_str(), "the" | "of" | "together"));
     let dry = words.windows(2).any(|two| {
@@ -105,8 +110,18 @@ fn is_passed_over(ingredient: &Ingredient) -> bool {
     line.optional || line.to_taste || purpose(&line.prep) || purpose(&line.note)
 }
 
+/// `2.5 kg turkey crown` in a component called `Turkey` is what every step is about.
+fn is_the_dish(component: &Component, ingredient: &Ingredient) -> bool {
+    let line = words(&ingredient.line.name);
+    let dish = words(&component.name);
+    !dish.is_empty() && dish.iter().all(|word| line.contains(word))
+}
+
 fn by_family(kitchen: &Kitchen, ingredient: &Ingredient, said: &[&Said<'_>]) -> bool {
-    let Some(row) = kitchen.ingredient(&ingredient.line) else { return false };
+    // Of `salt and pepper` the one stands for both.
+    let first = |name: &str| name.split(" and ").next().and_then(|first| kitchen.pantry().find(first));
+    let row = kitchen.ingredient(&ingredient.line).or_else(|| first(&ingredient.line.name));
+    let Some(row) = row else { return false };
     if row.id == "water" {
         // Water is what things are soaked, boiled and let down with.
         let verbs =

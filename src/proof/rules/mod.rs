@@ -7,6 +7,7 @@ mod core_temperature_low;
 mod count_not_whole;
 mod date_in_future;
 mod decoration_not_edible;
+mod description_too_long;
 mod duplicate_ingredient;
 mod gelatine_not_bloomed;
 mod gelling_unusual;
@@ -66,6 +67,7 @@ table! {
     "count-not-whole" count_not_whole Warning
     "date-in-future" date_in_future Warning
     "decoration-not-edible" decoration_not_edible Warning
+    "description-too-long" description_too_long Note
     "duplicate-ingredient" duplicate_ingredient Warning
     "gelatine-not-bloomed" gelatine_not_bloomed Warning
     "gelling-unusual" gelling_unusual Warning

@@ -8,6 +8,7 @@
 //!
 //! Source: rule of the house. A fraction, an amount, or a verb that takes only some (`dust`, `brush`) is a first part.
 
+use crate::pantry::is_droppable;
 use crate::proof::Context;
 use crate::proof::named::Names;
 use crate::proof::said::{Key, Said};
@@ -77,7 +78,7 @@ fn in_component(context: &Context<'_>, at: usize, component: &Component) -> Vec<
         let named = names.in_text(&said.words);
         for (word, lines) in named.iter().enumerate() {
             for line in lines {
-                let rest = rest_before(&said.words, word);
+                let rest = rest_before(&said.words, word, |other| named[other].contains(line));
                 if let Some(rest) = &rest
                     && seen[*line] != (true, true)
                     && !is_divided(component, *line)
@@ -98,11 +99,13 @@ fn once(findings: &[Finding], found: Finding) -> Option<Finding> {
 }
 
 /// `the rest of the`, `the remaining`, `what is left of the` before a word.
-fn rest_before(words: &[Word], at: usize) -> Option<Span> {
+fn rest_before(words: &[Word], at: usize, is_same: impl Fn(usize) -> bool) -> Option<Span> {
     let from = at.saturating_sub(4);
     let rest =
         (from..at).rev().find(|before| matches!(words[*before].stem.as_str(), "remaining" | "rest" | "remainder"))?;
-    let between = words[rest + 1..at].iter().all(|word| word.before.trim().is_empty());
+    let links = |word: &Word| matches!(word.stem.as_str(), "of" | "the") || is_droppable(&word.stem);
+    let mut between = (rest + 1..at).map(|at| (at, &words[at]));
+    let between = between.all(|(at, word)| word.before.trim().is_empty() && (links(word) || is_same(at)));
     let of = words[rest].stem == "remaining" || words.get(rest + 1).is_some_and(|next| next.stem == "of");
     let same = words[rest].sentence == words[at].sentence && words[at].before.trim().is_empty();
     (between && of && same).then(|| words[rest].span.clone())

@@ -62,7 +62,7 @@ fn beside(context: &Context<'_>, said: &Said<'_>, place: &Span) -> Vec<(Span, Te
     let sentence = |at: usize| said.words.iter().find(|word| word.span.end > at).map(|word| word.sentence);
     let hot = temperatures(said.text).into_iter().filter(|mention| is_hot(mention.temperature));
     let near: Vec<_> = hot.filter(|mention| sentence(mention.span.start) == sentence(place.start)).collect();
-    let before = near.iter().filter(|mention| mention.span.end <= place.start).next_back();
+    let before = near.iter().rfind(|mention| mention.span.end <= place.start);
     let after = near.iter().find(|mention| mention.span.start >= place.end);
     let mut beside: Vec<_> = before.into_iter().chain(after).collect();
     beside.sort_by_key(|mention| mention.span.start.abs_diff(place.end).min(place.start.abs_diff(mention.span.end)));

@@ -17,7 +17,8 @@ use crate::source::Finding;
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let kitchen = context.kitchen();
     let lines = context.lines().filter(|(_, line)| kitchen.ingredient(&line.line).is_none());
-    lines.filter(|(_, line)| !is_component(context, line)).map(|(_, line)| finding(line, kitchen)).collect()
+    let lines = lines.filter(|(_, line)| !is_component(context, line) && !is_known_pair(kitchen, line));
+    lines.map(|(_, line)| finding(line, kitchen)).collect()
 }
 
 /// `200 g buckwheat pastry` may be a component of the same recipe.
@@ -28,6 +29,14 @@ fn is_component(context: &Context<'_>, ingredient: &Ingredient) -> bool {
         !named.is_empty() && (name.ends_with(&named) || named.ends_with(&name))
     };
     context.recipe.components.iter().any(|component| made(&component.name))
+}
+
+/// `salt and pepper` without an amount are two that are known.
+fn is_known_pair(kitchen: &Kitchen, ingredient: &Ingredient) -> bool {
+    let line = &ingredient.line;
+    let both = line.name.split_once(" and ").or_else(|| line.name.split_once(" & "));
+    let known = |name: &str| kitchen.pantry().find(name).is_some();
+    line.amounts.is_empty() && both.is_some_and(|(one, other)| known(one) && known(other))
 }
 
 fn finding(ingredient: &Ingredient, kitchen: &Kitchen) -> Finding {
