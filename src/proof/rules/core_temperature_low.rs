@@ -30,24 +30,14 @@ const COOKING_FROM: i64 = 50;
 /// Words by which a temperature in the text is that of the core.
 const CORE: [&str; 8] = ["core", "internal", "centre", "center", "middle", "probe", "thermometer", "inside"];
 
-/// Egg dishes that are cooked to be eaten as they are.
+/// Egg dishes that are cooked to be eaten as they are; the first of them are so wherever they are named.
 const EGG_DISHES: [&str; 15] = [
-    "quiche",
-    "custard",
-    "frittata",
-    "anglaise",
-    "curd",
-    "flan",
-    "creme",
-    "cheesecake",
-    "omelette",
-    "omelet",
-    "strata",
-    "brulee",
-    "clafoutis",
-    "tart",
-    "pie",
+    "quiche", "custard", "frittata", "anglaise", "curd", "omelette", "omelet", "flan", "creme", "cheesecake", "strata", "brulee", "clafoutis",
+    "tart", "pie",
 ];
+
+/// How many of them are so in a step's text too.
+const CERTAIN: usize = 7;
 
 /// Words by which a step does something else than cook to the end.
 const OTHERWISE: [&str; 16] = [
@@ -110,7 +100,8 @@ fn dish(context: &Context<'_>, said: &Said<'_>, is_core: bool) -> Option<Dish> {
     }
     let names = rooms.iter().map(|room| context.recipe.components[*room].name.as_str());
     let names = names.chain([context.recipe.title.as_str()]).collect::<Vec<_>>().join(" ");
-    let named = crate::pantry::words(&names).iter().any(|word| EGG_DISHES.contains(&word.as_str()));
+    let named = crate::pantry::words(&names).iter().any(|word| EGG_DISHES.contains(&word.as_str()))
+        || context.said_in(said.component).any(|other| other.step == said.step && other.has(&EGG_DISHES[..CERTAIN]));
     let eggs = rows.iter().any(|row| row.family == "egg" && row.origin == Origin::Egg);
     (eggs && (named || is_core)).then_some(EGG)
 }

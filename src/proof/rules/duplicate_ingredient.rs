@@ -41,7 +41,8 @@ fn repeated(context: &Context<'_>, component_at: usize, component: &Component) -
 
 fn is_same(context: &Context<'_>, one: &Line, other: &Line) -> bool {
     let row = |line| context.kitchen().ingredient(line).map(|row| &row.id);
+    let one_row = row(one).is_some() && row(one) == row(other);
     let manner = |line: &Line| (line.prep.clone(), line.note.clone(), line.optional);
     let plain = |line: &Line| words(&line.name);
-    manner(one) == manner(other) && plain(one) == plain(other) && row(one) == row(other)
+    manner(one) == manner(other) && (one_row || plain(one) == plain(other))
 }

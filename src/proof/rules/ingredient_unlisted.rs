@@ -162,7 +162,8 @@ fn is_added(said: &Said<'_>, at: usize) -> bool {
     let verb = next.is_some_and(|next| matches!(next.stem.as_str(), "the" | "a" | "your" | "them" | "it" | "until"));
     let before = at.checked_sub(1).map(|at| &words[at]);
     let linked = before.is_some_and(|before| {
-        let list = word.before.contains(',') || matches!(before.stem.as_str(), "the" | "and" | "remaining");
+        // `Add sugar`; other verbs take an article before what they add.
+        let list = word.before.contains(',') || matches!(before.stem.as_str(), "the" | "and" | "remaining" | "add");
         list && before.sentence == word.sentence && !word.before.ends_with('-')
     });
     !compound && !verb && linked && adds(words, at)

@@ -21,7 +21,9 @@ use crate::source::Finding;
 const ALL: [&str; 6] = ["ingredient", "everything", "wet", "lot", "remainder", "seasoning"];
 
 /// Families of the pantry, and the words for all of one.
-const FAMILIES: [(&str, &[&str]); 16] = [
+const FAMILIES: [(&str, &[&str]); 18] = [
+    ("meat", &["meat", "mince", "patty", "burger", "joint", "bird", "sausage"]),
+    ("fish", &["fish", "fillet"]),
     ("spice", &["spice", "season"]),
     ("salt", &["season", "salt"]),
     ("herb", &["herb"]),

@@ -84,6 +84,9 @@ fn bare(said: &Said<'_>, at: usize, word: &Word) -> Option<Finding> {
     let at_or_to = matches!(before.stem.as_str(), "at" | "to" | "reach" | "until" | "oven" | "about");
     let bare_end =
         next.is_none_or(|next| !word.is_joined(next) && !NOT_DEGREES.contains(&next.stem.as_str()) && may_follow(next));
+    // `a 350 oven`
+    let of_oven = next.is_some_and(|next| next.stem == "oven" && next.before.trim().is_empty());
+    let at_or_to = at_or_to || of_oven;
     let plain = at_or_to
         && degrees >= OVEN_FROM
         && about_heat

@@ -8,7 +8,7 @@
 //!
 //! Source: rule of the house.
 
-use crate::measure::{Dimension, Number};
+use crate::measure::{Dimension, Number, Unit};
 use crate::pantry::Row;
 use crate::proof::Context;
 use crate::recipe::Ingredient;
@@ -44,5 +44,6 @@ fn bare(context: &Context<'_>, ingredient: &Ingredient) -> Option<Finding> {
 }
 
 fn comes_in_pieces(row: &Row) -> bool {
-    row.measures.iter().any(|measure| measure.of.dimension() == Dimension::Count)
+    let tiny = |unit: Unit| matches!(unit, Unit::Pinch | Unit::Dash | Unit::Drop);
+    row.measures.iter().any(|measure| measure.of.dimension() == Dimension::Count && !tiny(measure.of))
 }
