@@ -32,8 +32,21 @@ const CORE: [&str; 8] = ["core", "internal", "centre", "center", "middle", "prob
 
 /// Egg dishes that are cooked to be eaten as they are; the first of them are so wherever they are named.
 const EGG_DISHES: [&str; 15] = [
-    "quiche", "custard", "frittata", "anglaise", "curd", "omelette", "omelet", "flan", "creme", "cheesecake", "strata", "brulee", "clafoutis",
-    "tart", "pie",
+    "quiche",
+    "custard",
+    "frittata",
+    "anglaise",
+    "curd",
+    "omelette",
+    "omelet",
+    "flan",
+    "creme",
+    "cheesecake",
+    "strata",
+    "brulee",
+    "clafoutis",
+    "tart",
+    "pie",
 ];
 
 /// How many of them are so in a step's text too.
