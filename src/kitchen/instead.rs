@@ -44,7 +44,7 @@ pub fn instead_of(row: &Row, weight: Weight) -> Vec<Instead> {
         |table: &[(&'static str, i128)], source| alike(table, row, weight, source, |from, to| Ratio::new(to, from));
     let mut found = by(&YEASTS, YEAST);
     found.extend(by(&VANILLAS, VANILLA));
-    found.extend(alike(&BLOOMS, row, weight, GELATIN, |from, to| Ratio::new(from, to)));
+    found.extend(alike(&BLOOMS, row, weight, GELATIN, Ratio::new));
     found
 }
 
@@ -92,7 +92,7 @@ mod tests {
     #[test]
     fn gelatine_by_both_rules() {
         assert_eq!(milligrams("gelatin-sheet-silver", 12, "gelatin-powder"), 8_533);
-        let root = |grams, from, to| by_square_root(Weight::from_milligrams(grams * 1000), from, to).milligrams();
+        let root = |grams: i64, from, to| by_square_root(Weight::from_milligrams(grams * 1000), from, to).milligrams();
         assert_eq!(root(12, 160, 225), 10_119);
         assert_eq!(root(10, 250, 200), 11_180);
         assert_eq!(root(7, 225, 160), 8_301);

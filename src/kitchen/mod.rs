@@ -131,7 +131,8 @@ impl Kitchen {
         let unit = line.amounts.first()?.unit.filter(|unit| unit.dimension() == Dimension::Count)?;
         let pieces = !unit.is_container() && !unit.is_vague() && !matches!(unit, Unit::Pinch | Unit::Dash | Unit::Drop);
         let word = self.words.unit(unit, Number::from_integer(1));
-        pieces.then(|| self.pantry.find(&format!("{} {word}", line.name))).flatten()
+        let find = |name: String| self.pantry.find(&name).filter(|_| pieces);
+        find(format!("{} {word}", line.name)).or_else(|| find(format!("{word} {}", line.name)))
     }
 
     /// The row of what is taken from whole fruit: that of the juice for `1 lemon, juiced`.

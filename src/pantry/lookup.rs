@@ -41,12 +41,15 @@ impl Index {
     }
 
     /// The row of a name; `more` are words that may belong to it: what stood after the comma.
-    pub(super) fn find(&self, name: &str, more: &str) -> Option<usize> {
-        let with_more = || if more.is_empty() { None } else { self.find_words(name, more) };
-        with_more().or_else(|| self.find_words(name, ""))
+    ///
+    /// Words in another order find a row only where their last word does not name a thing of another kind by itself,
+    /// as the milk of `chocolate milk` does; `akin` tells whether two rows are of one kind.
+    pub(super) fn find(&self, name: &str, more: &str, akin: impl Fn(usize, usize) -> bool) -> Option<usize> {
+        let with_more = || if more.is_empty() { None } else { self.find_words(name, more, &|_, _| true) };
+        with_more().or_else(|| self.find_words(name, "", &akin))
     }
 
-    fn find_words(&self, name: &str, more: &str) -> Option<usize> {
+    fn find_words(&self, name: &str, more: &str, akin: &dyn Fn(usize, usize) -> bool) -> Option<usize> {
         let mut wanted = Vec::new();
         for word in words(name) {
             let droppable = is_droppable(&word);
@@ -65,11 +68,11 @@ impl Index {
                 wanted.push(Wanted { word: *known, droppable: true });
             }
         }
-        self.longest(&wanted)
+        self.longest(&wanted, akin)
     }
 
     /// The name that keeps the most words, dropping none that matters.
-    fn longest(&self, wanted: &[Wanted]) -> Option<usize> {
+    fn longest(&self, wanted: &[Wanted], akin: &dyn Fn(usize, usize) -> bool) -> Option<usize> {
         let droppable: Vec<usize> = (0..wanted.len()).filter(|at| wanted[*at].droppable).take(MOST_DROPPED).collect();
         for dropped in 0..=droppable.len() as u32 {
             let masks = (0_u32..1 << droppable.len()).filter(|mask| mask.count_ones() == dropped);
@@ -80,8 +83,11 @@ impl Index {
                 if let Some(row) = self.ordered.get(key.as_slice()) {
                     return Some(*row);
                 }
+                let head = key.last().and_then(|last| self.ordered.get([*last].as_slice())).copied();
                 key.sort_unstable();
-                if let Some(Some(row)) = self.unordered.get(key.as_slice()) {
+                if let Some(Some(row)) = self.unordered.get(key.as_slice())
+                    && head.is_none_or(|head| akin(head, *row))
+                {
                     return Some(*row);
                 }
             }

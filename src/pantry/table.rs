@@ -94,8 +94,12 @@ impl Pantry {
 
     /// The row that a name and the words after its comma mean: `sugar`, `caster`.
     pub fn find_with(&self, name: &str, more: &str) -> Option<&Row> {
-        let found = self.index.find(name, more).map(|place| &self.rows[place]);
-        found.or_else(|| self.first_choice(name))
+        self.find_one(name, more).or_else(|| self.first_choice(name))
+    }
+
+    fn find_one(&self, name: &str, more: &str) -> Option<&Row> {
+        let akin = |one: usize, other: usize| self.rows[one].family == self.rows[other].family;
+        self.index.find(name, more, akin).map(|place| &self.rows[place])
     }
 
     /// The first of two choices: `butter or margarine` is butter, `dark or light brown sugar` is dark brown sugar.
@@ -106,10 +110,9 @@ impl Pantry {
         let mark = [" or ", " / ", "/", " ou "].into_iter().find(|mark| name.to_lowercase().contains(mark))?;
         let at = name.to_lowercase().find(mark)?;
         let (first, rest) = (name.get(..at)?, name.get(at + mark.len()..)?);
-        let find = |name: &str| self.index.find(name, "").map(|place| &self.rows[place]);
-        let shared = rest.split_once(' ').and_then(|(_, shared)| find(&format!("{first} {shared}")));
-        let both = shared.filter(|row| find(rest).is_some_and(|other| other.family == row.family));
-        both.or_else(|| find(first)).or(shared)
+        let shared = rest.split_once(' ').and_then(|(_, shared)| self.find_one(&format!("{first} {shared}"), ""));
+        let both = shared.filter(|row| self.find_one(rest, "").is_some_and(|other| other.family == row.family));
+        both.or_else(|| self.find_one(first, "")).or(shared)
     }
 
     /// The row of an id.

@@ -7,6 +7,7 @@ mod commands;
 mod hostile;
 mod laws;
 mod lines;
+mod names;
 mod pairs;
 mod reading;
 mod readme;

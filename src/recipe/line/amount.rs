@@ -163,6 +163,9 @@ impl Cursor<'_> {
                 return Ok(Some((low, high)));
             }
         }
+        if between {
+            return Ok(None);
+        }
         Ok(Some((low, low)))
     }
 
@@ -184,8 +187,10 @@ impl Cursor<'_> {
             return true;
         }
         let dashed = ahead.peek().is_some_and(|token| token.glued) && ahead.skip_kind(Kind::Dash);
+        let glued = ahead.peek().is_some_and(|token| token.glued);
         match ahead.word() {
             Some("percent" | "per") => true,
+            Some("st" | "nd" | "rd" | "th") if glued => true,
             Some(word) if self.phrases.is_length(word) => true,
             Some(_) => dashed && !matches!(ahead.reading(), Some((Reading::Unit(..) | Reading::Size(_), _))),
             None => matches!(ahead.peek_kind(0), Some(Kind::Sign('"' | '″' | '”'))),
@@ -284,7 +289,9 @@ impl Cursor<'_> {
         let weights = from.nanograms().zip(to.nanograms()).map(|(from, to)| Ratio::new(from, to));
         let volumes = from.millilitres(self.standard).zip(to.millilitres(self.standard)).map(|(from, to)| from / to);
         let factor = weights.or(volumes)?;
-        // Only plain fractions are added up; an odd factor would grow the numbers without bound.
-        (*factor.denom() <= 1_000_000).then(|| number * factor)
+        // An odd factor would grow the numbers without bound; a thousandth is finer than any kitchen measures.
+        let thousandth = Ratio::from_integer(1000);
+        let plain = if *factor.denom() <= 1_000_000 { factor } else { (factor * thousandth).round() / thousandth };
+        Some(number * plain)
     }
 }

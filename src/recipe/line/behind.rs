@@ -75,8 +75,8 @@ fn read_behind(cursor: &mut Cursor<'_>, at: usize, mark: Mark, end: usize, line:
     let Some(parsed) = ahead.amount()? else { return Ok(false) };
     let measured = parsed.amount.unit.is_some();
     let ends = ahead.peek().is_none_or(|t| !matches!(t.kind, Kind::Word | Kind::Number(_)));
-    let plural = ahead.done() && cursor.text(&cursor.tokens[at - 1]).ends_with(['s', 'S', 'x']);
-    let counts = measured || marked || plural;
+    let plural = cursor.text(&cursor.tokens[at - 1]).ends_with(['s', 'S', 'x']) || !parsed.amount.low.is_integer();
+    let counts = measured || marked || (plural && ahead.done());
     if !counts || !(ends || (measured && marked)) {
         return Ok(false);
     }

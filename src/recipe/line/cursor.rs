@@ -111,10 +111,12 @@ impl<'a> Cursor<'a> {
             Kind::TooLarge => Err(self.fault(LineFault::TooLarge, token.span.clone())),
             Kind::Fraction(value) => {
                 self.at += 1;
+                self.skip_article(value);
                 Ok(Some(value))
             }
             Kind::Number(value) => {
                 if let Some(fraction) = self.slash_fraction()? {
+                    self.skip_article(fraction);
                     return Ok(Some(fraction));
                 }
                 self.at += 1;
@@ -126,7 +128,15 @@ impl<'a> Cursor<'a> {
         }
     }
 
-    /// `1/2` at the cursor.
+    /// `½ a lemon`
+    fn skip_article(&mut self, number: Number) {
+        let one = Reading::Number(Number::from_integer(1));
+        if number < Number::from_integer(1) && self.reading() == Some((one, 1)) {
+            self.at += 1;
+        }
+    }
+
+    /// `1/2` at the cursor; `80/20` is no fraction.
     fn slash_fraction(&mut self) -> Result<Option<Number>, LineError> {
         let [first, slash, second] = self.tokens.get(self.at..self.at + 3).unwrap_or_default() else {
             return Ok(None);
@@ -134,7 +144,8 @@ impl<'a> Cursor<'a> {
         let (Kind::Number(over), Kind::Slash, Kind::Number(under)) = (first.kind, slash.kind, second.kind) else {
             return Ok(None);
         };
-        if !over.is_integer() || !under.is_integer() || under > Number::from_integer(LARGEST_DENOMINATOR) {
+        let blend = over >= under && under >= Number::from_integer(10);
+        if !over.is_integer() || !under.is_integer() || blend || under > Number::from_integer(LARGEST_DENOMINATOR) {
             return Ok(None);
         }
         if *under.numer() == 0 {

@@ -346,6 +346,12 @@ fn further(cursor: &mut Cursor<'_>, line: &mut Line) -> Result<(), LineError> {
         }
         let bare = bracket && line.amounts[0].is_measured();
         let Some(parsed) = ahead.paired_amount(bare)? else { return Ok(()) };
+        if !bracket && parsed.amount.unit.is_none() {
+            // `2 large or 3 small eggs`
+            name::add_note(line, &name::tidy(&cursor.line[cursor.byte()..ahead.byte_before()]));
+            *cursor = ahead;
+            continue;
+        }
         let same = parsed.amount.unit.map(Unit::dimension) == line.amounts[0].unit.map(Unit::dimension);
         if dashed && (same || !line.amounts[0].is_measured()) {
             return Ok(());

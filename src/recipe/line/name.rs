@@ -124,12 +124,13 @@ fn word_starts(text: &str) -> impl Iterator<Item = usize> {
 fn unit_in_name(line: &mut Line, cursor: &Cursor<'_>) {
     if let Some((fruit, part)) = line.name.split_once("'s ").or_else(|| line.name.split_once("’s "))
         && cursor.phrases.is_part(part)
+        && !fruit.is_empty()
     {
         line.name = format!("{fruit} {part}");
     }
     let Some(first) = line.amounts.first_mut() else { return };
     let lower = line.name.to_lowercase();
-    let gelatine = lower.starts_with("gelatin") || lower.starts_with("gélatine");
+    let gelatine = lower.contains("gelatin") || lower.contains("gélatine");
     if gelatine && first.unit == Some(Unit::Leaf) {
         first.unit = Some(Unit::Sheet);
     }
@@ -248,7 +249,7 @@ pub(super) fn tidy(text: &str) -> String {
     }
     let quoted = end.ends_with('"') && end.matches('"').count() == 1 && !end.ends_with(|c: char| c.is_ascii_digit());
     if quoted && !end[..end.len() - 1].ends_with(|c: char| c.is_ascii_digit()) {
-        end = &end[..end.len() - 1];
+        end = end[..end.len() - 1].trim_end();
     }
     end.to_string()
 }
