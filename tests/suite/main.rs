@@ -9,6 +9,7 @@ mod laws;
 mod lines;
 mod names;
 mod pairs;
+mod proof;
 mod reading;
 mod readme;
 mod rules;

@@ -84,13 +84,26 @@ fn finding(
     };
     let place = |at: usize| ingredient.amounts.get(at).unwrap_or(&ingredient.span).clone();
     let range = words.weights(measure.weighed.least, measure.weighed.most);
-    Finding::warning(RULE, place(weight_at), message)
+    let found = Finding::warning(RULE, place(weight_at), message)
         .label(label)
         .other(place(measure_at), format!("{range} in cooks' hands ({})", measure.weighed.source))
         .help(match slip(line, measure_at, weight, measure, kitchen) {
             Some(slip) => format!("{slip}; {}", help(line, kitchen, weight)),
             None => help(line, kitchen, weight),
-        })
+        });
+    match computed(line, kitchen, weight).filter(|_| ingredient.has_places()) {
+        Some(measure) => found.mend(place(measure_at), measure),
+        None => found,
+    }
+}
+
+/// The level measure of the stated weight, by which the other is replaced since weights are believed; none where it
+/// is no measure that a line can hold.
+fn computed(line: &Line, kitchen: &Kitchen, weight: &Judged) -> Option<String> {
+    let row = kitchen.ingredient(line).filter(|row| !kitchen.is_counted(row, line))?;
+    let measured = kitchen.measure(row, line, weight.weighed.high)?;
+    let single = weight.weighed.low == weight.weighed.high;
+    measured.measure.filter(|_| single && !measured.weigh).map(|_| measured.text)
 }
 
 /// The measure that goes with the stated weight.
