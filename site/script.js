@@ -1,4 +1,4 @@
-// Shows the amounts of the chosen system and batch. All of them are on the page; this only says which are seen.
+// Shows the amounts of the chosen system and batch, all of which are on the page; and the recipe at the bench.
 (function () {
   "use strict";
 
@@ -33,6 +33,114 @@
     choose(name, remembered(name));
   });
 
+  // The screen stays on while the recipe is at the bench, where the browser can see to it.
+  var lock = null;
+
+  function keepAwake() {
+    if (root.dataset.bench && navigator.wakeLock && document.visibilityState === "visible") {
+      navigator.wakeLock.request("screen").then(function (held) {
+        lock = held;
+      }, function () {
+        lock = null;
+      });
+    } else if (lock && !root.dataset.bench) {
+      lock.release();
+      lock = null;
+    }
+  }
+
+  function bench(button) {
+    button.addEventListener("click", function () {
+      if (root.dataset.bench) {
+        delete root.dataset.bench;
+      } else {
+        root.dataset.bench = "on";
+      }
+      button.setAttribute("aria-pressed", String(Boolean(root.dataset.bench)));
+      keepAwake();
+    });
+    document.addEventListener("visibilitychange", keepAwake);
+  }
+
+  // Ticks last until the window is closed, so that nothing is lost when the page is loaded again.
+  function ticks(boxes) {
+    var name = "levelcup-ticks " + location.pathname;
+    var ticked = [];
+    try {
+      ticked = JSON.parse(sessionStorage.getItem(name)) || [];
+    } catch (refused) {
+      ticked = [];
+    }
+    boxes.forEach(function (box, at) {
+      box.checked = ticked[at] === 1;
+      box.addEventListener("change", function () {
+        try {
+          sessionStorage.setItem(name, JSON.stringify(boxes.map(function (one) {
+            return one.checked ? 1 : 0;
+          })));
+        } catch (refused) {
+          return;
+        }
+      });
+    });
+  }
+
+  function clock(seconds) {
+    var two = function (number) {
+      return (number < 10 ? "0" : "") + number;
+    };
+    var minutes = Math.floor(seconds / 60) % 60;
+    var hours = Math.floor(seconds / 3600);
+    return (hours ? hours + ":" + two(minutes) : minutes) + ":" + two(seconds % 60);
+  }
+
+  // Three short notes; made on the button's press, as browsers want.
+  function bell() {
+    var Sound = window.AudioContext || window.webkitAudioContext;
+    var sound = Sound && new Sound();
+    return function () {
+      [0, 0.4, 0.8].forEach(function (after) {
+        if (sound) {
+          var note = sound.createOscillator();
+          note.frequency.value = 880;
+          note.connect(sound.destination);
+          note.start(sound.currentTime + after);
+          note.stop(sound.currentTime + after + 0.2);
+        }
+      });
+    };
+  }
+
+  function timer(button, status) {
+    var label = button.textContent;
+    var ticking = null;
+    function stop(text) {
+      clearInterval(ticking);
+      ticking = null;
+      button.textContent = text;
+    }
+    button.addEventListener("click", function () {
+      if (ticking) {
+        stop(label);
+        return;
+      }
+      var ring = bell();
+      var end = Date.now() + Number(button.dataset.seconds) * 1000;
+      function tick() {
+        var left = Math.ceil((end - Date.now()) / 1000);
+        if (left > 0) {
+          button.textContent = clock(left) + " left";
+          return;
+        }
+        stop("Time is up");
+        status.textContent = "Time is up: " + button.closest(".step").querySelector("p").textContent;
+        ring();
+      }
+      ticking = setInterval(tick, 250);
+      tick();
+    });
+  }
+
   document.addEventListener("DOMContentLoaded", function () {
     var form = document.querySelector(".switches");
     if (!form) {
@@ -50,6 +158,12 @@
     });
     form.addEventListener("submit", function (event) {
       event.preventDefault();
+    });
+    bench(document.querySelector(".to-bench"));
+    ticks(Array.prototype.slice.call(document.querySelectorAll(".tick input")));
+    var status = document.querySelector(".timers-status");
+    document.querySelectorAll(".timer").forEach(function (button) {
+      timer(button, status);
     });
   });
 })();

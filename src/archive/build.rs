@@ -7,8 +7,10 @@ use super::frame::{Framer, page_path};
 use super::listing::Listing;
 use super::memory::{Made, Memory, Remembered};
 use super::page::Page;
+use super::picture::Picture;
 use super::{
-    ArchiveError, Key, Material, contents, corrections, feed, home, indexes, look, moved, recipe, site_map, writing,
+    ArchiveError, Key, Material, contents, corrections, feed, home, indexes, look, moved, recipe, search, site_map,
+    writing,
 };
 use crate::output::{Hash, Output};
 use crate::sheet::Sheet;
@@ -66,7 +68,7 @@ pub fn build(
         next.files.insert(page_path(&draft.slug), made);
     }
     let listing = Listing::new(next.recipes.values().map(|known| &known.entry), material.pantry);
-    let pages = pages(material, &framer, &listing);
+    let pages = pages(material, &framer, &listing, &press.earlier);
     distinct(next.files.keys().map(String::as_str).chain(pages.iter().map(|page| page.path.as_str())))?;
     let made: Vec<(String, Made)> =
         pages.par_iter().map(|page| Ok((page.path.clone(), press.file(page)?))).collect::<Result<_, ArchiveError>>()?;
@@ -107,9 +109,10 @@ impl Bench<'_> {
         let Some(sheet) = sheet else {
             return Ok(Work { fresh: None, made: self.press.left(&path)? });
         };
-        let bytes = recipe::page(self.framer, self.material, &sheet)?;
+        let picture = sheet.photo.as_ref().map(|photo| Picture::read(self.material.photos, &photo.file)).transpose()?;
+        let bytes = recipe::page(self.framer, self.material, &sheet, picture.as_ref())?;
         let made = Made { key: key_of(key), hash: self.press.put(&path, &bytes)? };
-        Ok(Work { fresh: Some((key, Entry::new(&sheet))), made: Some(made) })
+        Ok(Work { fresh: Some((key, Entry::new(&sheet, picture))), made: Some(made) })
     }
 }
 
@@ -150,15 +153,24 @@ impl Press<'_> {
 }
 
 /// Everything but the recipes' own pages.
-fn pages<'a>(material: &Material<'a>, framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> Vec<Page<'a>> {
+fn pages<'a>(
+    material: &Material<'a>,
+    framer: &'a Framer<'a>,
+    listing: &'a Listing<'a>,
+    earlier: &BTreeMap<String, Made>,
+) -> Vec<Page<'a>> {
     let mut pages = vec![home::page(framer, listing), framer.not_found()];
     pages.extend(indexes::all(framer, listing));
     pages.extend(indexes::years(framer, listing));
     pages.extend(indexes::tags(framer, listing));
     pages.extend(contents::pages(framer, listing));
+    pages.extend(search::pages(framer, listing, material.pantry, earlier));
     pages.extend(corrections::pages(framer, listing));
     pages.extend(listing.newest.iter().flat_map(|entry| moved::pages(framer, entry)));
     pages.extend(material.writings.iter().map(|writing| writing::page(framer, writing)));
+    let pictures: BTreeMap<&str, &Picture> =
+        listing.newest.iter().filter_map(|entry| entry.picture.as_ref()).map(|one| (one.file.as_str(), one)).collect();
+    pages.extend(pictures.values().flat_map(|picture| picture.pages(material.photos)));
     pages.extend(feed::pages(framer, listing));
     pages.extend(site_map::pages(framer, listing, material.writings));
     pages

@@ -4,7 +4,8 @@ use super::Key;
 use super::cover::{Cover, Part};
 use super::dates;
 use super::frame::folder_address;
-use crate::sheet::{Correction, Line, Photo, Sheet, Tag, slug};
+use super::picture::Picture;
+use crate::sheet::{Correction, Line, Sheet, Tag, slug};
 
 /// Size of the cover in lists, in the drawing's own units.
 const COVER: (u32, u32) = (72, 96);
@@ -23,7 +24,7 @@ pub(super) struct Entry {
     pub(super) corrections: Vec<Correction>,
     pub(super) components: Vec<Named>,
     pub(super) uses: Vec<Use>,
-    pub(super) photo: Option<Photo>,
+    pub(super) picture: Option<Picture>,
     /// Addresses that the recipe had before.
     pub(super) was: Vec<String>,
     parts: Vec<Part>,
@@ -73,7 +74,7 @@ pub(super) struct Shown<'a> {
 }
 
 impl Entry {
-    pub(super) fn new(sheet: &Sheet) -> Self {
+    pub(super) fn new(sheet: &Sheet, picture: Option<Picture>) -> Self {
         let named = |component: &crate::sheet::Component| Named {
             name: component.name.clone(),
             slug: slug(&component.name),
@@ -93,7 +94,7 @@ impl Entry {
             corrections: sheet.corrections.clone(),
             components: sheet.components.iter().map(named).collect(),
             uses: lines.map(|(component, line)| used(component, line)).collect(),
-            photo: sheet.photo.clone(),
+            picture,
             was: sheet.was.clone(),
             parts: Part::of(sheet),
             key: Key::default(),

@@ -1,3 +1,5 @@
+use std::path::PathBuf;
+
 use thiserror::Error;
 
 use crate::output::OutputError;
@@ -17,6 +19,14 @@ pub enum ArchiveError {
     /// A file cannot be written.
     #[error(transparent)]
     Output(#[from] OutputError),
+    /// A photograph cannot be used.
+    #[error("cannot use the photo `{path}`: {source}")]
+    Picture {
+        /// Where it is.
+        path: PathBuf,
+        /// What is wrong with it.
+        source: image::ImageError,
+    },
     /// Two pages claim one path.
     #[error("two pages of the archive would both be `{path}`; give the recipe or page another file name")]
     Collision {

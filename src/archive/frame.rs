@@ -129,7 +129,7 @@ pub(super) fn page_path(folder: &str) -> String {
 }
 
 /// The path of an address: `/` or `/recipes/`.
-fn root_path(url: &str) -> String {
+pub fn root_path(url: &str) -> String {
     let after_scheme = url.split_once("://").map_or(url, |(_, rest)| rest);
     after_scheme.find('/').map_or("/", |slash| &after_scheme[slash..]).into()
 }
@@ -138,6 +138,11 @@ fn root_path(url: &str) -> String {
 pub(super) fn folder_address(folder: &str) -> String {
     let parts = folder.split('/').filter(|part| !part.is_empty());
     parts.map(|part| format!("{}/", utf8_percent_encode(part, UNRESERVED))).collect()
+}
+
+/// The address of a file relative to the archive's root, escaped.
+pub(super) fn file_address(path: &str) -> String {
+    folder_address(path).trim_end_matches('/').to_owned()
 }
 
 #[cfg(test)]

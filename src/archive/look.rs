@@ -17,6 +17,8 @@ const STYLE: &str = concat!(
     "\n",
     include_str!("../../site/style/method.css"),
     "\n",
+    include_str!("../../site/style/bench.css"),
+    "\n",
     include_str!("../../site/style/after.css"),
     "\n",
     include_str!("../../site/style/wide.css"),
@@ -25,6 +27,7 @@ const STYLE: &str = concat!(
     "\n",
 );
 const SCRIPT: &str = include_str!("../../site/script.js");
+const SEARCH: &str = include_str!("../../site/search.js");
 const ICON: &str = include_str!("../../site/icon.svg");
 
 /// Grounds of the style sheet, light and dark, that the accent must be read on: `--wash` of each.
@@ -40,8 +43,8 @@ const LEAST_CONTRAST: f64 = 4.5;
 /// On a dark ground, where a colour lifted only so far is dull. Source: WCAG 2.2, success criterion 1.4.6.
 const LEAST_CONTRAST_IN_THE_DARK: f64 = 7.0;
 
-/// Style sheet, script and icon, with the accent of the site.
-pub(super) fn files(site: &Site) -> [(&'static str, Vec<u8>); 3] {
+/// Style sheet, scripts and icon, with the accent of the site.
+pub(super) fn files(site: &Site) -> [(&'static str, Vec<u8>); 4] {
     let accent = Colour::parse(&site.accent).unwrap_or(ACCENT);
     let light = accent.readable_on(LIGHT, BLACK, LEAST_CONTRAST).hex();
     let dark = accent.readable_on(DARK, WHITE, LEAST_CONTRAST_IN_THE_DARK).hex();
@@ -52,6 +55,7 @@ pub(super) fn files(site: &Site) -> [(&'static str, Vec<u8>); 3] {
     [
         ("style.css", format!("{STYLE}{accents}").into_bytes()),
         ("script.js", SCRIPT.as_bytes().to_vec()),
+        ("search.js", SEARCH.as_bytes().to_vec()),
         ("icon.svg", icon.into_bytes()),
     ]
 }
@@ -86,8 +90,8 @@ mod tests {
     }
 
     #[test]
-    fn the_script_stays_small() {
-        assert!(SCRIPT.len() <= 15 * 1024);
+    fn the_scripts_stay_small() {
+        assert!(SCRIPT.len() + SEARCH.len() <= 15 * 1024);
     }
 
     #[test]

@@ -1,4 +1,4 @@
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
@@ -13,14 +13,6 @@ pub struct Memory {
     pub(super) recipes: BTreeMap<String, Remembered>,
     /// By path.
     pub(super) files: BTreeMap<String, Made>,
-}
-
-impl Memory {
-    /// File names of the photographs that recipes show, in order.
-    pub fn photos(&self) -> BTreeSet<&str> {
-        let photos = self.recipes.values().filter_map(|known| known.entry.photo.as_ref());
-        photos.map(|photo| photo.file.as_str()).collect()
-    }
 }
 
 /// A recipe of an earlier build.

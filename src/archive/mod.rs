@@ -8,6 +8,7 @@
 //! still in place, is not made again.
 
 mod build;
+mod check;
 mod colour;
 mod contents;
 mod corrections;
@@ -26,18 +27,24 @@ mod memory;
 mod moved;
 mod page;
 mod paging;
+mod picture;
 mod recipe;
+mod search;
 mod site_map;
+mod timetable;
 mod writing;
 
 use std::collections::BTreeMap;
+use std::path::Path;
 
 use crate::pantry::Pantry;
 use crate::render::Environment;
 use crate::workspace::Site;
 
 pub use build::{Draft, Proofed, build};
+pub use check::{Broken, Checked, check};
 pub use error::ArchiveError;
+pub use frame::root_path;
 pub use key::Key;
 pub use memory::Memory;
 
@@ -52,6 +59,8 @@ pub struct Material<'a> {
     pub environment: &'a Environment,
     /// The names of ingredients.
     pub pantry: &'a Pantry,
+    /// Where the photographs lie.
+    pub photos: &'a Path,
     /// Address of a recipe's card by slug, relative to the archive's root; a recipe may have none.
     pub cards: &'a BTreeMap<String, String>,
 }

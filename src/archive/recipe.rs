@@ -3,8 +3,10 @@ use tera::Context;
 
 use super::cover::{Cover, Part};
 use super::frame::{Framer, Head};
+use super::picture::{self, Picture};
+use super::timetable::Timetable;
 use super::{ArchiveError, Material, dates};
-use crate::render::{json_ld, script_json};
+use crate::render::{json_ld, photo_url, script_json};
 use crate::sheet::Sheet;
 
 /// Size of the cover on the recipe's own page, in the drawing's own units.
@@ -13,7 +15,12 @@ const COVER: (u32, u32) = (480, 400);
 /// What the page shows beside the sheet.
 #[derive(Serialize)]
 struct Extras<'a> {
+    /// Drawn, where there is no photograph.
     cover: Option<Cover>,
+    photo: Option<picture::Shown<'a>>,
+    /// Address of the photograph for other sites.
+    image: Option<String>,
+    timetable: Option<Timetable>,
     /// Address of the card, ready for a link.
     card: Option<String>,
     published_text: Option<String>,
@@ -28,9 +35,18 @@ struct Extras<'a> {
 pub(super) const TEMPLATE: &str = "archive/recipe.html";
 
 /// The page of a recipe.
-pub(super) fn page(framer: &Framer<'_>, material: &Material<'_>, sheet: &Sheet) -> Result<Vec<u8>, ArchiveError> {
+pub(super) fn page(
+    framer: &Framer<'_>,
+    material: &Material<'_>,
+    sheet: &Sheet,
+    picture: Option<&Picture>,
+) -> Result<Vec<u8>, ArchiveError> {
+    let alt = sheet.photo.as_ref().map(|photo| photo.alt.as_str()).unwrap_or_default();
     let extras = Extras {
         cover: Cover::draw(&Part::of(sheet), &sheet.slug, COVER.0, COVER.1),
+        photo: picture.map(|picture| picture.shown(alt)),
+        image: sheet.photo.as_ref().and_then(|photo| photo_url(material.site, photo)),
+        timetable: Timetable::draw(sheet),
         card: material.cards.get(&sheet.slug).map(|card| format!("../{card}")),
         published_text: sheet.published.as_deref().map(dates::for_reading),
         corrected_text: sheet.corrections.iter().map(|correction| dates::for_reading(&correction.on)).collect(),

@@ -13,9 +13,6 @@ use crate::proof;
 use crate::source::{Finding, Source};
 use crate::workspace::RecipeFile;
 
-/// The largest photo that is published.
-const LARGEST_PHOTO: u64 = 32 << 20;
-
 /// A recipe's text and what was found in it.
 pub(super) type Found = (Source, Vec<Finding>);
 
@@ -39,6 +36,7 @@ pub(super) fn archive(desk: &Desk, output: &Output, cards: &BTreeSet<String>) ->
         writings: &writings,
         environment: &desk.environment,
         pantry: desk.kitchen().pantry(),
+        photos: &desk.inspector().photos(),
         cards: &linked_cards(output, &drafts, cards)?,
     };
     let around = neighbours(&files);
@@ -56,10 +54,6 @@ pub(super) fn archive(desk: &Desk, output: &Output, cards: &BTreeSet<String>) ->
     };
     let memory = archive::build(&material, &drafts, &proofed, (output, "archive"), std::mem::take(&mut ledger.memory))?;
     bar.finish_and_clear();
-    for photo in memory.photos() {
-        let path = desk.inspector().photos().join(photo);
-        output.put(&format!("archive/photos/{photo}"), &picture(desk.workspace().root(), &path)?)?;
-    }
     let mut recipes = BTreeMap::new();
     let mut texts = Vec::new();
     for ((file, source), read) in files.iter().zip(sources).zip(read) {
@@ -122,19 +116,6 @@ fn linked_cards(
         }
     }
     Ok(cards)
-}
-
-/// A photo's bytes; a link out of the workspace is not followed.
-fn picture(root: &Path, path: &Path) -> Result<Vec<u8>, CommandError> {
-    let unreadable = |cause| CommandError::File { path: path.into(), cause };
-    let real = path.canonicalize().map_err(unreadable)?;
-    let inside = root.canonicalize().map_err(unreadable)?;
-    let size = real.metadata().map_err(unreadable)?.len();
-    if !real.starts_with(inside) || size > LARGEST_PHOTO {
-        let cause = std::io::Error::other("a photo lies in `site/photos/` and has at most 32 MiB");
-        return Err(unreadable(cause));
-    }
-    std::fs::read(&real).map_err(unreadable)
 }
 
 /// The pages in `site/pages/`, in the order of their names.

@@ -35,12 +35,15 @@ pub(super) struct Known {
     lines: Vec<(String, String, Option<String>)>,
     /// As written.
     pub(super) tags: Vec<String>,
-    /// Name of the photograph, and whether it was there.
-    photo: Option<(String, bool)>,
+    /// Name of the photograph, and how it was.
+    photo: Option<(String, Option<Stamp>)>,
     /// Whether it was still to be published, so that another day may tell another thing of it.
     to_come: bool,
     findings: Vec<Noted>,
 }
+
+/// Length of a file and when it was written, in nanoseconds since 1970.
+type Stamp = (u64, u128);
 
 /// A finding, written down.
 #[derive(Debug, Serialize, Deserialize)]
@@ -105,9 +108,9 @@ impl<'a> Clerk<'a> {
     pub(super) fn draft(&self, file: &RecipeFile, source: Option<&Source>, ledger: &Ledger) -> Draft {
         let known = ledger.known(&file.slug).zip(source).filter(|(known, source)| known.text == text_key(source));
         let key = known.and_then(|(known, _)| {
-            let photo = known.photo.as_ref().is_none_or(|(file, there)| self.has_photo(file) == *there);
+            let photo = known.photo.as_ref().is_none_or(|(file, stamp)| self.stamp(file) == *stamp);
             let rows = ledger.pantry == self.pantry || self.still_mean_the_same(known);
-            (photo && rows && !known.to_come).then(|| self.key(file, known.text, known.rows))
+            (photo && rows && !known.to_come).then(|| self.key(file, known))
         });
         Draft { slug: file.slug.clone(), key }
     }
@@ -122,7 +125,7 @@ impl<'a> Clerk<'a> {
             rows: self.pantry,
             lines: Vec::new(),
             tags: recipe.map(|recipe| recipe.tags.clone()).unwrap_or_default(),
-            photo: photo.map(|file| (self.has_photo(&file), file)).map(|(there, file)| (file, there)),
+            photo: photo.map(|file| (self.stamp(&file), file)).map(|(stamp, file)| (file, stamp)),
             to_come,
             findings: inspected.findings.iter().map(Noted::new).collect(),
         };
@@ -131,15 +134,18 @@ impl<'a> Clerk<'a> {
             known.rows = self.rows_key(known.lines.iter().map(|(_, _, id)| id.as_deref()));
             sheet
         });
-        (archive::Proofed { key: self.key(file, known.text, known.rows), sheet }, known)
+        (archive::Proofed { key: self.key(file, &known), sheet }, known)
     }
 
-    fn has_photo(&self, file: &str) -> bool {
-        self.desk.inspector().photos().join(file).is_file()
+    /// A photograph as it is now; `None` where it cannot be read.
+    fn stamp(&self, file: &str) -> Option<Stamp> {
+        let data = std::fs::metadata(self.desk.inspector().photos().join(file)).ok()?;
+        Some((data.len(), data.modified().ok()?.duration_since(UNIX_EPOCH).ok()?.as_nanos()))
     }
 
-    fn key(&self, file: &RecipeFile, text: Key, rows: Key) -> Key {
-        Key::of([self.site.bytes(), file.name.as_bytes(), text.bytes(), rows.bytes()])
+    fn key(&self, file: &RecipeFile, known: &Known) -> Key {
+        let photo = Key::of_value(&known.photo);
+        Key::of([self.site.bytes(), file.name.as_bytes(), known.text.bytes(), known.rows.bytes(), photo.bytes()])
     }
 
     fn pantry(&self) -> &'a Pantry {

@@ -47,7 +47,10 @@ pub fn page_url(site: &Site, recipe: &Sheet) -> Option<String> {
 
 /// Where the archive shows a photograph; `None` where the site has no address.
 pub fn photo_url(site: &Site, photo: &Photo) -> Option<String> {
-    site_url(site, &format!("photos/{}", utf8_percent_encode(&photo.file, IN_SEGMENT)))
+    // The archive makes JPEGs of all photographs, the largest of them under the photograph's own name.
+    let stem = photo.file.rsplit_once('.').map_or(photo.file.as_str(), |(stem, _)| stem);
+    let parts: Vec<String> = stem.split('/').map(|part| utf8_percent_encode(part, IN_SEGMENT).to_string()).collect();
+    site_url(site, &format!("photos/{}.jpg", parts.join("/")))
 }
 
 /// The anchor of a step on the recipe's page: `rye-pastry--2`.

@@ -21,6 +21,7 @@ pub(super) const BUILTIN: &[(&str, &str)] = &[
     ("archive/corrections.html", include_str!("../../templates/archive/corrections.html")),
     ("archive/writing.html", include_str!("../../templates/archive/writing.html")),
     ("archive/moved.html", include_str!("../../templates/archive/moved.html")),
+    ("archive/search.html", include_str!("../../templates/archive/search.html")),
     ("archive/404.html", include_str!("../../templates/archive/404.html")),
     ("archive/feed.xml", include_str!("../../templates/archive/feed.xml")),
     ("archive/sitemap.xml", include_str!("../../templates/archive/sitemap.xml")),

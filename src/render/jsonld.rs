@@ -4,7 +4,7 @@ use super::address::{page_url, photo_url, step_anchor, web_address};
 use super::environment::Environment;
 use super::error::TemplateError;
 use super::text::{clean_text, sentence};
-use crate::sheet::{Chapter, Component, Line, Sheet, Step};
+use crate::sheet::{Chapter, Component, Line, Nutrition, Sheet, Step};
 use crate::workspace::Site;
 
 /// A recipe in the vocabulary of schema.org, for search engines and readers of structured data.
@@ -44,7 +44,51 @@ pub struct Recipe {
     recipe_ingredient: Vec<String>,
     recipe_instructions: Vec<Section>,
     #[serde(skip_serializing_if = "Option::is_none")]
+    nutrition: Option<NutritionInformation>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     video: Option<Video>,
+}
+
+#[derive(Debug, PartialEq, Serialize)]
+#[serde(rename_all = "camelCase")]
+struct NutritionInformation {
+    #[serde(rename = "@type")]
+    kind: &'static str,
+    serving_size: String,
+    calories: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    fat_content: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    saturated_fat_content: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    carbohydrate_content: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    sugar_content: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    fiber_content: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    protein_content: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    sodium_content: Option<String>,
+}
+
+impl NutritionInformation {
+    fn new(nutrition: &Nutrition) -> Self {
+        // A Mass begins with a number, so what is only said to be less than one is left out.
+        let mass = |text: &Option<String>| text.clone().filter(|text| text.starts_with(|c: char| c.is_ascii_digit()));
+        Self {
+            kind: "NutritionInformation",
+            serving_size: nutrition.serving.clone(),
+            calories: format!("{} calories", nutrition.kcal),
+            fat_content: mass(&nutrition.fat),
+            saturated_fat_content: mass(&nutrition.saturated),
+            carbohydrate_content: mass(&nutrition.carbohydrate),
+            sugar_content: mass(&nutrition.sugars),
+            fiber_content: mass(&nutrition.fibre),
+            protein_content: mass(&nutrition.protein),
+            sodium_content: mass(&nutrition.sodium),
+        }
+    }
 }
 
 #[derive(Debug, PartialEq, Serialize)]
@@ -156,6 +200,7 @@ pub fn json_ld(environment: &Environment, site: &Site, sheet: &Sheet) -> Result<
         supply: named(sheet, "ingredient", "HowToSupply"),
         recipe_ingredient: lines.map(|line| ingredient(environment, line)).collect::<Result<_, _>>()?,
         recipe_instructions: steps.map(|part| section(environment, page.as_deref(), part)).collect::<Result<_, _>>()?,
+        nutrition: sheet.nutrition.as_ref().map(NutritionInformation::new),
         video: video(site, sheet),
         url: page,
     })

@@ -1,7 +1,7 @@
 use std::collections::BTreeSet;
 
 use super::model::{Component, Correction, Length, LinkGroup, Photo, Reference, Sheet, Step, Tag, Times};
-use super::{allergens, amounts, cautions, mentions, model, prose, slug, video};
+use super::{allergens, amounts, cautions, mentions, model, nutrition, prose, slug, video};
 use crate::kitchen::Kitchen;
 use crate::measure::{Duration, Use, Weight};
 use crate::recipe::{self, Recipe};
@@ -15,6 +15,7 @@ pub fn sheet(recipe: &Recipe, kitchen: &Kitchen) -> Sheet {
         .map(|component| component.ingredients.iter().map(|line| amounts::line(line, kitchen)).collect())
         .collect();
     let total = mass(lines.iter().flatten());
+    let nutrition = nutrition::nutrition(lines.iter().flatten(), recipe.serves, kitchen.pantry());
     let components = recipe.components.iter().zip(lines).enumerate();
     let components = components.map(|(at, (entry, lines))| component(recipe, at, entry, lines, &slugs, total, kitchen));
     let last_correction = recipe.corrections.last().map(|correction| correction.on);
@@ -35,6 +36,7 @@ pub fn sheet(recipe: &Recipe, kitchen: &Kitchen) -> Sheet {
         components: components.collect(),
         cautions: cautions::cautions(recipe, kitchen),
         allergens: allergens::allergens(recipe, kitchen),
+        nutrition,
         corrections: recipe
             .corrections
             .iter()

@@ -8,6 +8,7 @@ mod cautions;
 mod factor;
 mod mentions;
 mod model;
+mod nutrition;
 mod prose;
 mod slug;
 mod video;

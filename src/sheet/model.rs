@@ -37,6 +37,8 @@ pub struct Sheet {
     pub cautions: Vec<Caution>,
     /// What the ingredient table says the recipe contains.
     pub allergens: Allergens,
+    /// What a serving holds, where it can be computed.
+    pub nutrition: Option<Nutrition>,
     /// What was corrected after publishing, oldest first.
     pub corrections: Vec<Correction>,
     /// Mass of all ingredients, `1,240 g`.
@@ -252,6 +254,29 @@ pub struct Allergens {
     pub eu: Vec<String>,
     /// Ingredients that the table does not know, so that nothing can be said of them.
     pub unknown: Vec<String>,
+}
+
+/// What one serving holds by the table's values, rounded as on a US label (21 CFR 101.9(c)); `None` what is not known.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Nutrition {
+    /// `1/10 of the recipe`.
+    pub serving: String,
+    /// Kilocalories, `320`.
+    pub kcal: String,
+    /// `18 g`.
+    pub fat: Option<String>,
+    /// Saturated fat.
+    pub saturated: Option<String>,
+    /// Fibre included.
+    pub carbohydrate: Option<String>,
+    /// `20 g`, or `less than 1 g`.
+    pub sugars: Option<String>,
+    /// `1 g`.
+    pub fibre: Option<String>,
+    /// `5 g`.
+    pub protein: Option<String>,
+    /// `120 mg`.
+    pub sodium: Option<String>,
 }
 
 /// A correction made after publishing.

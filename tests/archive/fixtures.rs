@@ -143,6 +143,7 @@ pub(crate) fn tart() -> Sheet {
         }],
         mass: "1,388 g".into(),
         was: Vec::new(),
+        nutrition: None,
     }
 }
 
@@ -330,5 +331,6 @@ pub(crate) fn bare() -> Sheet {
         corrections: Vec::new(),
         mass: "0 g".into(),
         was: Vec::new(),
+        nutrition: None,
     }
 }

@@ -28,7 +28,9 @@ fn build_into(output: &Output, site: &Site, sheets: &[Sheet], memory: Memory) ->
     let cards = BTreeMap::from([("apricot-tart".to_owned(), "cards/apricot-tart.pdf".to_owned())]);
     let environment = Environment::new(None).expect("the built-in templates are well formed");
     let pantry = Pantry::embedded();
-    let material = Material { site, writings: &writings, environment: &environment, pantry: &pantry, cards: &cards };
+    let photos = Path::new("tests/archive/photos");
+    let material =
+        Material { site, writings: &writings, environment: &environment, pantry: &pantry, photos, cards: &cards };
     let key = |sheet: &Sheet| Key::of_value(&format!("{sheet:?}"));
     let draft = |sheet: &Sheet| Draft { slug: sheet.slug.clone(), key: Some(key(sheet)) };
     let drafts: Vec<Draft> = sheets.iter().map(draft).collect();
@@ -96,6 +98,11 @@ fn the_archive_is_whole() {
             "ingredients/whole-milk/index.html",
             "robots.txt",
             "script.js",
+            "search.js",
+            "search/index.html",
+            "search/p0.js",
+            "search/t0.js",
+            "search/words.js",
             "sitemap.xml",
             "style.css",
             "tags/bread/index.html",

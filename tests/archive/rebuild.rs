@@ -157,3 +157,47 @@ fn findings_are_told_again_without_reading_again() {
     assert!(first.0 == Some(1) && first.1.contains("dust of stars"), "{}", first.1);
     assert_eq!(said(), first);
 }
+
+/// A picture of one colour, wider than the archive shows.
+fn photo(folder: &Path, name: &str, red: u8) {
+    let photos = folder.join("site").join("photos");
+    fs::create_dir_all(&photos).unwrap();
+    image::RgbImage::from_pixel(1200, 900, image::Rgb([red, 90, 60])).save(photos.join(name)).unwrap();
+}
+
+#[test]
+fn a_photograph_comes_in_several_widths_and_is_made_once() {
+    let folder = workspace();
+    photo(folder.path(), "ring.png", 180);
+    let (path, text) = recipe(folder.path(), 5);
+    fs::write(&path, text.replacen("tags:", "photo: {file: ring.png, alt: A ring}\ntags:", 1)).unwrap();
+    build(folder.path());
+    let archive = folder.path().join("out").join("archive");
+    let slug = path.file_stem().unwrap();
+    let page = fs::read_to_string(archive.join(slug).join("index.html")).unwrap();
+    assert!(page.contains("srcset=\"../photos/ring-480.jpg 480w, ../photos/ring-960.jpg 960w, ../photos/ring.jpg 1200w\""));
+    assert!(page.contains("width=\"1200\" height=\"900\" alt=\"A ring\""));
+    assert!(page.contains("<meta property=\"og:image\" content=\"https://tern-quay.example/photos/ring.jpg\">"));
+    let size = |name: &str| image::image_dimensions(archive.join("photos").join(name)).unwrap();
+    assert_eq!((size("ring-480.jpg"), size("ring.jpg")), ((480, 360), (1200, 900)));
+    assert_eq!(build(folder.path()), 0);
+    photo(folder.path(), "ring.png", 20);
+    assert_eq!(build(folder.path()), 3);
+}
+
+#[test]
+fn the_check_follows_every_link() {
+    let folder = workspace();
+    build(folder.path());
+    let check = || {
+        let mut command = Command::cargo_bin("levelcup").unwrap();
+        let output = command.args(["archive", "--check", "--workspace"]).arg(folder.path()).output().unwrap();
+        (output.status.code(), String::from_utf8_lossy(&output.stderr).into_owned())
+    };
+    let (code, said) = check();
+    assert_eq!(code, Some(0), "{said}");
+    fs::remove_file(folder.path().join("out").join("archive").join("tags").join("index.html")).unwrap();
+    let (code, said) = check();
+    assert_eq!(code, Some(1));
+    assert!(said.contains("index.html: `tags/index.html` leads nowhere"), "{said}");
+}

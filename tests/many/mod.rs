@@ -161,7 +161,7 @@ const STEPS: [&str; 8] = [
     "Cover closely and leave it where nothing will disturb it.",
     "Roll it out 4 mm thick on a floured board and turn it by a quarter after every stroke.",
     "Spread it level with a palette knife, right into the corners of a 20 x 30 cm tin.",
-    "Bake on the middle shelf at 180 °C and turn the tray once, when the edge has taken colour.",
+    "Bake on the middle shelf of the oven at 180 °C for a good colour, and turn the tray once.",
     "Heat it gently to 82 °C, stirring without a stop, and pass it through a fine sieve.",
     "Cool on a rack until it no longer feels warm to the back of the hand.",
 ];
@@ -197,9 +197,16 @@ pub(crate) fn recipe(number: u32) -> (String, String) {
     text.push_str("components:\n");
     let first = chance.below(PARTS.len() as u32) as usize;
     let count = 2 + chance.below(3) as usize;
-    for part in 0..count {
-        component(&mut text, &mut chance, &PARTS[(first + part * 3) % PARTS.len()]);
+    let parts: Vec<&Part> = (0..count).map(|part| &PARTS[(first + part * 3) % PARTS.len()]).collect();
+    for part in &parts {
+        component(&mut text, &mut chance, part);
     }
+    let names: Vec<&str> = parts.iter().map(|part| part.0).collect();
+    let line = format!(
+        "  - name: To finish\n    uses: [{}]\n    steps:\n      - {{do: Put the parts together and serve within the day., time: 10 min}}\n",
+        names.join(", ")
+    );
+    text.push_str(&line);
     if number.is_multiple_of(20) {
         write!(
             text,
@@ -214,11 +221,18 @@ fn component(text: &mut String, chance: &mut Chance, part: &Part) {
     let (name, lines) = part;
     let mut put = |line: std::fmt::Arguments<'_>| text.write_fmt(line).expect("writing to a string cannot fail");
     put(format_args!("  - name: {name}\n    ingredients:\n"));
+    let mut named: Vec<&str> = Vec::new();
     for (least, most, ingredient) in *lines {
         put(format_args!("      - {} g {ingredient}\n", least + chance.below(most - least)));
+        named.push(ingredient.split(',').next().unwrap_or(ingredient));
     }
     put(format_args!("    steps:\n"));
-    for step in 0..2 + chance.below(3) {
+    put(format_args!(
+        "      - {{do: \"Weigh the {} and bring them together.\", time: {} min}}\n",
+        named.join(", the "),
+        5 + chance.below(10)
+    ));
+    for step in 0..1 + chance.below(3) {
         let said = chance.of(&STEPS);
         match (step + chance.below(3)) % 3 {
             0 => put(format_args!("      - {{do: \"{said}\", time: {} min}}\n", 4 + chance.below(20))),

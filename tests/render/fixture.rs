@@ -1,6 +1,6 @@
 use levelcup::sheet::{
     Allergens, BatchAmount, Bench, BenchComponent, BenchLine, Caution, Chapter, Component, Correction, Length, Line,
-    Link, LinkGroup, Photo, Reference, ScaledAmount, Sheet, Step, Tag, Times, Video,
+    Link, LinkGroup, Nutrition, Photo, Reference, ScaledAmount, Sheet, Step, Tag, Times, Video,
 };
 use levelcup::workspace::Site;
 
@@ -65,6 +65,17 @@ pub(crate) fn tart() -> Sheet {
         }],
         mass: "1,212 g".into(),
         was: vec!["buckwheat-tart".into()],
+        nutrition: Some(Nutrition {
+            serving: "1/10 of the recipe".into(),
+            kcal: "320".into(),
+            fat: Some("18 g".into()),
+            saturated: Some("11 g".into()),
+            carbohydrate: Some("34 g".into()),
+            sugars: Some("20 g".into()),
+            fibre: Some("less than 1 g".into()),
+            protein: Some("5 g".into()),
+            sodium: Some("120 mg".into()),
+        }),
     }
 }
 

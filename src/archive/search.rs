@@ -1,0 +1,233 @@
+//! The search: words of recipes to recipes, as scripts that a page can load from disk as well as from a host.
+//!
+//! `words.js` holds every word, `p0.js` and on which recipes have it, `t0.js` and on the recipes' titles. A search loads
+//! the words, the parts with those asked for, and the titles of what it shows, and no more.
+
+use std::collections::BTreeMap;
+use std::sync::{Arc, OnceLock};
+
+use serde::Serialize;
+use tera::Context;
+use unicode_normalization::UnicodeNormalization;
+
+use super::frame::{Framer, Head, page_path};
+use super::listing::Listing;
+use super::memory::Made;
+use super::page::Page;
+use super::{ArchiveError, Key};
+use crate::pantry::Pantry;
+use crate::render::script_json;
+
+/// Characters of postings in one file; one word's are never parted.
+const PART: usize = 24 * 1024;
+
+/// Titles in one file.
+const TITLES: usize = 64;
+
+/// Words that nearly every recipe has, and that tell nothing.
+const STOP: [&str; 12] = ["and", "the", "with", "for", "of", "in", "to", "or", "on", "an", "et", "de"];
+
+/// Where a recipe has a word, the best place first; more in `search.js`, which weighs them.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Field {
+    Ingredient,
+    Component,
+    Tag,
+    Title,
+}
+
+/// What is written down: files by path.
+type Files = BTreeMap<String, Vec<u8>>;
+
+#[derive(Serialize)]
+struct Words<'a> {
+    stop: &'a [&'a str],
+    /// Sorted, each by how many letters it shares with the one before (base 36) and the rest, with spaces between.
+    words: String,
+    /// Index of the first word of each part.
+    parts: Vec<usize>,
+    titles: usize,
+}
+
+/// The page of the search and all that it loads.
+pub(super) fn pages<'a>(
+    framer: &'a Framer<'a>,
+    listing: &'a Listing<'a>,
+    pantry: &'a Pantry,
+    earlier: &BTreeMap<String, Made>,
+) -> Vec<Page<'a>> {
+    let template = "archive/search.html";
+    let mut pages = vec![Page::new(page_path("search"), framer.key(template, &[]), move || {
+        let head = Head { title: "Search", description: "Search the recipes.", here: "search", kind: "website" };
+        framer.page("search", template, &head, Context::new())
+    })];
+    let key = key(listing, pantry);
+    let index: Arc<OnceLock<Files>> = Arc::default();
+    let built = move |index: &OnceLock<Files>, path: &str| -> Result<Vec<u8>, ArchiveError> {
+        let files = index.get_or_init(|| files(listing, pantry));
+        Ok(files.get(path).cloned().unwrap_or_default())
+    };
+    let made = earlier.iter().filter(|(path, made)| path.starts_with("search/") && made.key == key);
+    let mut paths: Vec<String> = made.map(|(path, _)| path.clone()).collect();
+    if paths.is_empty() {
+        paths = index.get_or_init(|| files(listing, pantry)).keys().cloned().collect();
+    }
+    for path in paths {
+        let (index, name) = (index.clone(), path.clone());
+        pages.push(Page::new(path, key, move || built(&index, &name)));
+    }
+    pages
+}
+
+/// Of all that the search knows.
+fn key(listing: &Listing<'_>, pantry: &Pantry) -> Key {
+    let mut parts: Vec<&[u8]> = Vec::with_capacity(listing.newest.len() * 24);
+    for entry in &listing.newest {
+        parts.extend([entry.slug.as_bytes(), entry.title.as_bytes()]);
+        parts.extend(entry.tags.iter().map(|tag| tag.name.as_bytes()));
+        parts.extend(entry.components.iter().map(|component| component.name.as_bytes()));
+        parts.extend(entry.uses.iter().map(|used| used.ingredient.as_bytes()));
+    }
+    for shelf in &listing.ingredients {
+        parts.extend(pantry.by_id(shelf.slug).iter().flat_map(|row| &row.names).map(|name| name.as_bytes()));
+    }
+    Key::of(parts)
+}
+
+fn files(listing: &Listing<'_>, pantry: &Pantry) -> Files {
+    let mut files = Files::new();
+    let index = index(listing, pantry);
+    let mut parts: Vec<(usize, Vec<String>)> = Vec::new();
+    let mut room = 0;
+    for (at, places) in index.values().enumerate() {
+        let written = postings(places);
+        if parts.is_empty() || written.len() > room {
+            parts.push((at, Vec::new()));
+            room = PART;
+        }
+        room = room.saturating_sub(written.len() + 3);
+        if let Some((_, part)) = parts.last_mut() {
+            part.push(written);
+        }
+    }
+    let words = Words {
+        stop: &STOP,
+        words: front_coded(index.keys().map(String::as_str)),
+        parts: parts.iter().map(|(first, _)| *first).collect(),
+        titles: TITLES,
+    };
+    files.insert("search/words.js".into(), call("words", &words));
+    for (number, (_, part)) in parts.iter().enumerate() {
+        files.insert(format!("search/p{number}.js"), call("part", &(number, part)));
+    }
+    for (number, entries) in listing.newest.chunks(TITLES).enumerate() {
+        let titles: Vec<(&str, String)> = entries.iter().map(|entry| (entry.title.as_str(), entry.address())).collect();
+        files.insert(format!("search/t{number}.js"), call("titles", &(number, titles)));
+    }
+    files
+}
+
+/// Every word, with the recipes that have it, ascending, and where.
+fn index(listing: &Listing<'_>, pantry: &Pantry) -> BTreeMap<String, BTreeMap<usize, Field>> {
+    let mut index: BTreeMap<String, BTreeMap<usize, Field>> = BTreeMap::new();
+    let mut add = |text: &str, recipes: &mut dyn Iterator<Item = usize>, field: Field| {
+        let recipes: Vec<usize> = recipes.collect();
+        for word in words(text) {
+            let places = index.entry(word).or_default();
+            for recipe in &recipes {
+                let place = places.entry(*recipe).or_insert(field);
+                *place = (*place).max(field);
+            }
+        }
+    };
+    for (at, entry) in listing.newest.iter().enumerate() {
+        add(&entry.title, &mut std::iter::once(at), Field::Title);
+        for component in &entry.components {
+            add(&component.name, &mut std::iter::once(at), Field::Component);
+        }
+    }
+    for shelf in &listing.tags {
+        add(shelf.name, &mut shelf.recipes().into_iter(), Field::Tag);
+    }
+    for shelf in &listing.ingredients {
+        let names = pantry.by_id(shelf.slug).map(|row| row.names.join(" "));
+        add(names.as_deref().unwrap_or(shelf.name), &mut shelf.recipes().into_iter(), Field::Ingredient);
+    }
+    index
+}
+
+/// Lower-case words without accents, each once; numbers and what says nothing left out.
+fn words(text: &str) -> Vec<String> {
+    let plain: String = text.nfd().filter(|c| !matches!(c, '\u{300}'..='\u{36F}')).collect::<String>().to_lowercase();
+    let words = plain.replace(['\'', '’'], "");
+    let words = words.split(|c: char| !c.is_alphanumeric());
+    let telling = |word: &&str| {
+        word.chars().count() > 1 && !STOP.contains(word) && !word.bytes().all(|byte| byte.is_ascii_digit())
+    };
+    let mut words: Vec<String> = words.filter(telling).map(str::to_owned).collect();
+    words.sort_unstable();
+    words.dedup();
+    words
+}
+
+fn front_coded<'a>(words: impl Iterator<Item = &'a str>) -> String {
+    let mut coded = String::new();
+    let mut before = "";
+    for word in words {
+        let same = before.chars().zip(word.chars()).take_while(|(a, b)| a == b).count().min(35);
+        let digit = char::from_digit(same as u32, 36).expect("35 is the last digit of base 36");
+        if !coded.is_empty() {
+            coded.push(' ');
+        }
+        coded.push(digit);
+        coded.extend(word.chars().skip(same));
+        before = word;
+    }
+    coded
+}
+
+/// Recipes as steps from one to the next, four to a step for the place, in digits of base 32 of which all but the last
+/// have 32 added.
+fn postings(places: &BTreeMap<usize, Field>) -> String {
+    const DIGITS: &[u8; 64] = b"0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz-_";
+    let mut text = String::new();
+    let mut before = 0;
+    for (recipe, field) in places {
+        let mut number = (recipe - before) * 4 + *field as usize;
+        before = *recipe;
+        while number > 31 {
+            text.push(char::from(DIGITS[number % 32 + 32]));
+            number /= 32;
+        }
+        text.push(char::from(DIGITS[number]));
+    }
+    text
+}
+
+/// A script that hands a value over.
+fn call(name: &str, value: &impl Serialize) -> Vec<u8> {
+    let json = script_json(value).expect("texts, numbers and lists are always JSON");
+    format!("levelcup.{name}({json});\n").into_bytes()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn words_are_plain() {
+        assert_eq!(words("Crème brûlée, baker's No. 12 of the quay"), ["bakers", "brulee", "creme", "no", "quay"]);
+    }
+
+    #[test]
+    fn words_share_their_beginnings() {
+        assert_eq!(front_coded(["almond", "almonds", "apple"].into_iter()), "0almond 6s 1pple");
+    }
+
+    #[test]
+    fn postings_are_steps() {
+        let places = BTreeMap::from([(0, Field::Title), (1, Field::Ingredient), (300, Field::Tag)]);
+        // 3; 4; 299 * 4 + 2 = 1198 = 14 + 5 * 32 + 1 * 1024.
+        assert_eq!(postings(&places), "34kb1");
+    }
+}
