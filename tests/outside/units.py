@@ -30,10 +30,15 @@ IMPERIAL = {
     "fl oz": ("[foz_br]", "imperial_fluid_ounce"), "pint": ("[pt_br]", "imperial_pint"),
     "quart": ("[qt_br]", "imperial_quart"), "gallon": ("[gal_br]", "imperial_gallon"),
 }
-STANDARDS = {"customary": CUSTOMARY, "label": LABEL, "metric": IMPERIAL, "australian": IMPERIAL}
-# Millilitres, NSW Health conversion chart; the tablespoon of 15 mL is New Zealand's and Canada's.
+STANDARDS = {
+    "customary": CUSTOMARY, "label": LABEL, "metric": IMPERIAL, "uk": IMPERIAL, "australian": IMPERIAL, "imperial": IMPERIAL,
+}
+# Millilitres, NSW Health conversion chart; the tablespoon of 15 mL is New Zealand's, Canada's and the UK's. The imperial
+# cup is ten imperial fluid ounces (`imperial_cup` of pint); its spoons are a sixteenth of it and a third of that.
 CHART = {
     "metric": {"cup": 250.0, "tbsp": 15.0, "tsp": 5.0},
+    "uk": {"cup": 250.0, "tbsp": 15.0, "tsp": 5.0},
+    "imperial": {"cup": 284.130625, "tbsp": 284.130625 / 16, "tsp": 284.130625 / 48},
     "australian": {"cup": 250.0, "tbsp": 20.0, "tsp": 5.0},
 }
 
@@ -77,6 +82,8 @@ def check_volumes(tally, program, standard, millilitres, food, units):
 
 def check(tally, program):
     values = published(tally)
+    imperial_cup = pint.UnitRegistry(non_int_type=Decimal).Quantity(Decimal(1), "imperial_cup").to("mL").magnitude
+    tally.equal("imperial cup by pint", float(imperial_cup), CHART["imperial"]["cup"])
     for unit, (code, _) in MASSES.items():
         line = f"{MANY} {unit} flour"
         tally.near(line, program.grams([line])[line], MANY * values[code], within=0.00051)
