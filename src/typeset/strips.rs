@@ -222,7 +222,7 @@ impl Setting<'_> {
                 body[0].items.splice(0..0, self.line(label, look, left, 0.0));
             }
             let gap = match (index, entry.check) {
-                (0, _) => 0.4,
+                (0, _) => 0.55,
                 (_, true) => 0.1,
                 _ => 0.36,
             };

@@ -1,6 +1,7 @@
 //! Walks the items of a page and writes its content.
 
 use std::collections::BTreeMap;
+use std::collections::hash_map::Entry;
 
 use printpdf::text::TextItem;
 use printpdf::{
@@ -167,32 +168,30 @@ impl<'a> Emitter<'a> {
     fn stands_for(&mut self, item: &Item) -> Option<String> {
         match item {
             Item::Text(run) => {
-                let says = self.texts(run);
-                let said = |glyph: &Glyph| self.said.get(&(run.face, glyph.id));
-                let differs = says.iter().zip(&run.glyphs).any(|(text, glyph)| said(glyph).is_some_and(|s| s != text));
-                if run.soft_hyphen { Some("\u{ad}".into()) } else { differs.then(|| says.concat()) }
+                let differs = self.differs(run);
+                if run.soft_hyphen {
+                    Some("\u{ad}".into())
+                } else {
+                    differs.then(|| says(run).map(|(_, says)| says).collect())
+                }
             }
             Item::Mark { text, .. } => Some(text.to_string()),
             _ => None,
         }
     }
 
-    /// What each glyph of a run says, noted for those met for the first time.
-    fn texts(&mut self, run: &Run) -> Vec<Box<str>> {
-        let mut at = 0;
-        let mut texts = Vec::with_capacity(run.glyphs.len());
-        for glyph in &run.glyphs {
-            let end = at + usize::from(glyph.bytes);
-            let text = match run.text.get(at..end).unwrap_or_default() {
-                // Fixed spaces share the glyph of the common one.
-                "\u{a0}" | "\u{202f}" => " ",
-                text => text,
-            };
-            at = end;
-            self.said.entry((run.face, glyph.id)).or_insert_with(|| text.into());
-            texts.push(text.into());
+    /// Whether a glyph of a run says something else than when it was met for the first time, which is noted.
+    fn differs(&mut self, run: &Run) -> bool {
+        let mut differs = false;
+        for (glyph, says) in says(run) {
+            match self.said.entry((run.face, glyph.id)) {
+                Entry::Occupied(said) => differs |= **said.get() != *says,
+                Entry::Vacant(entry) => {
+                    entry.insert(says.into());
+                }
+            }
         }
-        texts
+        differs
     }
 
     fn glyphs(&mut self, run: &Run, x: f32, y: f32) {
@@ -279,6 +278,21 @@ impl<'a> Emitter<'a> {
         let polygon = Polygon { rings, mode: PaintMode::Fill, winding_order: WindingOrder::NonZero };
         self.ops.push(Op::DrawPolygon { polygon });
     }
+}
+
+/// The glyphs of a run with the characters that each says.
+fn says(run: &Run) -> impl Iterator<Item = (&Glyph, &str)> {
+    let mut at = 0;
+    run.glyphs.iter().map(move |glyph| {
+        let end = at + usize::from(glyph.bytes);
+        let says = match run.text.get(at..end).unwrap_or_default() {
+            // Fixed spaces share the glyph of the common one.
+            "\u{a0}" | "\u{202f}" => " ",
+            says => says,
+        };
+        at = end;
+        (glyph, says)
+    })
 }
 
 /// The property that tells what a sequence stands for.
