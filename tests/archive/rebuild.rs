@@ -175,7 +175,9 @@ fn a_photograph_comes_in_several_widths_and_is_made_once() {
     let archive = folder.path().join("out").join("archive");
     let slug = path.file_stem().unwrap();
     let page = fs::read_to_string(archive.join(slug).join("index.html")).unwrap();
-    assert!(page.contains("srcset=\"../photos/ring-480.jpg 480w, ../photos/ring-960.jpg 960w, ../photos/ring.jpg 1200w\""));
+    assert!(
+        page.contains("srcset=\"../photos/ring-480.jpg 480w, ../photos/ring-960.jpg 960w, ../photos/ring.jpg 1200w\"")
+    );
     assert!(page.contains("width=\"1200\" height=\"900\" alt=\"A ring\""));
     assert!(page.contains("<meta property=\"og:image\" content=\"https://tern-quay.example/photos/ring.jpg\">"));
     let size = |name: &str| image::image_dimensions(archive.join("photos").join(name)).unwrap();
