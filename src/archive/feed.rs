@@ -6,7 +6,7 @@ use super::frame::Framer;
 use super::listing::Listing;
 use super::page::Page;
 use super::{ArchiveError, Key, dates};
-use crate::render::script_json;
+use crate::render::{clean_text, script_json};
 
 /// Entries in a feed.
 const NEWEST: usize = 30;
@@ -29,31 +29,31 @@ struct Item<'a> {
 #[derive(Serialize)]
 struct JsonFeed<'a> {
     version: &'static str,
-    title: &'a str,
+    title: String,
     home_page_url: String,
     feed_url: String,
-    #[serde(skip_serializing_if = "str::is_empty")]
-    description: &'a str,
+    #[serde(skip_serializing_if = "String::is_empty")]
+    description: String,
     language: &'a str,
-    authors: [JsonAuthor<'a>; 1],
-    items: Vec<JsonItem<'a>>,
+    authors: [JsonAuthor; 1],
+    items: Vec<JsonItem>,
 }
 
 #[derive(Serialize)]
-struct JsonAuthor<'a> {
-    name: &'a str,
+struct JsonAuthor {
+    name: String,
 }
 
 #[derive(Serialize)]
-struct JsonItem<'a> {
+struct JsonItem {
     id: String,
     url: String,
-    title: &'a str,
-    content_text: &'a str,
+    title: String,
+    content_text: String,
     date_published: String,
     date_modified: String,
     #[serde(skip_serializing_if = "Vec::is_empty")]
-    tags: Vec<&'a str>,
+    tags: Vec<String>,
 }
 
 /// The feeds of the newest recipes that have a date, Atom (RFC 4287) and JSON Feed 1.1; none where the site has no
@@ -89,20 +89,20 @@ fn json(framer: &Framer<'_>, items: Vec<Item<'_>>) -> Vec<u8> {
     let items = items.into_iter().map(|item| JsonItem {
         id: format!("{url}{}", item.address),
         url: format!("{url}{}", item.address),
-        title: item.title,
+        title: clean_text(item.title),
         // An item must hold something.
-        content_text: if item.summary.is_empty() { item.title } else { item.summary },
+        content_text: clean_text(if item.summary.is_empty() { item.title } else { item.summary }),
         date_published: item.published,
         date_modified: item.updated,
-        tags: item.tags,
+        tags: item.tags.into_iter().map(clean_text).collect(),
     });
     let feed = JsonFeed {
         version: "https://jsonfeed.org/version/1.1",
-        title: &framer.site.name,
+        title: clean_text(&framer.site.name),
         feed_url: format!("{url}feed.json"),
-        description: &framer.site.tagline,
+        description: clean_text(&framer.site.tagline),
         language: &framer.site.language,
-        authors: [JsonAuthor { name: &framer.site.author }],
+        authors: [JsonAuthor { name: clean_text(&framer.site.author) }],
         items: items.collect(),
         home_page_url: url.clone(),
     };

@@ -60,7 +60,7 @@ struct Best {
 ///
 /// A line is wider than the measure only if a single character is.
 pub(crate) fn linebreak(text: &Text, measure: f32, hyphen: f32, fill: Fill) -> Vec<Break> {
-    let candidates = candidates(text, measure, hyphen);
+    let candidates = candidates(text, measure);
     let mut best: Vec<Best> = Vec::with_capacity(candidates.len());
     // Candidate 0 stands for the start of the text.
     best.push(Best { cost: 0.0, from: 0 });
@@ -100,7 +100,7 @@ pub(crate) fn linebreak(text: &Text, measure: f32, hyphen: f32, fill: Fill) -> V
 }
 
 /// All places where a line may end, in order, after one for the start of the text.
-fn candidates(text: &Text, measure: f32, hyphen: f32) -> Vec<Candidate> {
+fn candidates(text: &Text, measure: f32) -> Vec<Candidate> {
     let mut found = vec![Candidate {
         at: Break { word: 0, bytes: None, hyphen: false },
         before: 0.0,
@@ -123,7 +123,8 @@ fn candidates(text: &Text, measure: f32, hyphen: f32) -> Vec<Candidate> {
                 forced: false,
             });
         };
-        if word.width + hyphen > measure {
+        // As wide as its column, a word fits; lengths are sums of floats.
+        if word.width > measure + 0.5 {
             let letters: String = word.pieces.iter().map(|piece| &*piece.text).collect();
             for place in anywhere(word) {
                 let syllable = word.syllables.iter().any(|end| end.bytes == place.bytes);

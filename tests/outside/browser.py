@@ -19,9 +19,13 @@ def check(tally, program):
     slugs = program.slugs()
     recipes = [f"recipe:{slug}/index.html" for slug in slugs]
     pages = [str(path.relative_to(root)) for path in program.pages()]
-    tags = [page for page in pages if page.startswith("tags/") and page != "tags/index.html"]
-    # Pages of a tag are all made by one template: the first stands for them.
-    others = [page for page in pages if page not in tags[1:] and page.split("/")[0] not in slugs]
+    # The pages within a folder (`tags/almond/`, `tags/autumn/`) are all made by one template: the first stands for them.
+    kinds = {}
+    for page in pages:
+        folder, *rest = page.split("/")
+        if folder not in slugs:
+            kinds.setdefault((folder, len(rest)), page)
+    others = list(kinds.values())
     path = next(filter(None, map(shutil.which, BROWSERS)), None)
     if not tally.holds("a browser is installed", path):
         return

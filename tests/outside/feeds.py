@@ -1,9 +1,10 @@
-"""The archive's feed, site map and robots file.
+"""The archive's feeds, site map and robots file.
 
 Sources: RFC 4287 sections 4.1.1 and 4.1.2 (required elements), RFC 3339 (dates); PyPI `feedparser` 6.0.14 as a reader;
-the sitemaps.org protocol; RFC 9309 for robots.txt.
+JSON Feed 1.1 (version, title and items required; an item's id a string, and its content); the sitemaps.org protocol; RFC 9309 for robots.txt.
 """
 
+import json
 import re
 import xml.etree.ElementTree as ElementTree
 from urllib.parse import urljoin
@@ -14,7 +15,7 @@ import yaml
 
 from program import PROJECT
 
-SUBJECT = "feed and site map by their standards"
+SUBJECT = "feeds and site map by their standards"
 
 ATOM = "{http://www.w3.org/2005/Atom}"
 SITEMAP = "{http://www.sitemaps.org/schemas/sitemap/0.9}"
@@ -76,6 +77,21 @@ def check_reading(tally, path, home):
     tally.equal("newest first", days, sorted(days, reverse=True))
 
 
+def check_json(tally, path, home):
+    feed = json.loads(path.read_text(encoding="utf-8"))
+    tally.equal("JSON Feed: version", feed.get("version"), "https://jsonfeed.org/version/1.1")
+    tally.holds("JSON Feed: a title", isinstance(feed.get("title"), str) and feed["title"])
+    tally.equal("JSON Feed: addresses", (feed.get("home_page_url"), feed.get("feed_url")), (home, urljoin(home, "feed.json")))
+    items = feed["items"]
+    wanted = sorted(urljoin(home, f"{slug}/") for slug in recipes())
+    tally.equal("JSON Feed: an item a published recipe", sorted(item["id"] for item in items), wanted)
+    for item in items:
+        content = isinstance(item.get("content_text", item.get("content_html")), str)
+        dates = [item[name] for name in ("date_published", "date_modified")]
+        faults = [date for date in dates if not RFC3339.fullmatch(date)] + ([] if content else ["no content"])
+        tally.empty(f"JSON Feed: {item['id']}", faults)
+
+
 def check_sitemap(tally, path, home, pages):
     data = path.read_bytes()
     urlset = ElementTree.fromstring(data)
@@ -95,6 +111,7 @@ def check(tally, program):
     home = yaml.safe_load((PROJECT / "site" / "site.yaml").read_text(encoding="utf-8"))["url"]
     check_atom(tally, root / "feed.xml", home)
     check_reading(tally, root / "feed.xml", home)
+    check_json(tally, root / "feed.json", home)
     # A page of a folder is its `index.html`; the page for addresses that do not exist has none of its own.
     pages = [urljoin(home, str(path.relative_to(root)).removesuffix("index.html"))
              for path in program.pages() if path.name != "404.html"]

@@ -8,7 +8,7 @@ def quote(text):
     return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\x7f").replace("\ufeff", "\\ufeff")
 
 
-def recipe(title="Loaf", line="100 g plain flour", step="{do: Bake it., time: 5 min}", more="", everywhere=None):
+def recipe(title="Loaf", line="100 g plain flour", step="{do: Mix it., time: 5 min}", more="", everywhere=None):
     """A small recipe without a finding, with one thing changed; `everywhere` is put into every field of text."""
     if everywhere is None:
         return (f"title: {title}\nmakes: one loaf\ncomponents:\n  - name: Dough\n    ingredients:\n      - {line}\n"
@@ -29,7 +29,7 @@ components:
       - {{amount: 50 g, name: {text}}}
     steps:
       - {{do: {text}, time: 5 min, until: {text}, mind: {text}, at: "0:00"}}
-      - {{do: Bake it., time: 5 min, at: "1:00"}}
+      - {{do: Knead it., time: 5 min, at: "1:00"}}
       - {{do: Cool it., wait: 5 min, at: "2:00"}}
 corrections:
   - {{on: 2026-03-02, what: {text}}}

@@ -95,6 +95,20 @@ def structure_faults(structure):
     return faults + ([] if re.search(r"^\s*Table\b", structure, re.MULTILINE) else ["no table"])
 
 
+def batch_faults(layout):
+    """Rows of a bench card whose weights are not as one to two to four, to the rounding that they are shown with."""
+    weight = r"([\d,.]+) g"
+    rows = re.findall(rf"^ *{weight} +{weight} +{weight} ", layout, re.MULTILINE)
+    faults = [] if rows else ["no rows"]
+    for row in rows:
+        one, *others = [float(text.replace(",", "")) for text in row]
+        for times, other in zip((2, 4), others):
+            half_steps = [0.05 if shown < 3 else 0.25 if shown < 10 else 0.5 for shown in (one, other)]
+            if abs(other - times * one) > half_steps[1] + times * half_steps[0] + 1e-9:
+                faults.append(f"{one} g x {times} is {other} g")
+    return faults
+
+
 def examine(card):
     """All faults of one card by kind."""
     path, size, (title, names, steps), language = card
@@ -102,11 +116,16 @@ def examine(card):
     facts = dict(re.findall(r"^([^:]+): +(.*)$", information, re.MULTILINE))
     structure = tool("pdfinfo", "-struct-text", str(path))
     # In the order of the content: what is copied from a card, however its columns lie.
-    plain = squeezed(tool("pdftotext", "-raw", str(path), "-"))
-    spoken = squeezed(re.sub(r'^\s*"|"$', "", structure, flags=re.MULTILINE))
+    copied = tool("pdftotext", "-raw", str(path), "-")
+    plain = squeezed(copied)
+    # A hyphen at a line's end is a piece of its own; `pdfinfo` gives its glyph where other readers give a soft hyphen.
+    spoken = squeezed(re.sub(r'^\s*"(?:-"$)?|"$', "", structure, flags=re.MULTILINE))
     stated = {"Tagged": "yes", "Title": title, "Suspects": "no", "Encrypted": "no", "JavaScript": "no"}
     checked = tool("qpdf", "--check", str(path))
+    bench = path.stem.endswith("-bench")
     return {
+        "batches": batch_faults(tool("pdftotext", "-layout", str(path), "-")) if bench else [],
+        "column names": [] if re.search(r"\bIngredient\b", copied) else ["not read as `Ingredient`"],
         "qpdf": [] if "No syntax or stream encoding errors found" in checked else [checked],
         "fonts": font_faults(tool("pdffonts", str(path))),
         "size": size_faults(information, SIZES[size]),
@@ -138,6 +157,22 @@ def codes(path, folder):
     return found
 
 
+def check_sheets(tally, program):
+    """Small cards together on a larger paper: as many pages as hold them, each of the paper's size."""
+    for size, paper, fit in (("a6", "a4", 4), ("4x6", "letter", 2)):
+        out = program.scratch / f"sheets-{size}"
+        program.run("card", "--size", size, "--sheet", paper, "--out", out)
+        path = out / "cards" / "sheets" / f"{size}-on-{paper}.pdf"
+        sides = sum(int(re.search(r"Pages: +(\d+)", tool("pdfinfo", str(card)))[1])
+                    for card in (program.scratch / f"cards-{size}" / "cards").glob("*.pdf"))
+        information = tool("pdfinfo", "-f", "1", "-l", "999", str(path))
+        tally.empty(f"{path.name}: size", size_faults(information, SIZES[paper]))
+        tally.holds(f"{path.name}: sound", "No syntax" in tool("qpdf", "--check", str(path)))
+        tally.empty(f"{path.name}: fonts", font_faults(tool("pdffonts", str(path))))
+        pages = int((re.search(r"Pages: +(\d+)", information) or [0, 0])[1])
+        tally.holds(f"{path.name}: room for {sides} sides", pages * fit >= sides, f"{pages} pages")
+
+
 def check(tally, program):
     site = yaml.safe_load((PROJECT / "site" / "site.yaml").read_text(encoding="utf-8"))
     wanted = {slug: wanted_texts(program, slug) for slug in program.slugs()}
@@ -146,6 +181,10 @@ def check(tally, program):
         out = program.scratch / f"cards-{size}"
         program.run("card", "--size", size, "--out", out)
         cards += [(out / "cards" / f"{slug}.pdf", size, texts, site["language"]) for slug, texts in wanted.items()]
+    for size in ("a5", "a4"):
+        out = program.scratch / f"bench-{size}"
+        program.run("card", "--bench", "--size", size, "--out", out)
+        cards += [(out / "cards" / f"{slug}-bench.pdf", size, texts, site["language"]) for slug, texts in wanted.items()]
     with ThreadPoolExecutor(max_workers=2) as pool:
         for card, faults in zip(cards, pool.map(examine, cards)):
             for kind, found in faults.items():
@@ -153,5 +192,6 @@ def check(tally, program):
     folder = program.scratch / "codes"
     folder.mkdir()
     for path, size, *_ in cards:
-        if size in ("4x6", "a5"):
+        if size in ("4x6", "a5") and not path.stem.endswith("-bench"):
             tally.equal(f"{path.stem} {size}: the code", codes(path, folder), [f"{site['url']}{path.stem}/"])
+    check_sheets(tally, program)

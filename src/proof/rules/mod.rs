@@ -79,7 +79,7 @@ table! {
     "oven-not-set" oven_not_set Warning
     "oven-too-hot" oven_too_hot Warning
     "paid-link-undisclosed" paid_link_undisclosed Warning
-    "photo-missing" photo_missing Warning
+    "photo-missing" photo_missing Error
     "ratio-disagrees" ratio_disagrees Warning
     "rest-without-first" rest_without_first Warning
     "salt-unusual" salt_unusual Warning

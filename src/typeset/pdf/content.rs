@@ -89,7 +89,9 @@ impl<'a> Emitter<'a> {
                 }
                 let mut properties = BTreeMap::from([("MCID".to_owned(), DictItem::Int(number))]);
                 properties.extend(actual.as_deref().map(actual_text));
-                self.open(tag_name(self.pages.tree.node(owner).role), properties);
+                // Readers look for such characters in spans alone; what the part is, the structure says.
+                let tag = if actual.is_some() { "Span" } else { tag_name(self.pages.tree.node(owner).role) };
+                self.open(tag, properties);
                 self.marked.push(MarkedContent { page: index, number, owner });
                 number += 1;
                 open = Some((owner, actual.is_some()));
