@@ -5,7 +5,7 @@ use serde_json::{Value, json};
 use crate::fixture::{site, tart};
 
 /// The properties that we may write for each type. Source: schema.org, read through schema-dts 2.1.0.
-const PROPERTIES: [(&str, &[&str]); 10] = [
+const PROPERTIES: [(&str, &[&str]); 11] = [
     (
         "Recipe",
         &[
@@ -25,7 +25,22 @@ const PROPERTIES: [(&str, &[&str]); 10] = [
             "supply",
             "recipeIngredient",
             "recipeInstructions",
+            "nutrition",
             "video",
+        ],
+    ),
+    (
+        "NutritionInformation",
+        &[
+            "servingSize",
+            "calories",
+            "fatContent",
+            "saturatedFatContent",
+            "carbohydrateContent",
+            "sugarContent",
+            "fiberContent",
+            "proteinContent",
+            "sodiumContent",
         ],
     ),
     ("Organization", &["name", "url"]),
