@@ -16,6 +16,7 @@ use super::memory::Made;
 use super::page::Page;
 use super::{ArchiveError, Key};
 use crate::pantry::Pantry;
+use crate::render::clean_text;
 use crate::render::script_json;
 
 /// Characters of postings in one file; one word's are never parted.
@@ -121,7 +122,8 @@ fn files(listing: &Listing<'_>, pantry: &Pantry) -> Files {
         files.insert(format!("search/p{number}.js"), call("part", &(number, part)));
     }
     for (number, entries) in listing.newest.chunks(TITLES).enumerate() {
-        let titles: Vec<(&str, String)> = entries.iter().map(|entry| (entry.title.as_str(), entry.address())).collect();
+        let titles: Vec<(String, String)> =
+            entries.iter().map(|entry| (clean_text(&entry.title), entry.address())).collect();
         files.insert(format!("search/t{number}.js"), call("titles", &(number, titles)));
     }
     files

@@ -59,7 +59,7 @@ fn places(listing: &Listing<'_>, writings: &[Writing]) -> Vec<Place> {
     };
     let everything = newest(&mut (0..listing.newest.len()));
     let folder = |address: &str| Place { address: address.into(), changed: everything.clone() };
-    let mut places: Vec<Place> = ["", "all/", "ingredients/", "components/", "tags/"].map(folder).into();
+    let mut places: Vec<Place> = ["", "all/", "ingredients/", "components/", "search/", "tags/"].map(folder).into();
     places
         .extend(listing.newest.iter().map(|entry| Place { address: entry.address(), changed: entry.updated.clone() }));
     let of_shelf = |shelf: &Shelf<'_>| Place {

@@ -22,7 +22,8 @@ SECONDS = 10
 CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\u202a-\u202e\u2066-\u2069]")
 SCHEMES = {"http", "https", "mailto"}
 TEXTS = {".html", ".xml", ".txt", ".md", ".json", ".css", ".js", ".svg"}
-OWN_SCRIPT = re.compile(r"(\.\./)*/?script\.js")
+OWN_SCRIPT = re.compile(r"(\.\./)*/?(script|search)\.js")
+OWN_FORMS = ({"class": "switches"}, {"class": "search", "role": "search", "hidden": None})
 
 
 class Program:
@@ -86,7 +87,7 @@ class Inertness(HTMLParser):
         data = given == {"type": "application/ld+json"}
         if tag == "script" and not data and not OWN_SCRIPT.fullmatch(given.get("src") or ""):
             self.faults.append(f"script {given}")
-        if tag in ("iframe", "object", "embed", "base", "form") and given != {"class": "switches"}:
+        if tag in ("iframe", "object", "embed", "base", "form") and given not in OWN_FORMS:
             self.faults.append(tag)
         for name, value in given.items():
             if name.startswith("on") or name == "style":
