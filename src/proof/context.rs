@@ -4,7 +4,8 @@ use jiff::civil::Date;
 
 use super::{Archive, Said, said};
 use crate::kitchen::Kitchen;
-use crate::recipe::{Component, Ingredient, Recipe};
+use crate::pantry::Row;
+use crate::recipe::{Ingredient, Recipe};
 use crate::workspace::Site;
 
 /// What has to be left out of a recipe's description for its length, by name.
@@ -35,11 +36,28 @@ pub struct Context<'a> {
     pub said: Vec<Said<'a>>,
     /// What it is checked against.
     pub around: Surroundings<'a>,
+    /// What the pantry knows of each line of each component, looked up once for all rules.
+    pub(super) known: Vec<Vec<Known<'a>>>,
+}
+
+/// What the pantry knows of a line.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Known<'a> {
+    /// Its ingredient.
+    pub(super) row: Option<&'a Row>,
+    /// What it weighs; for a range the most.
+    pub(super) grams: Option<f64>,
 }
 
 impl<'a> Context<'a> {
     pub(super) fn new(recipe: &'a Recipe, around: Surroundings<'a>) -> Self {
-        Self { recipe, said: said::said(recipe), around }
+        let kitchen = around.kitchen;
+        let known = |ingredient: &'a Ingredient| Known {
+            row: kitchen.ingredient(&ingredient.line),
+            grams: kitchen.weigh(&ingredient.line).ok().map(|weighed| weighed.high.grams()),
+        };
+        let known = recipe.components.iter().map(|component| component.ingredients.iter().map(known).collect());
+        Self { recipe, said: said::said(recipe), around, known: known.collect() }
     }
 
     /// The pantry under the workspace's settings.
@@ -47,12 +65,10 @@ impl<'a> Context<'a> {
         self.around.kitchen
     }
 
-    /// Every ingredient line with the component that it belongs to.
-    pub fn lines(&self) -> impl Iterator<Item = (&'a Component, &'a Ingredient)> {
-        self.recipe
-            .components
-            .iter()
-            .flat_map(|component| component.ingredients.iter().map(move |line| (component, line)))
+    /// Every ingredient line, with its row of the pantry where it has one.
+    pub fn lines(&self) -> impl Iterator<Item = (Option<&'a Row>, &'a Ingredient)> {
+        let rows = self.known.iter().flatten().map(|known| known.row);
+        rows.zip(self.recipe.components.iter().flat_map(|component| &component.ingredients))
     }
 
     /// What the steps of a component say.

@@ -17,19 +17,13 @@ pub(super) struct Part<'a> {
 
 /// A component's lines of known ingredients that could be weighed.
 pub(super) fn parts<'a>(context: &Context<'a>, component: usize) -> Vec<Part<'a>> {
-    let kitchen = context.kitchen();
-    let part = |ingredient: &'a Ingredient| {
-        let row = kitchen.ingredient(&ingredient.line)?;
-        let grams = kitchen.weigh(&ingredient.line).ok()?.high.grams();
-        Some(Part { ingredient, row, grams })
-    };
-    context.recipe.components[component].ingredients.iter().filter_map(part).collect()
+    let lines = context.recipe.components[component].ingredients.iter().zip(&context.known[component]);
+    lines.filter_map(|(ingredient, known)| Some(Part { ingredient, row: known.row?, grams: known.grams? })).collect()
 }
 
 /// What a component's lines weigh together in grams; with whatever it is of its lines, known or not.
 pub(super) fn mass(context: &Context<'_>, component: usize) -> f64 {
-    let lines = context.recipe.components[component].ingredients.iter();
-    lines.filter_map(|line| context.kitchen().weigh(&line.line).ok()).map(|weighed| weighed.high.grams()).sum()
+    context.known[component].iter().filter_map(|known| known.grams).sum()
 }
 
 /// The grams of those parts that a test picks.

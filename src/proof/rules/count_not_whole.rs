@@ -10,15 +10,16 @@
 //! beaten can be divided.
 
 use crate::measure::{Dimension, Number, Unit};
+use crate::pantry::Row;
 use crate::proof::Context;
 use crate::recipe::{Amount, Ingredient};
 use crate::source::Finding;
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
-    context.lines().filter_map(|(_, line)| part(context, line)).collect()
+    context.lines().filter_map(|(row, line)| part(context, row?, line)).collect()
 }
 
-fn part(context: &Context<'_>, ingredient: &Ingredient) -> Option<Finding> {
+fn part(context: &Context<'_>, row: &Row, ingredient: &Ingredient) -> Option<Finding> {
     let line = &ingredient.line;
     let amount = line.amounts.first()?;
     let counted = |amount: &Amount| amount.unit.is_none_or(is_piece);
@@ -26,7 +27,6 @@ fn part(context: &Context<'_>, ingredient: &Ingredient) -> Option<Finding> {
     if has_other || !counted(amount) || (amount.high.is_integer() && amount.low.is_integer()) {
         return None;
     }
-    let row = context.kitchen().ingredient(line)?;
     let words = |text: &Option<String>| text.as_deref().unwrap_or_default().to_lowercase();
     let beaten = format!("{} {} {}", line.name, words(&line.prep), words(&line.note)).contains("beaten");
     let egg = matches!(row.id.as_str(), "whole-egg" | "egg-white" | "egg-yolk");

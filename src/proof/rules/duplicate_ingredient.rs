@@ -25,8 +25,16 @@ fn repeated(context: &Context<'_>, component_at: usize, component: &Component) -
         let amount = line.amounts.first().map(|span| context.recipe.source.slice(span)).filter(|text| !text.is_empty());
         amount.is_some_and(|amount| context.said_in(component_at).any(|said| said.text.contains(amount)))
     };
+    let names: Vec<Vec<String>> = component.ingredients.iter().map(|line| words(&line.line.name)).collect();
+    let rows = &context.known[component_at];
+    let is_one = |one: usize, other: usize| {
+        let row = |at: usize| rows[at].row.map(|row| &row.id);
+        names[one] == names[other] || (row(one).is_some() && row(one) == row(other))
+    };
     for (at, ingredient) in component.ingredients.iter().enumerate() {
-        let same = component.ingredients[..at].iter().find(|earlier| is_same(context, &earlier.line, &ingredient.line));
+        let earlier = component.ingredients[..at].iter().enumerate();
+        let mut earlier = earlier.filter(|(before, _)| is_one(*before, at));
+        let same = earlier.find(|(_, first)| manner(&first.line) == manner(&ingredient.line)).map(|(_, first)| first);
         let same = same.filter(|first| !by_amount(first) && !by_amount(ingredient));
         findings.extend(same.map(|first| {
             let message = format!("`{}` is on two lines of {}", ingredient.line.name, component.name);
@@ -39,10 +47,7 @@ fn repeated(context: &Context<'_>, component_at: usize, component: &Component) -
     findings
 }
 
-fn is_same(context: &Context<'_>, one: &Line, other: &Line) -> bool {
-    let row = |line| context.kitchen().ingredient(line).map(|row| &row.id);
-    let one_row = row(one).is_some() && row(one) == row(other);
-    let manner = |line: &Line| (line.prep.clone(), line.note.clone(), line.optional);
-    let plain = |line: &Line| words(&line.name);
-    manner(one) == manner(other) && (one_row || plain(one) == plain(other))
+/// What tells two lines of one ingredient apart.
+fn manner(line: &Line) -> (Option<&str>, Option<&str>, bool) {
+    (line.prep.as_deref(), line.note.as_deref(), line.optional)
 }

@@ -40,7 +40,7 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     }
     let dry =
         |row: &Row| row.id.starts_with("gelatin-sheet") || row.id.ends_with("gelatin") || row.id == "gelatin-powder";
-    let line = context.lines().map(|(_, line)| line).find(|line| {
+    let line = context.lines().find(|(row, line)| {
         let text = format!(
             "{} {}",
             line.line.prep.as_deref().unwrap_or_default(),
@@ -48,9 +48,9 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
         );
         let said = super::super::words::words(&text);
         let bloomed = said.iter().any(|word| BLOOMED.contains(&word.stem.as_str()) && word.stem != "bloom");
-        context.kitchen().ingredient(&line.line).is_some_and(dry) && !bloomed
+        row.is_some_and(dry) && !bloomed
     });
-    let found = line.map(|line| {
+    let found = line.map(|(_, line)| {
         let message = format!("no step soaks the {}", line.line.name);
         Finding::at(line.span.clone(), message).help("say how: sheets in cold water, powder in five times its weight")
     });

@@ -30,11 +30,10 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     if !(0..said.len()).any(young) {
         return Vec::new();
     }
-    let honey = context.lines().map(|(_, line)| line).filter(|line| {
-        context.kitchen().ingredient(&line.line).is_some_and(|row| row.id.contains("honey") && row.family == "syrup")
-    });
+    let honey =
+        context.lines().filter(|(row, _)| row.is_some_and(|row| row.id.contains("honey") && row.family == "syrup"));
     honey
-        .map(|line| {
+        .map(|(_, line)| {
             let found =
                 Finding::at(line.span.clone(), format!("{} is not for children under one year", line.line.name));
             found.help("take the honey out, or do not offer it for infants")

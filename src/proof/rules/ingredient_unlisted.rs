@@ -117,7 +117,11 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let mut findings = Vec::new();
     for said in texts {
         for (at, word) in said.words.iter().enumerate() {
-            if is_added(said, at) && !known.contains(&word.stem) && told.insert(word.stem.clone()) {
+            if is_added(said, at)
+                && !known.contains(&word.stem)
+                && told.insert(word.stem.clone())
+                && !is_of_a_row(context, &word.stem)
+            {
                 findings.push(finding(said, word));
             }
         }
@@ -125,15 +129,20 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     findings
 }
 
-/// Every word of what is listed and made: names of lines and of their rows, families, component names and the title.
+/// Whether a word is in another name of what is listed: `aubergine` for eggplant.
+fn is_of_a_row(context: &Context<'_>, stem: &str) -> bool {
+    let rows = context.lines().filter_map(|(row, _)| row);
+    rows.flat_map(|row| &row.names).any(|name| words(name).iter().any(|word| word == stem))
+}
+
+/// Every word of what is listed and made: names of lines, families, component names and the title.
 fn known(context: &Context<'_>) -> BTreeSet<String> {
     let mut known = BTreeSet::new();
-    for (_, ingredient) in context.lines() {
+    for (row, ingredient) in context.lines() {
         let line = &ingredient.line;
         let texts = [Some(&line.name), line.prep.as_ref(), line.note.as_ref()];
         texts.into_iter().flatten().for_each(|text| known.extend(words(text)));
-        if let Some(row) = context.kitchen().ingredient(line) {
-            row.names.iter().for_each(|name| known.extend(words(name)));
+        if let Some(row) = row {
             known.extend(words(&row.family));
             known.extend(row.kind.iter().flat_map(|kind| words(kind)));
         }

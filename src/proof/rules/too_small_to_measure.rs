@@ -9,15 +9,16 @@
 //! Source: a household set ends at 1/8 tsp (rule of the house). Salt and spices may be pinched.
 
 use crate::measure::{Class, Dimension, Number, Unit};
+use crate::pantry::Row;
 use crate::proof::Context;
 use crate::recipe::{Amount, Ingredient};
 use crate::source::Finding;
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
-    context.lines().filter_map(|(_, line)| too_small(context, line)).collect()
+    context.lines().filter_map(|(row, line)| too_small(context, row, line)).collect()
 }
 
-fn too_small(context: &Context<'_>, ingredient: &Ingredient) -> Option<Finding> {
+fn too_small(context: &Context<'_>, row: Option<&Row>, ingredient: &Ingredient) -> Option<Finding> {
     let line = &ingredient.line;
     let (at, amount) = line.amounts.iter().enumerate().find(|(_, amount)| amount.unit.is_some())?;
     let other =
@@ -29,7 +30,7 @@ fn too_small(context: &Context<'_>, ingredient: &Ingredient) -> Option<Finding> 
         Dimension::Volume if is_below_set(amount, unit) && !other(Dimension::Weight) => {
             format!("`{number}` is less than the smallest spoon of a set, 1/8 tsp")
         }
-        Dimension::Weight if line.amounts.len() == 1 && must_be_weighed(context, ingredient)? => {
+        Dimension::Weight if line.amounts.len() == 1 && must_be_weighed(context, row?, ingredient)? => {
             format!("`{number}` of {} is less than 1/8 tsp, and it matters", line.name)
         }
         _ => return None,
@@ -44,9 +45,8 @@ fn is_below_set(amount: &Amount, unit: Unit) -> bool {
 }
 
 /// Whether a weight is one that no spoon measures, of something that must not be guessed.
-fn must_be_weighed(context: &Context<'_>, ingredient: &Ingredient) -> Option<bool> {
+fn must_be_weighed(context: &Context<'_>, row: &Row, ingredient: &Ingredient) -> Option<bool> {
     let kitchen = context.kitchen();
-    let row = kitchen.ingredient(&ingredient.line)?;
     let weighed = kitchen.weigh(&ingredient.line).ok()?;
     let matters = matches!(row.class, Class::Leavening | Class::Gelling);
     let measured = kitchen.measure(row, &ingredient.line, weighed.high)?;

@@ -22,16 +22,15 @@ const MASSES: [&str; 11] =
     ["flour", "sugar", "syrup", "starch", "salt", "cocoa", "oil", "liquid", "leavening", "dairy", "fat"];
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
-    context.lines().filter_map(|(_, line)| bare(context, line)).collect()
+    context.lines().filter_map(|(row, line)| bare(context, row?, line)).collect()
 }
 
-fn bare(context: &Context<'_>, ingredient: &Ingredient) -> Option<Finding> {
+fn bare(context: &Context<'_>, row: &Row, ingredient: &Ingredient) -> Option<Finding> {
     let line = &ingredient.line;
     let [amount] = line.amounts.as_slice() else { return None };
     if amount.unit.is_some() || amount.size.is_some() {
         return None;
     }
-    let row = context.kitchen().ingredient(line)?;
     let many = amount.high >= Number::from_integer(if comes_in_pieces(row) { TOO_MANY } else { 10 });
     let mass = MASSES.contains(&row.family.as_str()) && !comes_in_pieces(row);
     if !many && !mass {

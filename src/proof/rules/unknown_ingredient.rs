@@ -16,7 +16,7 @@ use crate::source::Finding;
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let kitchen = context.kitchen();
-    let lines = context.lines().filter(|(_, line)| kitchen.ingredient(&line.line).is_none());
+    let lines = context.lines().filter(|(row, _)| row.is_none());
     let lines = lines.filter(|(_, line)| !is_component(context, line) && !is_known_pair(kitchen, line));
     lines.map(|(_, line)| finding(line, kitchen)).collect()
 }

@@ -10,6 +10,7 @@
 //! passed over.
 
 use crate::measure::{Class, Dimension, Number, Unit};
+use crate::pantry::Row;
 use crate::proof::Context;
 use crate::recipe::Ingredient;
 use crate::source::Finding;
@@ -24,17 +25,16 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     if context.around.site.authority == Authority::Cups {
         return Vec::new();
     }
-    context.lines().filter_map(|(_, line)| by_volume(context, line)).collect()
+    context.lines().filter_map(|(row, line)| by_volume(context, row?, line)).collect()
 }
 
-fn by_volume(context: &Context<'_>, ingredient: &Ingredient) -> Option<Finding> {
+fn by_volume(context: &Context<'_>, row: &Row, ingredient: &Ingredient) -> Option<Finding> {
     let line = &ingredient.line;
     let kitchen = context.kitchen();
     let amount = line.amounts.first()?;
     let large = matches!(amount.unit, Some(Unit::Cup | Unit::Pint | Unit::Quart | Unit::Dl))
         && amount.high >= Number::new(1, 4);
     let weighed = line.amounts.iter().any(|other| other.unit.is_some_and(|unit| unit.dimension() == Dimension::Weight));
-    let row = kitchen.ingredient(line)?;
     if !large || weighed || line.optional || row.class != Class::Structure || !FAMILIES.contains(&row.family.as_str()) {
         return None;
     }
