@@ -67,10 +67,16 @@ pub(crate) struct Entry {
     pub(crate) blocks: Vec<Block>,
 }
 
+/// The most columns of a table that fit the narrow column of a page: weight, cups, ingredient.
+const WIDEST_ASIDE: usize = 3;
+
 impl Content {
-    /// Whether any component has ingredients or things to gather, which then stand in a column of their own.
+    /// Whether any component has ingredients or things to gather, which then stand in a column of their own; tables
+    /// too wide for that column, such as those of several batches, keep all of the page.
     pub(crate) fn has_side(&self) -> bool {
-        self.sections.iter().any(|section| section.blocks.iter().any(Block::stands_aside))
+        let mut blocks = self.sections.iter().flat_map(|section| &section.blocks);
+        let wide = |block: &Block| matches!(block, Block::Table(table) if table.right_aligned.len() > WIDEST_ASIDE);
+        blocks.clone().any(Block::stands_aside) && !blocks.any(wide)
     }
 }
 
