@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 use clap::Args;
 
 use super::desk::{Desk, show};
+use super::settings::Settings;
 use super::{CommandError, Outcome, edition, writing};
 use crate::archive;
 use crate::output::Output;
@@ -23,8 +24,8 @@ pub(super) struct Archive {
     check: bool,
 }
 
-pub(super) fn run(command: &Archive, folder: &Path) -> Result<Outcome, CommandError> {
-    let desk = Desk::open(folder, &[])?;
+pub(super) fn run(command: &Archive, settings: &Settings) -> Result<Outcome, CommandError> {
+    let desk = Desk::open(settings, &[])?;
     let folder = desk.out(command.out.as_deref());
     if command.check {
         return check(&desk, &folder.join("archive"));

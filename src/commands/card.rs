@@ -1,9 +1,8 @@
-use std::path::Path;
-
 use clap::Args;
 
 use super::desk::Desk;
 use super::outputs::Kind;
+use super::settings::Settings;
 use super::writing::{self, PrintableTarget};
 use super::{CommandError, Outcome, outputs};
 use crate::sheet::Factor;
@@ -40,12 +39,12 @@ pub(super) struct Card {
 /// More columns of weights leave no room for names on any size.
 const MOST_BATCHES: usize = 6;
 
-pub(super) fn run(command: &Card, folder: &Path) -> Result<Outcome, CommandError> {
+pub(super) fn run(command: &Card, settings: &Settings) -> Result<Outcome, CommandError> {
     if command.batch.len() > MOST_BATCHES {
         return Err(CommandError::TooManyBatches(MOST_BATCHES));
     }
     let kind = if command.bench { Kind::Bench(&command.batch) } else { Kind::Kitchen };
-    let desk = Desk::open(folder, &command.target.target.files)?;
+    let desk = Desk::open(settings, &command.target.target.files)?;
     if let Some(paper) = command.sheet {
         let proofed = command.target.proofed(&desk)?;
         let (cards, found) = writing::make_all(&proofed, "setting cards", &|recipe, sheet| {

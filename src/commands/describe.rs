@@ -1,8 +1,7 @@
-use std::path::Path;
-
 use clap::Args;
 
 use super::desk::Desk;
+use super::settings::Settings;
 use super::writing::{self, PrintableTarget};
 use super::{CommandError, Outcome, outputs};
 
@@ -16,8 +15,8 @@ pub(super) struct Describe {
     target: PrintableTarget,
 }
 
-pub(super) fn run(command: &Describe, folder: &Path) -> Result<Outcome, CommandError> {
-    let desk = Desk::open(folder, &command.target.target.files)?;
+pub(super) fn run(command: &Describe, settings: &Settings) -> Result<Outcome, CommandError> {
+    let desk = Desk::open(settings, &command.target.target.files)?;
     writing::run(&desk, &command.target, "describing", |_, sheet| {
         let text = outputs::description(&desk, sheet)?;
         Ok((vec![(format!("descriptions/{}.txt", sheet.slug), text.into_bytes())], Vec::new()))

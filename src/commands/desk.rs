@@ -7,6 +7,7 @@ use rayon::prelude::*;
 
 use super::CommandError;
 use super::inspector::{Inspected, Inspector};
+use super::settings::Settings;
 use crate::kitchen::Kitchen;
 use crate::proof::report;
 use crate::recipe::Recipe;
@@ -30,8 +31,8 @@ pub(super) struct Proofed {
 }
 
 impl Desk {
-    pub(super) fn open(folder: &Path, files: &[PathBuf]) -> Result<Self, CommandError> {
-        let inspector = Inspector::open(folder, files)?;
+    pub(super) fn open(settings: &Settings, files: &[PathBuf]) -> Result<Self, CommandError> {
+        let inspector = Inspector::open(settings, files)?;
         let environment = inspector.environment.clone();
         Ok(Self { inspector, environment })
     }

@@ -6,6 +6,7 @@ use jiff::civil::Date;
 use rayon::prelude::*;
 
 use super::CommandError;
+use super::settings::Settings;
 use crate::kitchen::Kitchen;
 use crate::proof::{Archive, Levels, Surroundings, proof};
 use crate::recipe::{self, LineReader, Recipe};
@@ -33,8 +34,8 @@ pub(super) struct Inspected {
 }
 
 impl Inspector {
-    pub(super) fn open(folder: &Path, files: &[PathBuf]) -> Result<Self, CommandError> {
-        let workspace = Workspace::of(folder, files)?;
+    pub(super) fn open(settings: &Settings, files: &[PathBuf]) -> Result<Self, CommandError> {
+        let workspace = settings.workspace(files)?;
         let levels = Levels::of_site(workspace.site())?;
         let environment = Arc::new(Environment::new(workspace.templates().as_deref())?);
         let (kitchen, lines) = (workspace.kitchen()?, workspace.lines()?);

@@ -18,19 +18,17 @@ mod start;
 mod weigh;
 mod writing;
 
-use std::path::PathBuf;
-
 use clap::{Parser, Subcommand};
 
 pub use error::CommandError;
+use settings::Settings;
 
 /// One recipe file, written by weight, becomes everything that goes out.
 #[derive(Debug, Parser)]
 #[command(name = "levelcup", version, propagate_version = true, max_term_width = 100)]
 pub struct Arguments {
-    /// The workspace: the folder that holds `recipes/`
-    #[arg(long, global = true, value_name = "DIR", default_value = ".", hide_default_value = true)]
-    workspace: PathBuf,
+    #[command(flatten)]
+    settings: Settings,
     #[command(subcommand)]
     command: Command,
 }
@@ -68,16 +66,16 @@ impl Outcome {
 /// # Errors
 /// [`CommandError`] when it could not run: a workspace, file, template or folder that cannot be used.
 pub fn run(arguments: Arguments) -> Result<Outcome, CommandError> {
-    let folder = &arguments.workspace;
+    let settings = &arguments.settings;
     match arguments.command {
-        Command::Start(command) => start::run(&command),
-        Command::Proof(command) => proof::run(&command, folder),
-        Command::Weigh(command) => weigh::run(&command, folder),
-        Command::Pantry(command) => pantry::run(&command, folder),
-        Command::Describe(command) => describe::run(&command, folder),
-        Command::Post(command) => post::run(&command, folder),
-        Command::Card(command) => card::run(&command, folder),
-        Command::Archive(command) => archive::run(&command, folder),
-        Command::Publish(command) => publish::run(&command, folder),
+        Command::Start(command) => start::run(&command, settings),
+        Command::Proof(command) => proof::run(&command, settings),
+        Command::Weigh(command) => weigh::run(&command, settings),
+        Command::Pantry(command) => pantry::run(&command, settings),
+        Command::Describe(command) => describe::run(&command, settings),
+        Command::Post(command) => post::run(&command, settings),
+        Command::Card(command) => card::run(&command, settings),
+        Command::Archive(command) => archive::run(&command, settings),
+        Command::Publish(command) => publish::run(&command, settings),
     }
 }

@@ -1,5 +1,4 @@
 use std::io::Write;
-use std::path::Path;
 
 use clap::Args;
 
@@ -21,8 +20,6 @@ pub(super) struct Pantry {
     /// List a class: leavening, gelling, salt, structure, liquid or flavour
     #[arg(long, value_name = "CLASS", value_parser = class)]
     class: Option<Class>,
-    #[command(flatten)]
-    settings: Settings,
     /// Names as you would write them; none, without --class, lists every row
     #[arg(value_name = "NAME")]
     names: Vec<String>,
@@ -33,8 +30,8 @@ fn class(name: &str) -> Result<Class, String> {
         .map_err(|_| "there are leavening, gelling, salt, structure, liquid and flavour".to_string())
 }
 
-pub(super) fn run(command: &Pantry, folder: &Path) -> Result<Outcome, CommandError> {
-    let (kitchen, _) = command.settings.kitchen(folder)?;
+pub(super) fn run(command: &Pantry, settings: &Settings) -> Result<Outcome, CommandError> {
+    let (kitchen, _) = settings.kitchen()?;
     let mut out = std::io::BufWriter::new(anstream::stdout().lock());
     let mut found = false;
     if command.names.is_empty() {

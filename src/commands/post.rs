@@ -1,8 +1,7 @@
-use std::path::Path;
-
 use clap::{Args, ValueEnum};
 
 use super::desk::Desk;
+use super::settings::Settings;
 use super::writing::{self, PrintableTarget};
 use super::{CommandError, Outcome};
 use crate::render;
@@ -26,8 +25,8 @@ enum Form {
     Html,
 }
 
-pub(super) fn run(command: &Post, folder: &Path) -> Result<Outcome, CommandError> {
-    let desk = Desk::open(folder, &command.target.target.files)?;
+pub(super) fn run(command: &Post, settings: &Settings) -> Result<Outcome, CommandError> {
+    let desk = Desk::open(settings, &command.target.target.files)?;
     writing::run(&desk, &command.target, "writing posts", |_, sheet| {
         let mut files = posts(&desk, sheet)?;
         if command.form == Form::Html {

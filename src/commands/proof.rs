@@ -1,9 +1,10 @@
 use std::io::{BufRead, Write};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
 
 use super::inspector::{Inspected, Inspector};
+use super::settings::Settings;
 use super::{CommandError, Outcome};
 use crate::output;
 use crate::proof::{self, report};
@@ -44,11 +45,11 @@ enum Format {
     Sarif,
 }
 
-pub(super) fn run(command: &Proof, folder: &Path) -> Result<Outcome, CommandError> {
+pub(super) fn run(command: &Proof, settings: &Settings) -> Result<Outcome, CommandError> {
     if let Some(rule) = &command.explain {
         return explain(rule);
     }
-    let inspected = Inspector::open(folder, &command.files)?.inspected(&command.files)?;
+    let inspected = Inspector::open(settings, &command.files)?.inspected(&command.files)?;
     if command.mend {
         return mend(&inspected, command.yes);
     }

@@ -1,8 +1,7 @@
-use std::path::Path;
-
 use clap::Args;
 
 use super::desk::Desk;
+use super::settings::Settings;
 use super::writing::{self, Target};
 use super::{CommandError, Outcome, edition, outputs, post};
 use crate::output::Output;
@@ -22,8 +21,8 @@ pub(super) struct Publish {
     target: Target,
 }
 
-pub(super) fn run(command: &Publish, folder: &Path) -> Result<Outcome, CommandError> {
-    let desk = Desk::open(folder, &command.target.files)?;
+pub(super) fn run(command: &Publish, settings: &Settings) -> Result<Outcome, CommandError> {
+    let desk = Desk::open(settings, &command.target.files)?;
     let proofed = desk.proofed(&command.target.files)?;
     let (files, found) = writing::make_all(&proofed, "publishing", &|recipe, sheet| {
         let text = outputs::description(&desk, sheet)?;

@@ -102,7 +102,8 @@ impl Kitchen {
         if let Some((piece, size)) = self.eggs.piece(&row.id, size) {
             return self.count_eggs(row, line, weight, piece, size);
         }
-        let stick = measure_for(row, Unit::Stick, line);
+        // A vanilla pod is called a stick too.
+        let stick = measure_for(row, Unit::Stick, line).filter(|_| measure_for(row, Unit::Pod, line).is_none());
         let measure = stick.or_else(|| self.piece_measure(row, size, line))?;
         let piece = Weight::from_milligrams(measure.milligrams());
         let halves = (2 * weight.nanograms() + piece.nanograms() / 2) / piece.nanograms().max(1);

@@ -54,6 +54,9 @@ pub enum KitchenError {
     UnknownGrade(String),
 }
 
+/// Words by which something is used whole, though in parts.
+const APART: [&str; 4] = ["separated", "separately", "séparés", "à part"];
+
 /// Words for what is taken from a fruit, and those that may stand beside them and change nothing.
 const JUICE: [&str; 5] = ["juice", "juiced", "jus", "pressé", "pressés"];
 const ZEST: [&str; 8] = ["zest", "zested", "rind", "zeste", "zestes", "zesté", "râpé", "peel"];
@@ -114,7 +117,9 @@ impl Kitchen {
 
     /// The row that a line means.
     pub fn ingredient(&self, line: &Line) -> Option<&Row> {
-        let more = line.prep.as_deref().unwrap_or_default();
+        // `2 eggs, whites and yolks separated` are whole eggs.
+        let more =
+            line.prep.as_deref().filter(|prep| !APART.iter().any(|word| prep.contains(word))).unwrap_or_default();
         let whole = || self.pantry.find_with(&line.name, more);
         let row = self.piece_of(line).or_else(|| self.part_taken(line)).or_else(whole)?;
         let sheets = line.amounts.iter().any(|amount| amount.unit == Some(Unit::Sheet));

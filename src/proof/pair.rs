@@ -18,23 +18,25 @@ pub(super) struct Judged {
 /// How far two volumes may be apart: 7 %, since a metric cup is 5.7 % larger than a US one. Rule of the house.
 const VOLUMES: Ratio<i128> = Ratio::new_raw(7, 100);
 
-/// What varies from one piece to the next says nothing of the weight; only what is measured or counted is judged.
-fn varies(amount: &Amount) -> bool {
+/// What varies from one piece to the next says nothing of the weight; only what is measured or counted is judged. The
+/// sachets of yeast, baking powder and gelatine are measures: a dough is made by them.
+fn varies(amount: &Amount, class: Class) -> bool {
     let loose = matches!(amount.unit, Some(Unit::Bunch | Unit::Head | Unit::Sprig | Unit::Stalk | Unit::Piece));
-    loose || amount.unit.is_some_and(Unit::is_container)
+    let sachet = amount.unit == Some(Unit::Packet) && is_exact(class);
+    loose || (!sachet && amount.unit.is_some_and(Unit::is_container))
 }
 
 /// One of a line's amounts; `None` where it cannot be weighed.
 pub(super) fn judged(line: &Line, at: usize, kitchen: &Kitchen) -> Option<Judged> {
-    let amount = line.amounts.get(at).filter(|amount| !varies(amount))?;
     let row = kitchen.ingredient(line);
+    let class = row.map_or(Class::Structure, |row| row.class);
+    let amount = line.amounts.get(at).filter(|amount| !varies(amount, class))?;
     let mut weighed = kitchen.weigh_amount(line, at, row).ok()?;
     let is_weight = amount.unit.is_some_and(|unit| unit.dimension() == Dimension::Weight);
     if amount.fullness == Some(Fullness::Heaped) {
         // A heaped spoon holds up to twice a level one. Common practice.
         weighed.most = weighed.most.plus(weighed.most);
     }
-    let class = row.map_or(Class::Structure, |row| row.class);
     let rounding = if is_weight { half_place(amount) } else { Weight::ZERO };
     Some(Judged { weighed, is_weight, class, rounding })
 }

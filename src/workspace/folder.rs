@@ -91,6 +91,11 @@ impl Workspace {
         &self.site
     }
 
+    /// Its settings, to change some for once; the file keeps its own.
+    pub fn site_mut(&mut self) -> &mut Site {
+        &mut self.site
+    }
+
     /// Its kitchen: the embedded pantry with the workspace's own rows, under its settings.
     ///
     /// # Errors

@@ -26,6 +26,38 @@ fn weigh_answers_a_line_in_the_other_system() {
 }
 
 #[test]
+fn weigh_names_what_does_the_same_work() {
+    let folder = tempfile::tempdir().unwrap();
+    let said = levelcup(folder.path(), &["weigh", "12 g silver gelatine", "20 g fresh yeast"], "").exits(0).stdout;
+    // 12 × 160 / 225 and 12 × √(160 / 225).
+    assert!(said.contains("or by mass × bloom, the trade's rule: 8.5 g gelatin powder, "), "{said}");
+    assert!(said.contains("or by the square root of the blooms: 10 g gelatin powder, "), "{said}");
+    assert!(said.contains("33 instant: 8 g active dry yeast, 6.5 g instant yeast"), "{said}");
+}
+
+#[test]
+fn every_command_takes_cups_language_and_eggs() {
+    let folder = tempfile::tempdir().unwrap();
+    levelcup(folder.path(), &["start", "--cups", "metric", "--eggs", "EU medium", "kitchen"], "").exits(0);
+    let kitchen = folder.path().join("kitchen");
+    let settings = std::fs::read_to_string(kitchen.join("site/site.yaml")).unwrap();
+    assert!(settings.contains("\ncups: metric\n") && settings.contains("\neggs: {region: EU, size: medium}\n"));
+    let described = |more: &[&str]| {
+        let arguments = [&["describe", "--stdout", "lemon-drizzle-squares"], more].concat();
+        levelcup(&kitchen, &arguments, "").exits(0).stdout
+    };
+    let own = described(&[]);
+    assert_eq!(own, described(&["--cups", "metric", "--eggs", "EU medium"]));
+    assert_ne!(own, described(&["--cups", "imperial"]));
+    assert!(described(&["--language", "fr"]).contains("c. à"));
+    let weighed = levelcup(&kitchen, &["weigh", "--eggs", "US extra large", "2 eggs"], "").exits(0).stdout;
+    assert!(weighed.contains("112 g"), "{weighed}");
+    for wrong in [["--eggs", "huge"], ["--language", "xx"], ["--cups", "mug"]] {
+        levelcup(&kitchen, &[&["proof"], &wrong[..]].concat(), "").exits(2);
+    }
+}
+
+#[test]
 fn weigh_reads_standard_input_in_order_and_never_stops() {
     let folder = tempfile::tempdir().unwrap();
     let ran =

@@ -2,33 +2,50 @@ use std::path::PathBuf;
 
 use clap::Args;
 
+use super::settings::Settings;
 use super::{CommandError, Outcome, writing};
 use crate::output::Output;
 use crate::recipe;
+use crate::workspace::Site;
 
 const RECIPE: &str = include_str!("first-recipe.yaml");
 const SITE: &str = include_str!("site.yaml");
 
 /// Make a small workspace: one recipe that publishes, its settings, and a schema for editors
 #[derive(Debug, Args)]
-#[command(after_help = "Example:\n  levelcup start my-kitchen\n  levelcup --workspace my-kitchen publish")]
+#[command(
+    after_help = "Example:\n  levelcup start my-kitchen\n  levelcup --workspace my-kitchen publish\n  levelcup start --cups metric --eggs \"EU medium\" my-kitchen"
+)]
 pub(super) struct Start {
     /// The folder; made if it does not exist
     #[arg(value_name = "DIR")]
     dir: PathBuf,
 }
 
-pub(super) fn run(command: &Start) -> Result<Outcome, CommandError> {
+pub(super) fn run(command: &Start, settings: &Settings) -> Result<Outcome, CommandError> {
     let dir = &command.dir;
     if ["recipes", "site", "recipe.schema.json"].iter().any(|part| dir.join(part).exists()) {
         return Err(CommandError::NotEmpty(dir.clone()));
     }
     let output = Output::open(dir)?;
     output.put("recipes/lemon-drizzle-squares.yaml", RECIPE.as_bytes())?;
-    output.put("site/site.yaml", SITE.as_bytes())?;
+    output.put("site/site.yaml", site(settings).as_bytes())?;
     output.put("recipe.schema.json", schema().as_bytes())?;
     writing::say(output.hand_over()?, dir)?;
     Ok(Outcome::Clean)
+}
+
+/// The first `site.yaml`, with the settings that the command line names.
+fn site(settings: &Settings) -> String {
+    let usual = Site::default();
+    let mut site = usual.clone();
+    settings.apply(&mut site);
+    let lines: [fn(&Site) -> String; 3] = [
+        |site| format!("cups: {}", serde_json::to_value(site.cups).unwrap_or_default().as_str().unwrap_or_default()),
+        |site| format!("eggs: {{region: {}, size: {}}}", site.eggs.region, site.eggs.size),
+        |site| format!("language: {}", site.language),
+    ];
+    lines.iter().fold(SITE.to_string(), |text, line| text.replace(&line(&usual), &line(&site)))
 }
 
 /// The JSON Schema of a recipe file.

@@ -1,6 +1,6 @@
 use serde::Serialize;
 
-use crate::kitchen::{Kitchen, Problem, Weighed};
+use crate::kitchen::{Instead, Kitchen, Problem, Weighed, bloom, by_square_root, instead_of};
 use crate::measure::{Number, Weight};
 use crate::pantry::Row;
 use crate::recipe::{Line, LineReader};
@@ -19,6 +19,9 @@ pub(super) struct Answer {
     pub(super) error_percent: Option<f64>,
     pub(super) source: Option<String>,
     pub(super) problem: Option<String>,
+    /// Other ingredients that do the same work; for the eye only.
+    #[serde(skip)]
+    pub(super) instead: Vec<String>,
     #[serde(skip)]
     pub(super) weight_text: String,
     #[serde(skip)]
@@ -67,6 +70,7 @@ impl Answer {
             error_percent: None,
             source: None,
             problem: None,
+            instead: Vec::new(),
             weight_text: String::new(),
             range_text: String::new(),
             weigh: false,
@@ -92,6 +96,7 @@ impl Answer {
         let stated = (weighed.source != "stated").then(|| weighed.source.clone());
         self.source = stated;
         let Some(row) = row else { return };
+        self.instead = same_work(row, weighed.high, kitchen);
         if let Some(level) = kitchen.measure_range(row, line, weighed.low, weighed.high) {
             self.error_percent = level.error_percent.map(rounded);
             self.source = self.source.take().or(Some(level.source)).filter(|source| !source.is_empty());
@@ -110,6 +115,24 @@ impl Answer {
     pub(super) fn json(&self) -> String {
         serde_json::to_string(self).expect("an object of texts and numbers serialises")
     }
+}
+
+/// What does the work of an ingredient, a text a rule: `by mass × bloom, the trade's rule: 8.5 g gelatin powder`.
+fn same_work(row: &Row, weight: Weight, kitchen: &Kitchen) -> Vec<String> {
+    let named = |other: &Instead, weight: Weight| {
+        let name = kitchen.pantry().by_id(other.id)?.name();
+        Some(format!("{} {name}", kitchen.words().weight(weight)))
+    };
+    let others = instead_of(row, weight);
+    let Some(first) = others.first() else { return Vec::new() };
+    let usual: Vec<String> = others.iter().filter_map(|other| named(other, other.weight)).collect();
+    let mut texts = vec![format!("by {}: {}", first.source, usual.join(", "))];
+    if let Some(from) = bloom(&row.id) {
+        let root = |other: &Instead| named(other, by_square_root(weight, from, bloom(other.id)?));
+        let by_root: Vec<String> = others.iter().filter_map(root).collect();
+        texts.push(format!("by the square root of the blooms: {}", by_root.join(", ")));
+    }
+    texts
 }
 
 fn said(amount: &crate::recipe::Amount) -> AmountSaid {

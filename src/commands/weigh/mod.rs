@@ -2,7 +2,6 @@ mod answer;
 mod table;
 
 use std::io::{BufRead, Write};
-use std::path::Path;
 
 use clap::Args;
 
@@ -23,15 +22,13 @@ pub(super) struct Weigh {
     /// One JSON object a line, in input order; a line that cannot be read says so in `problem`
     #[arg(long)]
     json: bool,
-    #[command(flatten)]
-    settings: Settings,
     /// Ingredient lines; `-` or none reads standard input
     #[arg(value_name = "LINE")]
     lines: Vec<String>,
 }
 
-pub(super) fn run(command: &Weigh, folder: &Path) -> Result<Outcome, CommandError> {
-    let (kitchen, reader) = command.settings.kitchen(folder)?;
+pub(super) fn run(command: &Weigh, settings: &Settings) -> Result<Outcome, CommandError> {
+    let (kitchen, reader) = settings.kitchen()?;
     let from_input = command.lines.is_empty() || command.lines == ["-"];
     let mut out = std::io::BufWriter::new(anstream::stdout().lock());
     if command.json {

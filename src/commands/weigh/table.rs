@@ -16,6 +16,9 @@ pub(super) fn table(answers: &[Answer]) -> String {
         if let Some(problem) = &answer.problem {
             text.push_str(&format!("  {problem}\n"));
         }
+        for other in &answer.instead {
+            text.push_str(&format!("  or {other}\n"));
+        }
     }
     text
 }

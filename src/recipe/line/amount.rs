@@ -19,8 +19,17 @@ pub(super) struct Parsed {
 impl Cursor<'_> {
     /// An amount at the cursor; the cursor stays where it is when there is none.
     pub(super) fn amount(&mut self) -> Result<Option<Parsed>, LineError> {
+        self.amount_of(true)
+    }
+
+    /// An amount without what is added to it.
+    pub(super) fn amount_alone(&mut self) -> Result<Option<Parsed>, LineError> {
+        self.amount_of(false)
+    }
+
+    fn amount_of(&mut self, compound: bool) -> Result<Option<Parsed>, LineError> {
         let start = *self;
-        let parsed = self.amount_or_reset()?;
+        let parsed = self.amount_or_reset(compound)?;
         if parsed.is_none() {
             *self = start;
         }
@@ -47,7 +56,7 @@ impl Cursor<'_> {
         Ok(paired)
     }
 
-    fn amount_or_reset(&mut self) -> Result<Option<Parsed>, LineError> {
+    fn amount_or_reset(&mut self, compound: bool) -> Result<Option<Parsed>, LineError> {
         let first = self.byte();
         let mut about = self.about();
         let mut fullness = self.fullness();
@@ -70,7 +79,9 @@ impl Cursor<'_> {
         let mut amount = Amount { low, high, unit, size, about, fullness, span: first..first };
         amount.fullness = amount.fullness.or(unit.and_then(|_| self.fullness_behind()));
         self.other_end(&mut amount)?;
-        self.compound(&mut amount)?;
+        if compound {
+            self.compound(&mut amount)?;
+        }
         amount.about |= self.or_so();
         let each = self.skip(Reading::Each);
         amount.span = first..self.byte_before();
@@ -126,7 +137,7 @@ impl Cursor<'_> {
         said.is_some()
     }
 
-    fn fullness(&mut self) -> Option<Fullness> {
+    pub(super) fn fullness(&mut self) -> Option<Fullness> {
         for (reading, fullness) in
             [(Reading::Scant, Fullness::Scant), (Reading::Heaped, Fullness::Heaped), (Reading::Level, Fullness::Level)]
         {
@@ -175,7 +186,9 @@ impl Cursor<'_> {
         ahead.size();
         match ahead.reading() {
             Some((Reading::Unit(Unit::Pinch | Unit::Dash, _), _)) => true,
-            Some((Reading::Unit(unit, _), _)) => filled && (unit.dimension() == Dimension::Volume || unit.is_vague()),
+            // One word: `noix de` may begin the name of a nut.
+            Some((Reading::Unit(unit, _), 1)) if unit.is_vague() => true,
+            Some((Reading::Unit(unit, _), _)) => filled && unit.dimension() == Dimension::Volume,
             _ => false,
         }
     }
@@ -203,7 +216,10 @@ impl Cursor<'_> {
         if ahead.peek().is_some_and(|token| token.glued) {
             ahead.skip_kind(Kind::Dash);
         }
-        let (Reading::Unit(unit, times), count) = ahead.reading()? else { return None };
+        // `1 #10 can` counts a can; `3# beef` weighs.
+        let numbered =
+            ahead.peek_kind(0) == Some(Kind::Sign('#')) && matches!(ahead.peek_kind(1), Some(Kind::Number(_)));
+        let (Reading::Unit(unit, times), count) = ahead.reading().filter(|_| !numbered)? else { return None };
         ahead.at += count;
         // `2 cup/s`, `1 cup(s)`
         self.at = ahead.at;

@@ -1,7 +1,8 @@
 use super::cursor::Cursor;
-use super::name::{add_note, name_and_rest, split, tidy};
+use super::name::{self, add_note, name_and_rest, split, tidy};
 use super::token::Kind;
 use super::{Line, LineError};
+use crate::measure::Reading;
 
 /// What stands between a name and the amount behind it.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -29,7 +30,7 @@ pub(super) fn with_amount_behind(cursor: &mut Cursor<'_>, line: &mut Line) -> Re
             continue;
         }
         let (mark, end) = mark_before(cursor, start, at);
-        if mark == Mark::Colon && is_heading(cursor, end) {
+        if mark != Mark::None && is_heading(cursor, end, at)? {
             return below_heading(cursor, end, at, line);
         }
         if read_behind(cursor, at, mark, end, line)? {
@@ -72,9 +73,20 @@ fn read_behind(cursor: &mut Cursor<'_>, at: usize, mark: Mark, end: usize, line:
     if matches!(ahead.peek_kind(0), Some(Kind::Word | Kind::Open | Kind::Close)) && !marked {
         return Ok(false);
     }
-    let Some(parsed) = ahead.amount()? else { return Ok(false) };
+    let Some(mut parsed) = ahead.amount()? else { return Ok(false) };
+    let rest = &cursor.line[ahead.byte()..];
+    if ahead.word().is_some() && !name::only_adjectives(rest, cursor) && !cursor.phrases.ends_name(rest) {
+        // `gelatine: 8 g + 40 g water`: what is added is something else.
+        ahead.at = at;
+        parsed = match ahead.amount_alone()? {
+            Some(parsed) => parsed,
+            None => return Ok(false),
+        };
+    }
     let measured = parsed.amount.unit.is_some();
-    let ends = ahead.peek().is_none_or(|t| !matches!(t.kind, Kind::Word | Kind::Number(_)));
+    let share = bakers_share(&ahead);
+    let filled = ahead.word().is_some_and(|word| cursor.dictionary.word(word) == Some(Reading::Times));
+    let ends = share || filled || ahead.peek().is_none_or(|t| !matches!(t.kind, Kind::Word | Kind::Number(_)));
     let plural = cursor.text(&cursor.tokens[at - 1]).ends_with(['s', 'S', 'x']) || !parsed.amount.low.is_integer();
     let counts = measured || marked || (plural && ahead.done());
     if !counts || !(ends || (measured && marked)) {
@@ -82,7 +94,8 @@ fn read_behind(cursor: &mut Cursor<'_>, at: usize, mark: Mark, end: usize, line:
     }
     line.amounts.push(parsed.amount);
     line.each |= parsed.each;
-    super::further(&mut ahead, line)?;
+    super::front::contents(&mut ahead, line)?;
+    super::front::further(&mut ahead, line)?;
     let name_end = cursor.tokens[end - 1].span.end;
     split(cursor.line, cursor.byte()..name_end.max(cursor.byte()), cursor, line)?;
     let rest = tidy(&cursor.line[ahead.byte()..]);
@@ -91,17 +104,39 @@ fn read_behind(cursor: &mut Cursor<'_>, at: usize, mark: Mark, end: usize, line:
     Ok(true)
 }
 
-/// Whether what stands before a colon is no name: `For the glaze:`, `Optional:`.
-fn is_heading(cursor: &Cursor<'_>, end: usize) -> bool {
+/// Whether a share of the flour ends the line: `Water 680 g 68 %`.
+fn bakers_share(cursor: &Cursor<'_>) -> bool {
+    let number = matches!(cursor.peek_kind(0), Some(Kind::Number(_)));
+    number && cursor.peek_kind(1) == Some(Kind::Sign('%')) && cursor.at + 2 == cursor.tokens.len()
+}
+
+/// Whether what stands before a mark is no name: `For the glaze:`, `Optional:`, and `Glaze –` where an amount of
+/// something follows.
+fn is_heading(cursor: &Cursor<'_>, end: usize, at: usize) -> Result<bool, LineError> {
     let before = &cursor.line[cursor.byte()..cursor.tokens[end - 1].span.end];
-    cursor.word().is_some_and(|word| cursor.phrases.is_purpose(word)) || cursor.phrases.ends_name(before)
+    let purpose = cursor.word().is_some_and(|word| cursor.phrases.is_purpose(word));
+    let colon = cursor.peek_kind(end - cursor.at) == Some(Kind::Sign(':'));
+    if colon && (purpose || cursor.phrases.ends_name(before)) {
+        return Ok(true);
+    }
+    if !purpose && !cursor.phrases.is_heading(cursor.text(&cursor.tokens[end - 1])) {
+        return Ok(false);
+    }
+    let mut behind = Line::default();
+    let mut ahead = Cursor { at, ..*cursor };
+    super::front::amounts(&mut ahead, &mut behind)?;
+    let rest = &cursor.line[ahead.byte()..];
+    let unit = matches!(ahead.reading(), Some((Reading::Unit(..), _)));
+    let names =
+        !unit && ahead.word().is_some() && !cursor.phrases.ends_name(rest) && !name::only_adjectives(rest, cursor);
+    Ok(!behind.amounts.is_empty() && (names || purpose && !ahead.done()))
 }
 
 /// Reads the line behind a heading, which becomes a remark.
 fn below_heading(cursor: &mut Cursor<'_>, end: usize, at: usize, line: &mut Line) -> Result<(), LineError> {
     let heading = tidy(&cursor.line[cursor.byte()..cursor.tokens[end - 1].span.end]);
     cursor.at = at;
-    super::amounts(cursor, line)?;
+    super::front::amounts(cursor, line)?;
     name_and_rest(cursor, line)?;
     add_note(line, &heading);
     super::name::flags(line, cursor);

@@ -44,12 +44,12 @@ fn whole(text: &str, cursor: &Cursor<'_>, line: &Line) -> Result<Option<Found>, 
     let mut amounts: Vec<Amount> = Vec::new();
     let mut each = false;
     let instead = inner.word().is_some_and(|word| cursor.phrases.is_instead(word));
-    let about = super::separator(&mut inner);
+    let about = super::front::separator(&mut inner);
     let bare = about || line.amounts.first().is_none_or(weighed);
     while let Some(parsed) = inner.paired_amount(bare && amounts.is_empty())? {
         each |= parsed.each;
         amounts.push(parsed.amount);
-        super::separator(&mut inner);
+        super::front::separator(&mut inner);
     }
     each |= inner.skip(Reading::Each);
     inner.about();
@@ -68,7 +68,10 @@ fn whole(text: &str, cursor: &Cursor<'_>, line: &Line) -> Result<Option<Found>, 
 }
 
 /// A text with an amount among its pieces: `spooned and levelled, 250 g`.
+///
+/// A bracket inside it is a piece too: `packed (250 g)`.
 fn in_pieces(text: &str, cursor: &Cursor<'_>, line: &Line) -> Result<Option<Found>, LineError> {
+    let text = &text.replace(['(', '['], ",").replace([')', ']'], " ");
     let parts: Vec<&str> = pieces(text).map(|(_, piece)| piece.trim()).collect();
     if parts.len() < 2 || parts.iter().any(|part| part.split(' ').next().is_some_and(|w| cursor.phrases.is_purpose(w)))
     {

@@ -90,6 +90,11 @@ fn starts_other_amount(word: &str, rest: &str, cursor: &Cursor<'_>) -> bool {
     let rest = &rest[word.len()..];
     let tokens = super::token::tokens(rest);
     let mut inner = Cursor { line: rest, tokens: &tokens, at: 0, ..*cursor };
+    // `and juice of ½ lemon`
+    let part = joins && inner.word().is_some_and(|word| cursor.phrases.is_part(word));
+    if part && (Cursor { at: 1, ..inner }).skip(Reading::Of) {
+        return true;
+    }
     let Ok(Some(parsed)) = inner.amount() else { return false };
     parsed.amount.is_measured() || (!pairs && !inner.done())
 }
@@ -198,7 +203,7 @@ fn comma<'t>(text: &'t str, cursor: &Cursor<'_>) -> (&'t str, Option<&'t str>) {
     (text, None)
 }
 
-fn only_adjectives(text: &str, cursor: &Cursor<'_>) -> bool {
+pub(super) fn only_adjectives(text: &str, cursor: &Cursor<'_>) -> bool {
     let mut words = text.split([' ', ',']).filter(|word| !word.is_empty());
     words.all(|word| cursor.phrases.is_adjective(word))
 }

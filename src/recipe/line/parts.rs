@@ -1,5 +1,6 @@
 use super::cursor::Cursor;
 use super::name::{add_note, name_and_rest};
+use super::token::Kind;
 use super::{Line, LineError};
 use crate::measure::Reading;
 
@@ -9,18 +10,24 @@ pub(super) fn part_of(cursor: &mut Cursor<'_>) -> Result<Option<Line>, LineError
     let Some(part) = parts(&mut ahead) else { return Ok(None) };
     let from = ahead.word().is_some_and(|word| cursor.phrases.is_from(word));
     ahead.at += usize::from(from);
-    if !from && !ahead.skip(Reading::Of) {
+    // `juice 1 lemon` leaves the `of` out.
+    let number = matches!(ahead.peek_kind(0), Some(Kind::Number(_) | Kind::Fraction(_)));
+    if !from && !ahead.skip(Reading::Of) && !number {
         return Ok(None);
     }
     let Some(parsed) = ahead.amount()? else { return Ok(None) };
     let mut line = Line { amounts: vec![parsed.amount], ..Line::default() };
     ahead.skip(Reading::Of);
     name_and_rest(&mut ahead, &mut line)?;
+    // `yolks 80 g` has its amount behind it.
+    if line.name.is_empty() {
+        return Ok(None);
+    }
     *cursor = ahead;
     let pod = ["vanilla", "pod", "bean"].iter().any(|word| line.name.to_lowercase().contains(word));
     if part == "seeds" && pod {
         add_note(&mut line, "seeds only");
-    } else if !line.name.is_empty() {
+    } else {
         line.name = elided(cursor.phrases.part_name(&singular(&line.name), &part));
     }
     Ok(Some(line))

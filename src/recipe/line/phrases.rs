@@ -17,6 +17,8 @@ pub(super) struct Phrases {
     purpose: FxHashSet<String>,
     adjectives: FxHashSet<String>,
     manners: FxHashSet<String>,
+    fills: FxHashSet<String>,
+    headings: FxHashSet<String>,
     lengths: FxHashSet<String>,
     between: FxHashSet<String>,
     pub(super) or_so: Vec<String>,
@@ -36,6 +38,8 @@ struct Section {
     purpose: Vec<String>,
     adjectives: Vec<Vec<String>>,
     manners: Vec<String>,
+    fills: Vec<String>,
+    headings: Vec<Vec<String>>,
     lengths: Vec<String>,
     between: Vec<String>,
     or_so: Vec<String>,
@@ -71,6 +75,8 @@ impl Phrases {
         self.purpose.extend(section.purpose);
         self.adjectives.extend(section.adjectives.into_iter().flatten());
         self.manners.extend(section.manners);
+        self.fills.extend(section.fills);
+        self.headings.extend(section.headings.into_iter().flatten());
         self.lengths.extend(section.lengths);
         self.between.extend(section.between);
         self.or_so.extend(section.or_so);
@@ -101,6 +107,14 @@ impl Phrases {
 
     pub(super) fn is_manner(&self, word: &str) -> bool {
         has(&self.manners, word)
+    }
+
+    pub(super) fn is_fill(&self, word: &str) -> bool {
+        has(&self.fills, word)
+    }
+
+    pub(super) fn is_heading(&self, word: &str) -> bool {
+        has(&self.headings, word)
     }
 
     pub(super) fn is_length(&self, word: &str) -> bool {

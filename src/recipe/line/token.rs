@@ -45,7 +45,8 @@ pub(super) fn tokens(line: &str) -> Vec<Token> {
             glued = false;
             continue;
         }
-        let (kind, length, skip) = token(&line[at..], c);
+        let behind_number = glued && tokens.last().is_some_and(|last: &Token| matches!(last.kind, Kind::Number(_)));
+        let (kind, length, skip) = token(&line[at..], c, behind_number);
         tokens.push(Token { kind, span: at..at + length, glued });
         at += length + skip;
         glued = true;
@@ -74,7 +75,7 @@ fn keycap(rest: &str) -> usize {
 }
 
 /// The token at the start of a text, its length, and what to skip after it.
-fn token(rest: &str, first: char) -> (Kind, usize, usize) {
+fn token(rest: &str, first: char, behind_number: bool) -> (Kind, usize, usize) {
     if first.is_ascii_digit() || (first == '.' && rest[1..].starts_with(|c: char| c.is_ascii_digit())) {
         return number(rest);
     }
@@ -84,6 +85,9 @@ fn token(rest: &str, first: char) -> (Kind, usize, usize) {
     if first.is_alphabetic() {
         if let Some((length, skip)) = word_start(rest, first) {
             return (Kind::Word, length, skip);
+        }
+        if let Some(length) = behind_number.then(|| glued_unit(rest)).flatten() {
+            return (Kind::Word, length, 0);
         }
         let length = word_length(rest);
         let stop = usize::from(rest[length..].starts_with('.'));
@@ -119,6 +123,15 @@ fn word_start(rest: &str, first: char) -> Option<(usize, usize)> {
     let named =
         ["sel", "glace", "écrémé", "ecreme"].iter().any(|name| rest.get(5..).is_some_and(|r| r.starts_with(name)));
     (half && !named).then_some((4, 1))
+}
+
+/// The unit that a name is glued to: `250gflour`; `250grams` is a unit as it stands.
+fn glued_unit(rest: &str) -> Option<usize> {
+    let rest = &rest[..word_length(rest)];
+    let unit = ["kg", "ml", "g"].into_iter().find(|unit| rest.starts_with(unit))?;
+    let named = rest.len() > unit.len() + 2;
+    let other = unit == "g" && rest[1..].starts_with(['a', 'i', 'l', 'm', 'r']);
+    (named && !other).then_some(unit.len())
 }
 
 /// Dots that lead the eye from a name to its amount: `.....`, `…`.
