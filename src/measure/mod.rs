@@ -23,7 +23,7 @@ pub use fill::Fill;
 pub use ladder::{Ladder, Level, weigh_measure};
 pub use length::{LengthUnit, other_length};
 pub use level::{LevelMeasure, Simplicity};
-pub use number::{LARGEST, Number, Overflow, decimals, kitchen};
+pub use number::{LARGEST, Number, Overflow, decimals, kitchen, vulgar};
 pub use standard::Standard;
 pub use temperature::{Scale, Temperature, Use, celsius, fahrenheit};
 pub use unit::{Dimension, Unit};

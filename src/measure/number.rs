@@ -23,6 +23,31 @@ pub(super) fn scaled(number: Number, factor: Ratio<i128>) -> Result<i64, Overflo
 #[error("the quantity is too large")]
 pub struct Overflow;
 
+/// Numerator and denominator of a one-character fraction, such as `¾`.
+pub fn vulgar(character: char) -> Option<(u32, u32)> {
+    Some(match character {
+        '½' => (1, 2),
+        '⅓' => (1, 3),
+        '⅔' => (2, 3),
+        '¼' => (1, 4),
+        '¾' => (3, 4),
+        '⅕' => (1, 5),
+        '⅖' => (2, 5),
+        '⅗' => (3, 5),
+        '⅘' => (4, 5),
+        '⅙' => (1, 6),
+        '⅚' => (5, 6),
+        '⅐' => (1, 7),
+        '⅛' => (1, 8),
+        '⅜' => (3, 8),
+        '⅝' => (5, 8),
+        '⅞' => (7, 8),
+        '⅑' => (1, 9),
+        '⅒' => (1, 10),
+        _ => return None,
+    })
+}
+
 /// A number for reading, with kitchen fractions: `2`, `1 1/2`, `2/3`, `1.25` when no kitchen fraction fits.
 ///
 /// `decimal` is the decimal mark.

@@ -2,6 +2,8 @@
 
 use std::ops::Range;
 
+use crate::measure::vulgar;
+
 /// U+2044, between the two numbers of a fraction.
 const SLASH: char = '\u{2044}';
 
@@ -96,31 +98,6 @@ fn join_whole(out: &mut String) {
     }
     out.truncate(trimmed.len());
     out.push(THIN);
-}
-
-/// Numerator and denominator of a one-character fraction, such as `¾`.
-fn vulgar(character: char) -> Option<(u32, u32)> {
-    Some(match character {
-        '½' => (1, 2),
-        '⅓' => (1, 3),
-        '⅔' => (2, 3),
-        '¼' => (1, 4),
-        '¾' => (3, 4),
-        '⅕' => (1, 5),
-        '⅖' => (2, 5),
-        '⅗' => (3, 5),
-        '⅘' => (4, 5),
-        '⅙' => (1, 6),
-        '⅚' => (5, 6),
-        '⅐' => (1, 7),
-        '⅛' => (1, 8),
-        '⅜' => (3, 8),
-        '⅝' => (5, 8),
-        '⅞' => (7, 8),
-        '⅑' => (1, 9),
-        '⅒' => (1, 10),
-        _ => return None,
-    })
 }
 
 #[cfg(test)]

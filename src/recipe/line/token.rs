@@ -1,4 +1,4 @@
-use crate::measure::{LARGEST, Number};
+use crate::measure::{LARGEST, Number, vulgar};
 use crate::source::Span;
 
 /// A piece of an ingredient line.
@@ -216,28 +216,7 @@ fn value(whole: &str, decimals: &str) -> Kind {
 }
 
 fn fraction_sign(c: char) -> Option<Number> {
-    let (numer, denom) = match c {
-        '½' => (1, 2),
-        '⅓' => (1, 3),
-        '⅔' => (2, 3),
-        '¼' => (1, 4),
-        '¾' => (3, 4),
-        '⅕' => (1, 5),
-        '⅖' => (2, 5),
-        '⅗' => (3, 5),
-        '⅘' => (4, 5),
-        '⅙' => (1, 6),
-        '⅚' => (5, 6),
-        '⅛' => (1, 8),
-        '⅜' => (3, 8),
-        '⅝' => (5, 8),
-        '⅞' => (7, 8),
-        '⅐' => (1, 7),
-        '⅑' => (1, 9),
-        '⅒' => (1, 10),
-        _ => return None,
-    };
-    Some(Number::new(numer, denom))
+    vulgar(c).map(|(over, under)| Number::new(over.into(), under.into()))
 }
 
 #[cfg(test)]
