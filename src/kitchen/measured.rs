@@ -1,5 +1,5 @@
 use super::{Kitchen, measure_for};
-use crate::measure::{Level, LevelMeasure, Number, Unit, Weight, pieces};
+use crate::measure::{Dimension, Level, LevelMeasure, Number, Unit, Weight, pieces};
 use crate::pantry::Row;
 use crate::recipe::Line;
 
@@ -37,6 +37,9 @@ pub struct Counted {
 
 /// How far a number of halves may be from the weight, in thousandths. Rule of the house, as for whole pieces.
 const HALVES_PER_MILLE: u32 = 80;
+
+/// More pieces than these are weighed, unless the line counts them. Common practice.
+const MOST_COUNTED: i64 = 24;
 
 impl Kitchen {
     /// A weight of an ingredient in level measures; `None` where no measure of it is published.
@@ -108,6 +111,10 @@ impl Kitchen {
         let piece = Weight::from_milligrams(measure.milligrams());
         let halves = (2 * weight.nanograms() + piece.nanograms() / 2) / piece.nanograms().max(1);
         let number = Number::new(halves, 2);
+        let asked = line.amounts.iter().any(|amount| amount.unit.is_none_or(|u| u.dimension() == Dimension::Count));
+        if number > Number::from_integer(MOST_COUNTED) && !asked {
+            return None;
+        }
         let shown = piece.times(super::weighed::wide(number)).ok().filter(|w| w.is_within(HALVES_PER_MILLE, weight))?;
         let unit =
             (!matches!(measure.of, Unit::Piece | Unit::Medium | Unit::Large | Unit::Small)).then_some(measure.of);

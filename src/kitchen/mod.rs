@@ -13,7 +13,7 @@ use rustc_hash::FxHashMap;
 
 use crate::measure::{Class, Dimension, Fill, Ladder, Number, Standard, Unit, Words, WordsError};
 use crate::pantry::{Measure, Pantry, Row};
-use crate::recipe::Line;
+use crate::recipe::{Amount, Line};
 use crate::workspace::{Authority, Cups, Site};
 
 pub use eggs::{EggSize, Region};
@@ -121,7 +121,8 @@ impl Kitchen {
         let more =
             line.prep.as_deref().filter(|prep| !APART.iter().any(|word| prep.contains(word))).unwrap_or_default();
         let whole = || self.pantry.find_with(&line.name, more);
-        let row = self.piece_of(line).or_else(|| self.part_taken(line)).or_else(whole)?;
+        let known = self.piece_of(line).or_else(|| self.part_taken(line)).or_else(whole);
+        let row = known.or_else(|| self.yeast_by_spoon(line))?;
         let sheets = line.amounts.iter().any(|amount| amount.unit == Some(Unit::Sheet));
         if row.id == "gelatin-sheet" || (row.id == "gelatin-powder" && sheets) {
             let name = line.name.to_lowercase();
@@ -138,6 +139,13 @@ impl Kitchen {
         let word = self.words.unit(unit, Number::from_integer(1));
         let find = |name: String| self.pantry.find(&name).filter(|_| pieces);
         find(format!("{} {word}", line.name)).or_else(|| find(format!("{word} {}", line.name)))
+    }
+
+    /// Yeast of no kind is in no row, since fresh and dried differ threefold; by the spoon or the sachet it is dried.
+    fn yeast_by_spoon(&self, line: &Line) -> Option<&Row> {
+        let dry = |amount: &Amount| matches!(amount.unit, Some(Unit::Tsp | Unit::Tbsp | Unit::Packet));
+        let yeast = ["yeast", "levure"].iter().any(|name| line.name.eq_ignore_ascii_case(name));
+        self.pantry.find("dried yeast").filter(|_| yeast && line.amounts.iter().any(dry))
     }
 
     /// The row of what is taken from whole fruit: that of the juice for `1 lemon, juiced`.

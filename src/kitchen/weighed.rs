@@ -181,7 +181,7 @@ impl Kitchen {
 
     /// The measure by which single pieces of a row are weighed.
     pub(super) fn piece_measure<'r>(&self, row: &'r Row, size: Option<Unit>, line: &Line) -> Option<&'r Measure> {
-        let usual = [Unit::Piece, Unit::Medium, Unit::Pod, Unit::Sheet, Unit::Large, Unit::Leaf, Unit::Clove];
+        let usual = [Unit::Clove, Unit::Piece, Unit::Medium, Unit::Pod, Unit::Sheet, Unit::Large, Unit::Leaf];
         size.into_iter().chain(usual).find_map(|unit| measure_for(row, unit, line))
     }
 

@@ -128,18 +128,22 @@ impl Pantry {
     /// The names most like one that is not known, nearest first, of different rows.
     pub fn nearest(&self, name: &str, count: usize) -> Vec<&str> {
         let name = name.to_lowercase();
+        let is_kind = |row: &&Row| row.name().strip_suffix(&name).is_some_and(|kind| kind.ends_with(' '));
+        let kinds = self.rows.iter().filter(is_kind).map(|row| (2.0, row.name()));
         let score = |known: &str| strsim::jaro_winkler(&name, known);
-        let mut scored: Vec<(f64, &str)> = self
-            .rows
-            .iter()
-            .filter_map(|row| {
-                let best = row.names.iter().map(|known| (score(known), known.as_str()));
-                best.max_by(|a, b| a.0.total_cmp(&b.0))
-            })
-            .filter(|(score, _)| *score > 0.8)
-            .collect();
-        scored.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(b.1)));
-        scored.into_iter().take(count).map(|(_, name)| name).collect()
+        let alike = self.rows.iter().filter_map(|row| {
+            let best = row.names.iter().map(|known| (score(known), known.as_str()));
+            best.max_by(|a, b| a.0.total_cmp(&b.0)).filter(|(score, _)| *score > 0.8)
+        });
+        let mut scored: Vec<(f64, &str)> = kinds.chain(alike).collect();
+        scored.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.len().cmp(&b.1.len())).then(a.1.cmp(b.1)));
+        let mut near: Vec<&str> = Vec::new();
+        for (_, known) in scored {
+            if near.len() < count && !near.contains(&known) {
+                near.push(known);
+            }
+        }
+        near
     }
 }
 

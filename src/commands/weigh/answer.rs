@@ -78,10 +78,11 @@ impl Answer {
         match kitchen.weigh(line) {
             Ok(weighed) => answer.add_weight(&weighed, row, line, kitchen),
             Err(Problem::NoAmount) if row.is_some() => {}
+            Err(Problem::UnknownIngredient(name)) => answer.problem = Some(unknown(name, kitchen)),
             Err(problem) => answer.problem = Some(problem.to_string()),
         }
         if row.is_none() && answer.problem.is_none() && !line.name.is_empty() {
-            answer.problem = Some(Problem::UnknownIngredient(line.name.clone()).to_string());
+            answer.problem = Some(unknown(line.name.clone(), kitchen));
         }
         answer
     }
@@ -117,7 +118,14 @@ impl Answer {
     }
 }
 
-/// What does the work of an ingredient, a text a rule: `by mass × bloom, the trade's rule: 8.5 g gelatin powder`.
+/// That an ingredient is not known, with names that are.
+fn unknown(name: String, kitchen: &Kitchen) -> String {
+    let near = kitchen.pantry().nearest(&name, 3).join(", ");
+    let problem = Problem::UnknownIngredient(name);
+    if near.is_empty() { problem.to_string() } else { format!("{problem}; the nearest names are {near}") }
+}
+
+/// What does the work of an ingredient, a text a rule: `8.5 g gelatin powder (mass × bloom, the trade's rule)`.
 fn same_work(row: &Row, weight: Weight, kitchen: &Kitchen) -> Vec<String> {
     let named = |other: &Instead, weight: Weight| {
         let name = kitchen.pantry().by_id(other.id)?.name();
@@ -126,11 +134,11 @@ fn same_work(row: &Row, weight: Weight, kitchen: &Kitchen) -> Vec<String> {
     let others = instead_of(row, weight);
     let Some(first) = others.first() else { return Vec::new() };
     let usual: Vec<String> = others.iter().filter_map(|other| named(other, other.weight)).collect();
-    let mut texts = vec![format!("by {}: {}", first.source, usual.join(", "))];
+    let mut texts = vec![format!("{} ({})", usual.join(", "), first.source)];
     if let Some(from) = bloom(&row.id) {
         let root = |other: &Instead| named(other, by_square_root(weight, from, bloom(other.id)?));
         let by_root: Vec<String> = others.iter().filter_map(root).collect();
-        texts.push(format!("by the square root of the blooms: {}", by_root.join(", ")));
+        texts.push(format!("{} (by the square root of the blooms)", by_root.join(", ")));
     }
     texts
 }

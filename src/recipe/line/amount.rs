@@ -69,6 +69,7 @@ impl Cursor<'_> {
         about |= self.about();
         let size = self.size();
         let manner = self.manner_before_unit();
+        self.of_a_unit(low);
         let (unit, low) = match self.unit() {
             Some((unit, times)) => {
                 high *= times;
@@ -104,6 +105,16 @@ impl Cursor<'_> {
         let span = self.byte()..ahead.byte_before();
         self.at = ahead.at;
         Some(span)
+    }
+
+    /// `¾ de litre`
+    fn of_a_unit(&mut self, number: Number) {
+        let mut ahead = *self;
+        let broken = number < Number::from_integer(1) && ahead.skip(Reading::Of);
+        let unit = ahead.reading();
+        if broken && matches!(unit, Some((Reading::Unit(unit, _), _)) if unit.dimension() != Dimension::Count) {
+            *self = ahead;
+        }
     }
 
     /// `rases` behind a unit: `2 cuillères à soupe rases de farine`; English puts it before the unit.

@@ -53,7 +53,7 @@ fn mark_before(cursor: &Cursor<'_>, start: usize, at: usize) -> (Mark, usize) {
         let times = matches!(cursor.text(token), "x" | "X" | "×");
         match token.kind {
             Kind::Sign(':') => mark = Mark::Colon,
-            Kind::Sign(',' | '|' | '=' | '.' | ';' | '→') | Kind::Dash => mark = Mark::Other,
+            Kind::Sign(',' | '|' | '=' | '.' | ';' | '→' | '…') | Kind::Dash => mark = Mark::Other,
             _ if times => mark = Mark::Other,
             _ => break,
         }

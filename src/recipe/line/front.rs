@@ -1,8 +1,9 @@
 use super::cursor::Cursor;
 use super::name;
 use super::token::Kind;
-use super::{Line, LineError, LineFault};
+use super::{Amount, Line, LineError, LineFault};
 use crate::measure::{Dimension, Number, Reading, Unit};
+use crate::source::Span;
 
 /// The amounts at the start of a line, with their separators; the cursor ends at the name.
 pub(super) fn amounts(cursor: &mut Cursor<'_>, line: &mut Line) -> Result<(), LineError> {
@@ -11,6 +12,12 @@ pub(super) fn amounts(cursor: &mut Cursor<'_>, line: &mut Line) -> Result<(), Li
         *cursor = start;
     }
     times_before(cursor);
+    if let Some(length) = piece_of_a_length(cursor)? {
+        line.amounts.push(length.1);
+        name::add_note(line, &cursor.line[length.0]);
+        cursor.skip(Reading::Of);
+        return Ok(());
+    }
     let Some(first) = cursor.amount()? else {
         name::vague_amount(cursor, line);
         return Ok(());
@@ -19,12 +26,14 @@ pub(super) fn amounts(cursor: &mut Cursor<'_>, line: &mut Line) -> Result<(), Li
     line.prep = first.manner.map(|span| cursor.line[span].to_string());
     line.amounts.push(first.amount);
     contents(cursor, line)?;
+    numbered_can(cursor, line);
     if line.amounts[0].unit.is_none() {
         cursor.skip(Reading::Times);
         length_of_piece(cursor, line)?;
     }
     manner_behind(cursor, line);
     further(cursor, line)?;
+    manner_behind(cursor, line);
     container_behind(cursor, line);
     cursor.skip_kind(Kind::Sign(':'));
     cursor.skip(Reading::Of);
@@ -46,6 +55,45 @@ fn times_before(cursor: &mut Cursor<'_>) {
     let number = matches!(cursor.peek_kind(1), Some(Kind::Number(_) | Kind::Fraction(_)));
     if number {
         cursor.skip(Reading::Times);
+    }
+}
+
+/// `1 No. 2 can`, `1 #10 can`: cans of a numbered size.
+fn numbered_can(cursor: &mut Cursor<'_>, line: &mut Line) {
+    let mut ahead = *cursor;
+    let start = ahead.byte();
+    let no = ahead.word().is_some_and(|word| word.eq_ignore_ascii_case("no"));
+    ahead.at += usize::from(no || ahead.peek_kind(0) == Some(Kind::Sign('#')));
+    let number = ahead.at > cursor.at && matches!(ahead.peek_kind(0), Some(Kind::Number(_)));
+    ahead.at += usize::from(number);
+    let size = start..ahead.byte_before();
+    let Some((unit, _)) = ahead.unit().filter(|(unit, _)| number && unit.is_container()) else { return };
+    line.amounts[0].unit = line.amounts[0].unit.or(Some(unit));
+    name::add_note(line, &cursor.line[size]);
+    *cursor = ahead;
+}
+
+/// `1-inch piece of ginger`: one piece, whose length is a remark.
+fn piece_of_a_length(cursor: &mut Cursor<'_>) -> Result<Option<(Span, Amount)>, LineError> {
+    let mut ahead = *cursor;
+    let start = ahead.byte();
+    if ahead.number()?.is_none() {
+        return Ok(None);
+    }
+    ahead.skip_kind(Kind::Dash);
+    let long = ahead.word().is_some_and(|word| cursor.phrases.is_length(word));
+    ahead.at += usize::from(long);
+    let length = start..ahead.byte_before();
+    match ahead.unit() {
+        Some((unit @ (Unit::Piece | Unit::Knob), _)) if long => {
+            let one = Number::from_integer(1);
+            let span = start..ahead.byte_before();
+            let unit = Some(unit);
+            *cursor = ahead;
+            let amount = Amount { low: one, high: one, unit, size: None, about: false, fullness: None, span };
+            Ok(Some((length, amount)))
+        }
+        _ => Ok(None),
     }
 }
 

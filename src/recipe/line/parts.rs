@@ -46,6 +46,7 @@ fn parts(cursor: &mut Cursor<'_>) -> Option<String> {
         let part = cursor.word().filter(|word| cursor.phrases.is_part(word))?;
         said.push(part);
         cursor.at += 1;
+        qualities(cursor);
         let and = cursor.peek().map(|token| cursor.text(token));
         if !cursor.skip(Reading::Plus) {
             return Some(said.join(" ").to_lowercase());

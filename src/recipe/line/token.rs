@@ -94,7 +94,7 @@ fn token(rest: &str, first: char, behind_number: bool) -> (Kind, usize, usize) {
         return (Kind::Word, length, stop);
     }
     if let Some(length) = leader(rest) {
-        return (Kind::Dash, length, 0);
+        return (Kind::Sign('…'), length, 0);
     }
     let kind = match first {
         '-' | '\u{2010}'..='\u{2015}' | '\u{2212}' => Kind::Dash,
@@ -115,7 +115,7 @@ fn word_start(rest: &str, first: char) -> Option<(usize, usize)> {
     }
     if matches!(first, 'd' | 'D' | 'l' | 'L')
         && let Some(mark) = after.chars().next().filter(|c| matches!(c, '\'' | '\u{2019}'))
-        && after[mark.len_utf8()..].starts_with(char::is_alphabetic)
+        && after[mark.len_utf8()..].starts_with(char::is_alphanumeric)
     {
         return Some((1, mark.len_utf8()));
     }
