@@ -1,5 +1,5 @@
 use std::collections::{BTreeMap, BTreeSet};
-use std::path::{Component, Path};
+use std::path::PathBuf;
 use std::sync::OnceLock;
 
 use rayon::prelude::*;
@@ -11,7 +11,7 @@ use crate::archive::{self, Draft, Material, Writing};
 use crate::output::Output;
 use crate::proof;
 use crate::source::{Finding, Source};
-use crate::workspace::RecipeFile;
+use crate::workspace::{RecipeFile, Workspace, WorkspaceError};
 
 /// A recipe's text and what was found in it.
 pub(super) type Found = (Source, Vec<Finding>);
@@ -30,7 +30,7 @@ pub(super) fn archive(desk: &Desk, output: &Output, cards: &BTreeSet<String>) ->
         files.par_iter().map(|file| Source::read(&file.path, file.name.clone()).ok()).collect();
     let drafts: Vec<Draft> =
         files.par_iter().zip(&sources).map(|(file, source)| clerk.draft(file, source.as_ref(), &ledger)).collect();
-    let writings = writings(desk.workspace().root())?;
+    let writings = writings(desk.workspace())?;
     let material = Material {
         site: desk.site(),
         writings: &writings,
@@ -39,7 +39,8 @@ pub(super) fn archive(desk: &Desk, output: &Output, cards: &BTreeSet<String>) ->
         photos: &desk.inspector().photos(),
         cards: &linked_cards(output, &drafts, cards)?,
     };
-    let around = neighbours(&files);
+    let mut around = neighbours(&files);
+    desk.inspector().add_pages(&mut around);
     let read: Vec<OnceLock<Read>> = files.iter().map(|_| OnceLock::new()).collect();
     let bar = bar(files.len(), "composing");
     let proofed = |at: usize| {
@@ -119,22 +120,11 @@ fn linked_cards(
 }
 
 /// The pages in `site/pages/`, in the order of their names.
-fn writings(root: &Path) -> Result<Vec<Writing>, CommandError> {
-    let folder = root.join("site").join("pages");
-    let mut writings = Vec::new();
-    if !folder.is_dir() {
-        return Ok(writings);
-    }
-    let unreadable = |cause| CommandError::File { path: folder.clone(), cause };
-    for entry in std::fs::read_dir(&folder).map_err(unreadable)? {
-        let path = entry.map_err(unreadable)?.path();
-        let stem = path.file_stem().and_then(|stem| stem.to_str()).unwrap_or_default().to_string();
-        let plain = matches!(Path::new(&stem).components().next(), Some(Component::Normal(_)));
-        if path.extension().is_some_and(|e| e == "md") && plain {
-            let source = Source::read(&path, stem.clone()).map_err(crate::workspace::WorkspaceError::from)?;
-            writings.push(Writing { slug: stem, markdown: source.text().to_string() });
-        }
-    }
-    writings.sort_by(|one, other| one.slug.cmp(&other.slug));
-    Ok(writings)
+fn writings(workspace: &Workspace) -> Result<Vec<Writing>, CommandError> {
+    let read = |path: PathBuf| {
+        let slug = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+        let source = Source::read(&path, slug.clone()).map_err(WorkspaceError::from)?;
+        Ok(Writing { slug, markdown: source.text().to_string() })
+    };
+    workspace.pages()?.into_iter().map(read).collect()
 }

@@ -105,6 +105,13 @@ impl Inspector {
         files.into_par_iter().map(|file| self.read_one(file)).collect()
     }
 
+    /// Adds the pages that are no recipes; a folder of them that cannot be read is told when the archive is made.
+    pub(super) fn add_pages(&self, archive: &mut Archive) {
+        for page in self.workspace.pages().unwrap_or_default() {
+            archive.add_page(&page.file_stem().unwrap_or_default().to_string_lossy());
+        }
+    }
+
     /// All recipes of the workspace; files from elsewhere are no part of it.
     fn archive(&self, inspected: &[Inspected], complete: bool) -> Archive {
         let real = |path: &Path| path.canonicalize().unwrap_or_else(|_| path.to_path_buf());
@@ -117,6 +124,7 @@ impl Inspector {
         for one in inspected.iter().filter(|one| complete || inside.contains(&real(&one.file.path))).chain(&others) {
             archive.add(&one.file.slug, &one.file.name, one.recipe.as_ref());
         }
+        self.add_pages(&mut archive);
         archive
     }
 }

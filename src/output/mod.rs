@@ -21,6 +21,7 @@ pub use error::OutputError;
 use error::{Action, at};
 pub use manifest::Hash;
 use manifest::{Manifest, Mark};
+pub(crate) use path::is_device;
 
 /// Staged files wait here, inside the output folder so that renaming stays on one disk.
 const STAGING: &str = ".levelcup-new";

@@ -20,7 +20,7 @@ fn is_plain(name: &str) -> bool {
 }
 
 /// Names that one system keeps for devices, with any ending.
-fn is_device(name: &str) -> bool {
+pub(crate) fn is_device(name: &str) -> bool {
     let stem = name.split('.').next().unwrap_or(name).to_ascii_lowercase();
     let numbered = |kind: &str| stem.strip_prefix(kind).is_some_and(|n| matches!(n.as_bytes(), [b'1'..=b'9']));
     matches!(stem.as_str(), "con" | "prn" | "aux" | "nul") || numbered("com") || numbered("lpt")

@@ -1,4 +1,4 @@
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::pantry::words;
 use crate::recipe::Recipe;
@@ -10,6 +10,8 @@ pub struct Archive {
     files: BTreeMap<String, Vec<String>>,
     /// Of each tag, by its words alone: how often each spelling is used.
     tags: BTreeMap<String, BTreeMap<String, usize>>,
+    /// Names of the pages that are no recipes.
+    pages: BTreeSet<String>,
 }
 
 impl Archive {
@@ -28,6 +30,16 @@ impl Archive {
         for tag in tags {
             *self.tags.entry(plain(tag)).or_default().entry(tag.clone()).or_default() += 1;
         }
+    }
+
+    /// Adds a page that is no recipe, by its name in the address.
+    pub fn add_page(&mut self, slug: &str) {
+        self.pages.insert(slug.into());
+    }
+
+    /// Whether a page that is no recipe has this name.
+    pub fn has_page(&self, slug: &str) -> bool {
+        self.pages.contains(slug)
     }
 
     /// The files with a slug, in the order they were added.

@@ -15,6 +15,23 @@ pub(super) fn check(root: &Node) -> Vec<Finding> {
     findings
 }
 
+/// What the format says of the place that these keys lead to.
+pub(super) fn about(keys: &[&str]) -> Option<&'static str> {
+    let last = keys.iter().try_fold(&*SCHEMA, |schema, key| property(schema, key))?;
+    last.get("description").and_then(Json::as_str)
+}
+
+/// The schema of a key, also of one in a list's items or in an alternative.
+fn property(schema: &'static Json, key: &str) -> Option<&'static Json> {
+    if let Some(name) = schema.get("$ref").and_then(Json::as_str) {
+        return property(SCHEMA.pointer(name.trim_start_matches('#'))?, key);
+    }
+    let inside = |inner: &'static Json| property(inner, key);
+    let alternatives = || schema.get("anyOf").and_then(Json::as_array)?.iter().find_map(inside);
+    let own = schema.get("properties").and_then(|known| known.get(key));
+    own.or_else(alternatives).or_else(|| schema.get("items").and_then(inside))
+}
+
 fn walk(node: &Node, schema: &Json, findings: &mut Vec<Finding>) {
     let Some(schema) = resolve(node, schema) else { return };
     match &node.value {

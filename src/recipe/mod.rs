@@ -4,6 +4,7 @@ mod component;
 mod degrees;
 mod file;
 mod keys;
+mod kind;
 mod line;
 mod node;
 pub mod prose;

@@ -4,6 +4,7 @@ use jiff::civil::Date;
 
 use super::component;
 use super::file::{AllowEntry, CorrectionEntry, LinkEntry, PhotoEntry, RecipeFile, Short, Text, VideoEntry};
+use super::kind;
 use super::node::Node;
 use super::recipe::{Allow, Correction, Link, Photo, Recipe, Video};
 use super::{LineReader, LinkKind, keys, time};
@@ -77,20 +78,8 @@ pub fn read_file(path: &Path, name: &str, slug: &str, lines: &LineReader) -> (So
 /// The Rust types of the file, or a finding at the value that does not fit.
 fn deserialized(source: &Source, root: &Node) -> Result<RecipeFile, Box<Finding>> {
     let yaml = serde_yaml::Deserializer::from_str(source.text());
-    serde_path_to_error::deserialize(yaml).map_err(|error| {
-        let mut node = root;
-        for segment in error.path().iter() {
-            node = match segment {
-                serde_path_to_error::Segment::Map { key } => node.key(key),
-                serde_path_to_error::Segment::Seq { index } => node.item(*index),
-                _ => node,
-            };
-        }
-        let said = error.inner().to_string();
-        let said = said.split(" at line ").next().unwrap_or(&said).trim_start_matches(&format!("{}: ", error.path()));
-        let finding = Finding::error("wrong-kind", node.span.clone(), format!("this does not fit here: {said}"));
-        Box::new(finding.help("`recipes/README.md` lists what each key holds"))
-    })
+    serde_path_to_error::deserialize(yaml)
+        .map_err(|error| Box::new(kind::wrong_kind(error.path(), root, &error.inner().to_string())))
 }
 
 /// Collects findings while texts are understood.

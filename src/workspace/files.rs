@@ -40,12 +40,32 @@ pub(super) fn all(root: &Path) -> Result<Vec<RecipeFile>, WorkspaceError> {
             cause: error.into_io_error().unwrap_or_else(|| std::io::Error::other("a loop of links")),
         })?;
         let yaml = entry.path().extension().is_some_and(|e| e == "yaml" || e == "yml");
-        if yaml && entry.file_type().is_file() {
+        // A link to a file is a recipe; one to nowhere is told when it is read.
+        let linked = entry.path_is_symlink() && !entry.path().is_dir();
+        if yaml && (entry.file_type().is_file() || linked) {
             let name = entry.path().strip_prefix(root).unwrap_or(entry.path());
             files.push(RecipeFile::new(entry.path().to_path_buf(), slashed(name)));
         }
     }
     Ok(files)
+}
+
+/// The Markdown files in `site/pages/`, in the order of their names.
+pub(super) fn pages(root: &Path) -> Result<Vec<PathBuf>, WorkspaceError> {
+    let folder = root.join("site").join("pages");
+    if !folder.is_dir() {
+        return Ok(Vec::new());
+    }
+    let unreadable = |cause| WorkspaceError::Unreadable { path: folder.clone(), cause };
+    let mut pages = Vec::new();
+    for entry in std::fs::read_dir(&folder).map_err(unreadable)? {
+        let path = entry.map_err(unreadable)?.path();
+        if path.extension().is_some_and(|e| e == "md") && path.file_stem().is_some_and(|stem| stem.to_str().is_some()) {
+            pages.push(path);
+        }
+    }
+    pages.sort();
+    Ok(pages)
 }
 
 /// Forward slashes on every system, so that output is the same.

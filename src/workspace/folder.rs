@@ -133,6 +133,14 @@ impl Workspace {
         if named.is_empty() { files::all(&self.root) } else { files::named(&self.root, named) }
     }
 
+    /// The files of its pages that are no recipes, in the order of their names.
+    ///
+    /// # Errors
+    /// [`WorkspaceError::Unreadable`] for a folder that cannot be read.
+    pub fn pages(&self) -> Result<Vec<PathBuf>, WorkspaceError> {
+        files::pages(&self.root)
+    }
+
     /// Its folder of templates, where it has one.
     pub fn templates(&self) -> Option<PathBuf> {
         Some(self.root.join("templates")).filter(|folder| folder.is_dir())

@@ -114,3 +114,19 @@ fn sarif_names_rule_place_and_fix() {
     let log: serde_json::Value = serde_json::from_str(&clean.stdout).unwrap();
     assert_eq!(log["runs"][0]["results"], serde_json::json!([]));
 }
+
+#[test]
+fn no_recipe_takes_the_place_of_a_page_of_the_archive() {
+    let workspace = Workspace::with(CLEAN);
+    workspace.file("site/pages/about.md", "# About us\n");
+    workspace.run(&["archive"]).exits(0);
+    let entries = std::fs::read_dir(workspace.path("out/archive")).unwrap().map(|entry| entry.unwrap());
+    let folders = entries.filter(|entry| entry.path().is_dir()).map(|entry| entry.file_name().into_string().unwrap());
+    let folders: Vec<String> = folders.filter(|folder| folder != "toast").collect();
+    assert!(folders.len() > 5, "{folders:?}");
+    for folder in folders {
+        let file = format!("recipes/{folder}.yaml");
+        let ran = workspace.file(&file, CLEAN).run(&["proof", "--json", &file]).exits(1);
+        assert!(ran.stdout.contains("\"slug-taken\""), "{folder}: {}", ran.stdout);
+    }
+}

@@ -24,6 +24,7 @@ mod ratio_disagrees;
 mod rest_without_first;
 mod salt_unusual;
 mod slug_repeated;
+mod slug_taken;
 mod stated_pair_disagrees;
 mod sugar_stage_disagrees;
 mod tag_spelled_two_ways;
@@ -84,6 +85,7 @@ table! {
     "rest-without-first" rest_without_first Warning
     "salt-unusual" salt_unusual Warning
     "slug-repeated" slug_repeated Error
+    "slug-taken" slug_taken Error
     "stated-pair-disagrees" stated_pair_disagrees Warning
     "sugar-stage-disagrees" sugar_stage_disagrees Warning
     "tag-spelled-two-ways" tag_spelled_two_ways Warning

@@ -50,6 +50,8 @@ fn whole(text: &str, cursor: &Cursor<'_>, line: &Line) -> Result<Option<Found>, 
         each |= parsed.each;
         amounts.push(parsed.amount);
         super::front::separator(&mut inner);
+        // `about 500 g (1 lb)`
+        while inner.skip_kind(Kind::Open) || inner.skip_kind(Kind::Close) {}
     }
     each |= inner.skip(Reading::Each);
     inner.about();
@@ -62,7 +64,9 @@ fn whole(text: &str, cursor: &Cursor<'_>, line: &Line) -> Result<Option<Found>, 
     if inner.done() || names {
         return Ok(Some(Found { amounts, each, rest: String::new() }));
     }
-    let describes = !instead && weighed(&amounts[0]) && !line.amounts.is_empty() && is_description(&inner);
+    // `4 oz goat cheese (1 cup crumbled)`
+    let state = line.amounts.first().is_some_and(weighed) && super::name::only_adjectives(rest, cursor);
+    let describes = !instead && !line.amounts.is_empty() && (weighed(&amounts[0]) && is_description(&inner) || state);
     let remark = matches!(inner.peek_kind(0), Some(Kind::Sign(',' | ';')));
     Ok((describes && !remark).then(|| Found { amounts, each, rest: tidy(rest) }))
 }

@@ -180,7 +180,9 @@ pub(super) fn contents(cursor: &mut Cursor<'_>, line: &mut Line) -> Result<(), L
         return Ok(());
     }
     let container = ahead.unit().map(|(unit, _)| unit).filter(|unit| unit.dimension() == Dimension::Count);
-    if container.is_none() && !times && !bracket {
+    // `one 3-pound chicken`
+    let hyphened = cursor.line[inside[0].span.clone()].contains('-');
+    if container.is_none() && !times && !bracket && !hyphened {
         return Ok(());
     }
     line.amounts[0].unit = container;
