@@ -3,6 +3,7 @@
 use super::Context;
 use crate::pantry::Row;
 use crate::recipe::Ingredient;
+use crate::source::Finding;
 
 /// A line that could be weighed.
 #[derive(Debug)]
@@ -13,6 +14,22 @@ pub(super) struct Part<'a> {
     pub row: &'a Row,
     /// Its weight.
     pub grams: f64,
+}
+
+/// How much of an ingredient is usual: the start of its row's name, the share in words, and the least and most that
+/// pass, in per cent.
+pub(super) type Usual = (&'static str, &'static str, f64, f64);
+
+/// What is usual of a part's ingredient.
+pub(super) fn usual(table: &[Usual], part: &Part<'_>) -> Option<Usual> {
+    table.iter().copied().find(|(id, ..)| part.row.id.starts_with(id))
+}
+
+/// That a part's share is unusual, at its amount.
+pub(super) fn unusual(part: &Part<'_>, share: f64, of: &str, usual: &str) -> Finding {
+    let line = &part.ingredient;
+    let message = format!("{} is {} of {of}; {usual} is usual", line.line.name, percent(share));
+    Finding::at(line.amounts.first().unwrap_or(&line.span).clone(), message)
 }
 
 /// A component's lines of known ingredients that could be weighed.

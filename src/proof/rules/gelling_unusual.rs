@@ -11,11 +11,11 @@
 //! sweets, glazes and gelatine mass are passed over.
 
 use crate::proof::Context;
-use crate::proof::shares::{Part, grams, mass, parts, percent, with_used};
+use crate::proof::shares::{Usual, grams, mass, parts, unusual, usual, with_used};
 use crate::source::Finding;
 
-/// Start of the row's name, the usual share in words, and the least and most that pass, in per cent.
-const SHARES: [(&str, &str, f64, f64); 9] = [
+/// Usual shares, and those that pass.
+const SHARES: [Usual; 9] = [
     ("gelatin-powder", "0.6 to 1.6 %", 0.15, 4.0),
     ("gelatin-sheet", "0.6 to 1.6 %", 0.15, 4.0),
     ("agar-powder", "0.2 to 1.5 %", 0.08, 3.0),
@@ -48,10 +48,10 @@ const FIRM: [&str; 14] = [
 const SMALL: f64 = 60.0;
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
-    (0..context.recipe.components.len()).flat_map(|component| unusual(context, component)).collect()
+    (0..context.recipe.components.len()).flat_map(|component| in_component(context, component)).collect()
 }
 
-fn unusual(context: &Context<'_>, component: usize) -> Vec<Finding> {
+fn in_component(context: &Context<'_>, component: usize) -> Vec<Finding> {
     let names = format!("{} {}", context.recipe.title, context.recipe.components[component].name).to_lowercase();
     let own = parts(context, component);
     let of_others = mass(context, component) - grams(&own, |row| row.family == "gelling");
@@ -62,20 +62,15 @@ fn unusual(context: &Context<'_>, component: usize) -> Vec<Finding> {
     }
     let with_used: f64 = with_used(context, component).iter().map(|room| mass(context, *room)).sum();
     let judged = own.iter().filter_map(|part| {
-        let (_, usual, least, most) = SHARES.iter().find(|(id, ..)| part.row.id.starts_with(id))?;
+        let (_, usual, least, most) = usual(&SHARES, part)?;
         let of_own = part.grams * 100.0 / of_others.max(1.0);
         let of_all = part.grams * 100.0 / with_used.max(1.0);
         // A base that later takes up cream or fruit holds more than the whole will.
-        let high = of_all > *most && !(used_later && of_all < most * 2.0);
+        let high = of_all > most && !(used_later && of_all < most * 2.0);
         let share = if high { of_all } else { of_own };
-        (high || of_own < *least).then(|| finding(part, share, usual))
+        (high || of_own < least).then(|| {
+            unusual(part, share, "what it sets", usual).help("check the decimal point, the unit and the grade")
+        })
     });
     judged.collect()
-}
-
-fn finding(part: &Part<'_>, share: f64, usual: &str) -> Finding {
-    let line = &part.ingredient;
-    let message = format!("{} is {} of what it sets; {usual} is usual", line.line.name, percent(share));
-    let span = line.amounts.first().unwrap_or(&line.span).clone();
-    Finding::at(span, message).help("check the decimal point, the unit and the grade")
 }

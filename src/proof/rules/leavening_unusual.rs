@@ -10,11 +10,11 @@
 //! fresh yeast 0.5 to 8 %; found are those well beyond.
 
 use crate::proof::Context;
-use crate::proof::shares::{Part, grams, is_flour, is_yeast, parts, percent};
+use crate::proof::shares::{Part, Usual, grams, is_flour, is_yeast, parts, unusual, usual};
 use crate::source::Finding;
 
-/// Name of the row or its start, the usual share of the flour in words, and the least and most that pass, in per cent.
-const SHARES: [(&str, &str, f64, f64); 8] = [
+/// Usual shares, and those that pass.
+const SHARES: [Usual; 8] = [
     ("baking-powder", "2 to 6 %", 0.5, 10.0),
     ("single-acting", "2 to 6 %", 0.5, 10.0),
     ("baking-soda", "0.5 to 2 %", 0.05, 4.0),
@@ -29,10 +29,10 @@ const SHARES: [(&str, &str, f64, f64); 8] = [
 const LEAST_FLOUR: f64 = 0.15;
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
-    (0..context.recipe.components.len()).flat_map(|component| unusual(&parts(context, component))).collect()
+    (0..context.recipe.components.len()).flat_map(|component| among(&parts(context, component))).collect()
 }
 
-fn unusual(parts: &[Part<'_>]) -> Vec<Finding> {
+fn among(parts: &[Part<'_>]) -> Vec<Finding> {
     let flour =
         grams(parts, |row| is_flour(row) || matches!(row.family.as_str(), "starch" | "grain" | "cocoa" | "nut"));
     let all = grams(parts, |_| true);
@@ -44,19 +44,14 @@ fn unusual(parts: &[Part<'_>]) -> Vec<Finding> {
     let eggs = grams(parts, |row| row.family == "egg");
     let alone = raisers == 1 && !self_raising && eggs < flour * 0.6;
     let judged = parts.iter().filter_map(|part| {
-        let (_, usual, least, most) = SHARES.iter().find(|(id, ..)| part.row.id.starts_with(id))?;
+        let (_, usual, least, most) = usual(&SHARES, part)?;
         let share = part.grams * 100.0 / flour;
-        let wrong = share > *most || (alone && share < *least);
-        wrong.then(|| finding(part, share, usual, flour))
+        let wrong = share > most || (alone && share < least);
+        wrong.then(|| {
+            unusual(part, share, "the flour", usual)
+                .label(format!("on {flour:.0} g of flour and the like"))
+                .help("check the decimal point and the unit")
+        })
     });
     judged.collect()
-}
-
-fn finding(part: &Part<'_>, share: f64, usual: &str, flour: f64) -> Finding {
-    let line = &part.ingredient;
-    let message = format!("{} is {} of the flour; {usual} is usual", line.line.name, percent(share));
-    let span = line.amounts.first().unwrap_or(&line.span).clone();
-    Finding::at(span, message)
-        .label(format!("on {flour:.0} g of flour and the like"))
-        .help("check the decimal point and the unit")
 }
