@@ -113,7 +113,18 @@ impl Facts {
             facts.hot_oil |= fry;
             facts.inedible |= has_any(
                 &text,
-                &["gold leaf", "silver leaf", "glitter", "lustre dust", "luster dust", "skewer", "dowel"],
+                &[
+                    "gold leaf",
+                    "silver leaf",
+                    "glitter",
+                    "lustre dust",
+                    "luster dust",
+                    "onto skewers",
+                    "dowel",
+                    "wired ",
+                    "floral wire",
+                    "cotton thread",
+                ],
             );
             facts.dry_ice |= has_any(&text, &["dry ice", "liquid nitrogen"]);
             let cooked = is_cooked(recipe, at, 0);

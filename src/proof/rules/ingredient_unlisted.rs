@@ -15,10 +15,10 @@ use crate::pantry::words;
 use crate::proof::Context;
 use crate::proof::said::{Key, Said};
 use crate::proof::words::Word;
-use crate::source::Finding;
+use crate::source::{Finding, Span};
 
 /// What is looked for, in the singular.
-const NAMES: [&str; 64] = [
+const NAMES: [&str; 65] = [
     "flour",
     "sugar",
     "butter",
@@ -83,6 +83,8 @@ const NAMES: [&str; 64] = [
     "garlic",
     "spinach",
     "bacon",
+    // Of baking powder alone.
+    "powder",
 ];
 
 /// What is there as soon as something else is.
@@ -122,7 +124,8 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
                 && told.insert(word.stem.clone())
                 && !is_of_a_row(context, &word.stem)
             {
-                findings.push(finding(said, word));
+                let first = if word.stem == "powder" { &said.words[at - 1] } else { word };
+                findings.push(finding(said, first.span.start..word.span.end));
             }
         }
     }
@@ -161,6 +164,11 @@ fn known(context: &Context<'_>) -> BTreeSet<String> {
 fn is_added(said: &Said<'_>, at: usize) -> bool {
     let words = &said.words;
     let word = &words[at];
+    let baking = word.stem == "powder";
+    let first = at.saturating_sub(usize::from(baking));
+    if baking && words[first].stem != "baking" {
+        return false;
+    }
     if !NAMES.contains(&word.stem.as_str()) {
         return false;
     }
@@ -169,7 +177,8 @@ fn is_added(said: &Said<'_>, at: usize) -> bool {
         .is_some_and(|next| next.before.is_empty() || COMPOUNDS.contains(&next.stem.as_str()) && next.stem != "and")
         || words.get(at + 1).is_some_and(|next| next.before.starts_with('-'));
     let verb = next.is_some_and(|next| matches!(next.stem.as_str(), "the" | "a" | "your" | "them" | "it" | "until"));
-    let before = at.checked_sub(1).map(|at| &words[at]);
+    let before = first.checked_sub(1).map(|at| &words[at]);
+    let word = &words[first];
     let linked = before.is_some_and(|before| {
         // `Add sugar`; other verbs take an article before what they add.
         let list = word.before.contains(',') || matches!(before.stem.as_str(), "the" | "and" | "remaining" | "add");
@@ -201,8 +210,8 @@ fn adds(words: &[Word], at: usize) -> bool {
     false
 }
 
-fn finding(said: &Said<'_>, word: &Word) -> Finding {
-    let written = &said.text[word.span.clone()];
-    let found = Finding::at(said.span(word.span.clone()), format!("`{written}` is not among the ingredients"));
+fn finding(said: &Said<'_>, span: Span) -> Finding {
+    let written = &said.text[span.clone()];
+    let found = Finding::at(said.span(span.clone()), format!("`{written}` is not among the ingredients"));
     found.help("list it with its weight, or name what is listed")
 }

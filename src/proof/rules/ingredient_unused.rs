@@ -18,10 +18,11 @@ use crate::recipe::{Component, Ingredient};
 use crate::source::Finding;
 
 /// Words that mean all lines at once.
-const ALL: [&str; 6] = ["ingredient", "everything", "wet", "lot", "remainder", "seasoning"];
+const ALL: [&str; 5] = ["ingredient", "everything", "lot", "remainder", "seasoning"];
 
 /// Families of the pantry, and the words for all of one.
-const FAMILIES: [(&str, &[&str]); 18] = [
+const FAMILIES: [(&str, &[&str]); 19] = [
+    ("leavening", &["leavener", "leavening", "raiser"]),
     ("meat", &["meat", "mince", "patty", "burger", "joint", "bird", "sausage"]),
     ("fish", &["fish", "fillet"]),
     ("spice", &["spice", "season"]),
@@ -43,8 +44,10 @@ const FAMILIES: [(&str, &[&str]); 18] = [
 ];
 
 /// Steps that need no object.
-const VERBS: [&str; 10] =
-    ["mix", "combine", "blend", "whisk", "stir", "beat", "knead", "proces", "process", "assemble"];
+const VERBS: [&str; 16] = [
+    "rub", "pulse", "blitz", "melt", "boil", "heat", "mix", "combine", "blend", "whisk", "stir", "beat", "knead",
+    "proces", "process", "assemble",
+];
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let components = context.recipe.components.iter().enumerate();
@@ -88,14 +91,25 @@ fn not_named(component: &Component, kitchen: &Kitchen, said: &[&Said<'_>], with_
 fn means_all(said: &Said<'_>) -> bool {
     let words = &said.words;
     let first = words.first().is_some_and(|first| VERBS.contains(&first.stem.as_str()));
-    let together = words.get(1).is_some_and(|next| matches!(next.stem.as_str(), "together" | "well" | "until" | "to"));
+    let verb = |at: usize| words.get(at).is_some_and(|word| VERBS.contains(&word.stem.as_str()));
+    let together = words.get(1).is_some_and(|next| match next.stem.as_str() {
+        "and" => verb(2),
+        stem => matches!(stem, "together" | "well" | "until" | "to"),
+    });
     let short = first && (words.len() <= 3 || together);
-    let all_of =
-        words.windows(2).any(|two| two[0].stem == "all" && matches!(two[1].stem.as_str(), "the" | "of" | "together"));
+    let all_of = words.windows(2).any(|two| {
+        two[0].stem == "all" && matches!(two[1].stem.as_str(), "the" | "of" | "together" | "but" | "except")
+    });
     let dry = words.windows(2).any(|two| {
+        let rest = said.text[two[1].span.end..].trim_start();
+        let things = ["thing", "good", "stuff", "mix", "element", "one"];
+        let named = rest.split(|c: char| !c.is_alphabetic()).next().unwrap_or_default();
         two[0].stem == "the"
-            && two[1].stem == "dry"
-            && said.text[two[1].span.end..].trim_start().starts_with([',', '.', 'i', 'w'])
+            && matches!(two[1].stem.as_str(), "dry" | "wet")
+            && (rest.is_empty()
+                || rest.starts_with([',', '.', ';'])
+                || things.contains(&named.trim_end_matches('s'))
+                || matches!(named, "in" | "into" | "with" | "and" | "together" | "to"))
     });
     short || all_of || dry || said.has(&ALL)
 }

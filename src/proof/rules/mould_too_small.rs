@@ -7,12 +7,14 @@
 //! Instead: `makes: 6 moulds of 140 mL`
 //!
 //! Source: geometry; a gram takes at least 0.8 mL (heavy batters) and at most 4 mL (foams); common practice. The mould is
-//! the one in `makes` (not a jar), else the only piece of gear with three measures or a width and a depth.
+//! the one in `makes` (not a jar), else the only piece of gear with three measures or a width and a depth, else what a
+//! step names with its volume.
 
 use std::f64::consts::PI;
 
 use crate::proof::Context;
-use crate::proof::shares::mass;
+use crate::proof::said::Said;
+use crate::proof::shares::{mass, with_used};
 use crate::proof::words::{Word, words};
 use crate::recipe::LinkKind;
 use crate::source::{Finding, Span};
@@ -26,7 +28,40 @@ const NUMBERS: [&str; 13] =
     ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
-    mould(context).and_then(|(volume, span)| misfit(context, volume, span)).into_iter().collect()
+    match mould(context) {
+        Some((volume, span)) => misfit(context, volume, span).into_iter().collect(),
+        None => context.said.iter().filter_map(|said| overfilled(context, said)).collect(),
+    }
+}
+
+/// What a step puts into a mould that it names with its volume, where that is too much.
+fn overfilled(context: &Context<'_>, said: &Said<'_>) -> Option<Finding> {
+    let (volume, part) = mould_of_step(&said.words)?;
+    let grams: f64 = with_used(context, said.component).iter().map(|room| mass(context, *room)).sum();
+    let name = &context.recipe.components[said.component].name;
+    let too_much = grams * ML_PER_GRAM.0 > volume && context.lines().all(|(row, _)| row.is_some());
+    let found = || Finding::at(said.span(part), format!("{name} weighs {grams:.0} g and cannot fit {volume:.0} mL"));
+    too_much.then(|| found().help("check the size and the number of moulds"))
+}
+
+/// `a 500 ml pudding basin`, `six 150 ml ramekins`: all of them together, and their words; none for `150 ml ramekins`.
+fn mould_of_step(said: &[Word]) -> Option<(f64, Span)> {
+    said.iter().enumerate().find_map(|(at, word)| {
+        let joined = word.written.strip_suffix("ml").filter(|digits| !digits.is_empty());
+        let first = if joined.is_some() { at } else { at.checked_sub(1).filter(|_| word.written == "ml")? };
+        let each: f64 = joined.unwrap_or(&said[first].written).parse().ok()?;
+        let behind = said.get(at + 1..).unwrap_or_default().iter().take(3);
+        let same =
+            behind.take_while(|next| next.before.trim_matches('-').trim().is_empty() && next.sentence == word.sentence);
+        let mould = same.into_iter().find(|next| next.stem == "basin" || MOULDS.contains(&next.stem.as_str()))?;
+        let count = first.checked_sub(1).and_then(|before| {
+            let written = said[before].written.as_str();
+            let named = NUMBERS.iter().position(|name| *name == written).map(|number| number as f64);
+            named.or_else(|| written.parse().ok())
+        });
+        let one = (!mould.written.ends_with('s')).then_some(1.0);
+        Some((each * count.or(one)?, said[first].span.start..mould.span.end))
+    })
 }
 
 fn misfit(context: &Context<'_>, volume: f64, span: Span) -> Option<Finding> {
