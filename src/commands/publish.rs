@@ -10,7 +10,7 @@ use crate::typeset::CardSize;
 /// Proof every recipe, then make everything that goes out
 ///
 /// Descriptions, posts, cards and the archive. Nothing is written from a recipe with an error; what an earlier run
-/// made of it stays.
+/// made of it stays. Bench cards and sheets of earlier runs go, since they may be out of date: make them afterwards.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:\n  levelcup publish\n  levelcup publish --size letter --out public")]
 pub(super) struct Publish {

@@ -98,7 +98,11 @@ fn means_all(said: &Said<'_>) -> bool {
     });
     let short = first && (words.len() <= 3 || together);
     let all_of = words.windows(2).any(|two| {
-        two[0].stem == "all" && matches!(two[1].stem.as_str(), "the" | "of" | "together" | "but" | "except")
+        let number = matches!(two[1].stem.as_str(), "two" | "three" | "four" | "five" | "six");
+        two[0].stem == "all" && (number || matches!(two[1].stem.as_str(), "the" | "of" | "together" | "but" | "except"))
+    }) || words.windows(3).any(|three| {
+        let number = matches!(three[1].stem.as_str(), "two" | "three" | "four" | "five" | "six");
+        three[0].stem == "the" && number && three[2].stem == "together"
     });
     let dry = words.windows(2).any(|two| {
         let rest = said.text[two[1].span.end..].trim_start();
