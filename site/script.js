@@ -50,14 +50,25 @@
   }
 
   function bench(button) {
-    button.addEventListener("click", function () {
-      if (root.dataset.bench) {
-        delete root.dataset.bench;
-      } else {
+    // The rest of the page comes and goes around the button, which stays in sight.
+    function turn(on) {
+      if (on) {
         root.dataset.bench = "on";
+      } else {
+        delete root.dataset.bench;
       }
-      button.setAttribute("aria-pressed", String(Boolean(root.dataset.bench)));
+      button.setAttribute("aria-pressed", String(on));
+      button.scrollIntoView({ block: "nearest" });
       keepAwake();
+    }
+    button.addEventListener("click", function () {
+      turn(!root.dataset.bench);
+    });
+    document.addEventListener("keydown", function (event) {
+      if (event.key === "Escape" && root.dataset.bench) {
+        turn(false);
+        button.focus();
+      }
     });
     document.addEventListener("visibilitychange", keepAwake);
   }

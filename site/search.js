@@ -219,7 +219,6 @@ var levelcup = (function () {
   // The script is deferred, so the page is there.
   var form = document.querySelector(".search");
   var field = document.getElementById("asked");
-  form.hidden = false;
   field.value = new URLSearchParams(location.search).get("q") || "";
   field.addEventListener("input", function () {
     search(field.value);

@@ -112,7 +112,7 @@ impl Bench<'_> {
         let picture = sheet.photo.as_ref().map(|photo| Picture::read(self.material.photos, &photo.file)).transpose()?;
         let bytes = recipe::page(self.framer, self.material, &sheet, picture.as_ref())?;
         let made = Made { key: key_of(key), hash: self.press.put(&path, &bytes)? };
-        Ok(Work { fresh: Some((key, Entry::new(&sheet, picture))), made: Some(made) })
+        Ok(Work { fresh: Some((key, Entry::new(&sheet, self.material.pantry, picture))), made: Some(made) })
     }
 }
 

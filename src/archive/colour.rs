@@ -1,5 +1,7 @@
+use serde::{Deserialize, Serialize};
+
 /// A colour of the screen, 8 bits a channel.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub(super) struct Colour {
     red: u8,
     green: u8,
@@ -12,6 +14,18 @@ pub(super) const BLACK: Colour = Colour { red: 0, green: 0, blue: 0 };
 impl Colour {
     pub(super) const fn new(red: u8, green: u8, blue: u8) -> Self {
         Self { red, green, blue }
+    }
+
+    pub(super) fn red(self) -> u8 {
+        self.red
+    }
+
+    pub(super) fn green(self) -> u8 {
+        self.green
+    }
+
+    pub(super) fn blue(self) -> u8 {
+        self.blue
     }
 
     /// Reads `#rrggbb`.

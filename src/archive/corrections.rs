@@ -2,7 +2,6 @@ use serde::Serialize;
 use tera::Context;
 
 use super::Key;
-use super::dates;
 use super::entry::Entry;
 use super::frame::{Framer, Head, page_path};
 use super::listing::Listing;
@@ -17,7 +16,6 @@ const MOST: usize = 100;
 #[derive(Serialize)]
 struct Corrected<'a> {
     on: &'a str,
-    on_text: String,
     what: &'a str,
     title: &'a str,
     address: String,
@@ -25,13 +23,7 @@ struct Corrected<'a> {
 
 impl<'a> Corrected<'a> {
     fn new((entry, correction): (&'a Entry, &'a Correction)) -> Self {
-        Self {
-            on: &correction.on,
-            on_text: dates::for_reading(&correction.on),
-            what: &correction.what,
-            title: &entry.title,
-            address: entry.address(),
-        }
+        Self { on: &correction.on, what: &correction.what, title: &entry.title, address: entry.address() }
     }
 }
 

@@ -3,15 +3,19 @@ use std::fmt::Write;
 
 use serde::{Deserialize, Serialize};
 
-use crate::sheet::{Component, Sheet};
-
-/// Number of tints in the style sheet, `--tint-0` and on.
-const TINTS: usize = 8;
+use super::colour::Colour;
+use super::tints::{Tint, mixed};
+use crate::pantry::Pantry;
+use crate::sheet::{Component, Line, Sheet};
 
 /// Ingredients drawn one by one where there is a single component; the others are one layer together.
 const INGREDIENTS: usize = 5;
 
-/// A drawing of a recipe as layers, each as thick as its share of the mass.
+/// `--edge` and `--pale-edge` of the style sheet on a light page.
+pub(super) const EDGE: Colour = Colour::new(0x4a, 0x5a, 0x61);
+pub(super) const PALE_EDGE: Colour = Colour::new(0xfb, 0xfc, 0xfc);
+
+/// A drawing of a recipe as layers, each as thick as its share of the mass and of the colour of what is in it.
 ///
 /// All coordinates are whole numbers in the drawing's own units, so that it is the same on every machine.
 #[derive(Debug, Serialize)]
@@ -31,8 +35,10 @@ pub(super) struct Layer {
     pub(super) slug: String,
     /// Share of the recipe's mass in per cent, rounded.
     pub(super) share: u64,
-    /// Index of its tint in the style sheet.
-    pub(super) tint: usize,
+    /// Its colour on a light page, `#rrggbb`; the style sheet darkens it in the dark.
+    pub(super) tint: String,
+    /// Whether its edge is seen better as a pale line than as a dark one.
+    pub(super) pale_edge: bool,
     /// Outline as SVG path data.
     pub(super) path: String,
     /// Its upper edge alone.
@@ -46,26 +52,28 @@ pub(super) struct Part {
     name: Option<String>,
     slug: String,
     milligrams: u64,
+    colour: Colour,
 }
 
 impl Cover {
-    /// Draws parts, the first at the bottom; `None` where there is none. `slug` is the recipe's.
-    pub(super) fn draw(parts: &[Part], slug: &str, width: u32, height: u32) -> Option<Self> {
+    /// Draws parts, the first at the bottom; `None` where there is none.
+    pub(super) fn draw(parts: &[Part], width: u32, height: u32) -> Option<Self> {
         let total = parts.iter().map(|part| part.milligrams).fold(0, u64::saturating_add);
         // A little air above, so that the top edge is seen.
         let air = height / 12;
         let mut below = 0;
         let mut layers = Vec::new();
-        for (part, tint) in parts.iter().zip(first_tint(slug)..) {
+        for (turn, part) in parts.iter().enumerate() {
             let foot = level(below, total, height, air);
             below = u64::saturating_add(below, part.milligrams);
             let top = level(below, total, height, air);
-            let edge = wave(top, foot.saturating_sub(top), width, tint);
+            let edge = wave(top, foot.saturating_sub(top), width, turn);
             layers.push(Layer {
                 name: part.name.clone(),
                 slug: part.slug.clone(),
                 share: percent(part.milligrams, total),
-                tint: tint % TINTS,
+                tint: part.colour.hex(),
+                pale_edge: part.colour.contrast(PALE_EDGE) > part.colour.contrast(EDGE),
                 path: format!("{edge}V{height}H0Z"),
                 edge,
             });
@@ -75,43 +83,40 @@ impl Cover {
     }
 }
 
-/// Neighbours in the archive seldom begin with the same tint.
-fn first_tint(slug: &str) -> usize {
-    slug.bytes().map(usize::from).sum::<usize>() % TINTS
-}
-
 impl Part {
     /// What has a weight, from the bottom up: the components, the ingredients where there is a single component.
-    pub(super) fn of(sheet: &Sheet) -> Vec<Self> {
+    pub(super) fn of(sheet: &Sheet, pantry: &Pantry) -> Vec<Self> {
         let weighed = |component: &&Component| component.lines.iter().any(|line| line.milligrams > 0);
         let components: Vec<&Component> = sheet.components.iter().filter(weighed).collect();
         match components[..] {
-            [only] => of_ingredients(only),
-            _ => components.into_iter().map(of_component).collect(),
+            [only] => of_ingredients(only, pantry),
+            _ => components.into_iter().map(|component| of_component(component, pantry)).collect(),
         }
     }
 }
 
-fn of_component(component: &Component) -> Part {
-    let milligrams = component.lines.iter().map(|line| line.milligrams).fold(0, u64::saturating_add);
-    Part { name: Some(component.name.clone()), slug: component.slug.clone(), milligrams }
+fn of_component(component: &Component, pantry: &Pantry) -> Part {
+    part(Some(&component.name), component, &component.lines.iter().collect::<Vec<_>>(), pantry)
 }
 
 /// The ingredients of a component, the heaviest at the bottom, the lesser ones together on top.
-fn of_ingredients(component: &Component) -> Vec<Part> {
-    let part = |name: Option<&str>, milligrams| Part {
+fn of_ingredients(component: &Component, pantry: &Pantry) -> Vec<Part> {
+    let mut lines: Vec<&Line> = component.lines.iter().filter(|line| line.milligrams > 0).collect();
+    lines.sort_by_key(|line| Reverse(line.milligrams));
+    let rest = if lines.len() > INGREDIENTS + 1 { lines.split_off(INGREDIENTS) } else { Vec::new() };
+    let alone = lines.iter().map(|line| part(Some(&line.name), component, &[line], pantry));
+    alone.chain((!rest.is_empty()).then(|| part(None, component, &rest, pantry))).collect()
+}
+
+/// What stands for some lines of a component.
+fn part(name: Option<&str>, component: &Component, lines: &[&Line], pantry: &Pantry) -> Part {
+    let tinted = |line: &&Line| (Tint::of(pantry, line.ingredient.as_deref()), line.milligrams);
+    Part {
         name: name.map(str::to_owned),
         slug: component.slug.clone(),
-        milligrams,
-    };
-    let weighed = component.lines.iter().filter(|line| line.milligrams > 0);
-    let mut parts: Vec<Part> = weighed.map(|line| part(Some(&line.name), line.milligrams)).collect();
-    parts.sort_by_key(|part| Reverse(part.milligrams));
-    if parts.len() > INGREDIENTS + 1 {
-        let rest = parts.drain(INGREDIENTS..).map(|part| part.milligrams).fold(0, u64::saturating_add);
-        parts.push(part(None, rest));
+        milligrams: lines.iter().map(|line| line.milligrams).fold(0, u64::saturating_add),
+        colour: mixed(&lines.iter().map(tinted).collect::<Vec<_>>()),
     }
-    parts
 }
 
 fn percent(part: u64, total: u64) -> u64 {

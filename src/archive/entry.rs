@@ -2,9 +2,9 @@ use serde::{Deserialize, Serialize};
 
 use super::Key;
 use super::cover::{Cover, Part};
-use super::dates;
 use super::frame::folder_address;
 use super::picture::Picture;
+use crate::pantry::Pantry;
 use crate::sheet::{Correction, Line, Sheet, Tag, slug};
 
 /// Size of the cover in lists, in the drawing's own units.
@@ -65,8 +65,6 @@ pub(super) struct Shown<'a> {
     title: &'a str,
     summary: Option<&'a str>,
     published: Option<&'a str>,
-    /// For reading.
-    published_text: Option<String>,
     makes: Option<&'a str>,
     start_to_finish: Option<&'a str>,
     tags: &'a [Tag],
@@ -74,7 +72,7 @@ pub(super) struct Shown<'a> {
 }
 
 impl Entry {
-    pub(super) fn new(sheet: &Sheet, picture: Option<Picture>) -> Self {
+    pub(super) fn new(sheet: &Sheet, pantry: &Pantry, picture: Option<Picture>) -> Self {
         let named = |component: &crate::sheet::Component| Named {
             name: component.name.clone(),
             slug: slug(&component.name),
@@ -96,7 +94,7 @@ impl Entry {
             uses: lines.map(|(component, line)| used(component, line)).collect(),
             picture,
             was: sheet.was.clone(),
-            parts: Part::of(sheet),
+            parts: Part::of(sheet, pantry),
             key: Key::default(),
         };
         entry.key = Key::of_value(&entry);
@@ -115,11 +113,10 @@ impl Entry {
             title: &self.title,
             summary: self.summary.as_deref(),
             published: self.published.as_deref(),
-            published_text: self.published.as_deref().map(dates::for_reading),
             makes: self.makes.as_deref(),
             start_to_finish: self.start_to_finish.as_deref(),
             tags: &self.tags,
-            cover: Cover::draw(&self.parts, &self.slug, COVER.0, COVER.1),
+            cover: Cover::draw(&self.parts, COVER.0, COVER.1),
         }
     }
 }

@@ -113,7 +113,8 @@ impl<'a> Shelving<'a> {
         for (detail, tag) in entry.tags.iter().enumerate() {
             self.tags.file(&tag.slug, &tag.name, at, detail);
         }
-        for (detail, component) in entry.components.iter().enumerate() {
+        // One of steps alone, `To finish`, is no part that a recipe is built from.
+        for (detail, component) in entry.components.iter().enumerate().filter(|(_, one)| one.mass.is_some()) {
             self.components.file(&component.slug, &component.name, at, detail);
         }
         for (detail, used) in entry.uses.iter().enumerate() {

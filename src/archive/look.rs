@@ -63,12 +63,19 @@ pub(super) fn files(site: &Site) -> [(&'static str, Vec<u8>); 4] {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::archive::cover::{EDGE, PALE_EDGE};
 
     #[test]
     fn the_grounds_are_those_of_the_style_sheet() {
         for ground in [LIGHT, DARK] {
             assert!(STYLE.contains(&format!("--wash: {};", ground.hex())), "{}", ground.hex());
         }
+    }
+
+    #[test]
+    fn the_edges_are_those_of_the_style_sheet() {
+        assert_eq!(named("edge")[0], EDGE);
+        assert_eq!(named("pale-edge")[0], PALE_EDGE);
     }
 
     /// The value of a colour in the style sheet: light, then dark.

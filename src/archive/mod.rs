@@ -32,6 +32,7 @@ mod recipe;
 mod search;
 mod site_map;
 mod timetable;
+mod tints;
 mod writing;
 
 use std::collections::BTreeMap;

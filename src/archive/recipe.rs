@@ -5,7 +5,7 @@ use super::cover::{Cover, Part};
 use super::frame::{Framer, Head};
 use super::picture::{self, Picture};
 use super::timetable::Timetable;
-use super::{ArchiveError, Material, dates};
+use super::{ArchiveError, Material};
 use crate::render::{json_ld, photo_url, script_json};
 use crate::sheet::Sheet;
 
@@ -23,9 +23,8 @@ struct Extras<'a> {
     timetable: Option<Timetable>,
     /// Address of the card, ready for a link.
     card: Option<String>,
-    published_text: Option<String>,
-    /// Dates of the corrections for reading, in the sheet's order.
-    corrected_text: Vec<String>,
+    /// Day of the newest correction.
+    corrected: Option<&'a str>,
     /// Whether any measure was computed, and so has an error and a source to show.
     sourced: bool,
     summary: &'a str,
@@ -43,13 +42,12 @@ pub(super) fn page(
 ) -> Result<Vec<u8>, ArchiveError> {
     let alt = sheet.photo.as_ref().map(|photo| photo.alt.as_str()).unwrap_or_default();
     let extras = Extras {
-        cover: Cover::draw(&Part::of(sheet), &sheet.slug, COVER.0, COVER.1),
+        cover: Cover::draw(&Part::of(sheet, material.pantry), COVER.0, COVER.1),
         photo: picture.map(|picture| picture.shown(alt)),
         image: sheet.photo.as_ref().and_then(|photo| photo_url(material.site, photo)),
         timetable: Timetable::draw(sheet),
         card: material.cards.get(&sheet.slug).map(|card| format!("../{card}")),
-        published_text: sheet.published.as_deref().map(dates::for_reading),
-        corrected_text: sheet.corrections.iter().map(|correction| dates::for_reading(&correction.on)).collect(),
+        corrected: sheet.corrections.iter().map(|correction| correction.on.as_str()).max(),
         sourced: sheet.components.iter().flat_map(|c| &c.lines).any(|line| line.source.is_some()),
         summary: sheet.summary.as_deref().unwrap_or_default(),
     };

@@ -11,6 +11,8 @@ const WIDTH: u64 = 1000;
 pub(super) struct Timetable {
     width: u64,
     rows: Vec<Row>,
+    /// All of its time, for reading.
+    total: String,
 }
 
 #[derive(Debug, Serialize)]
@@ -20,6 +22,9 @@ struct Row {
     slug: String,
     hands_on: Option<String>,
     waiting: Option<String>,
+    /// When it begins and ends after the start, for reading.
+    from: String,
+    to: String,
     blocks: Vec<Block>,
 }
 
@@ -44,13 +49,20 @@ impl Timetable {
         let row = |component: &Component| {
             let sum = |kind| stretches(component).filter(move |(of, _)| *of == kind).map(|(_, seconds)| seconds).sum();
             let text = |seconds: u64| (seconds > 0).then(|| Duration::seconds(seconds).text());
+            let from = moment(passed);
             let blocks = stretches(component).map(|stretch| block(stretch, &mut passed, total)).collect();
             let (name, slug) = (component.name.clone(), component.slug.clone());
-            Row { name, slug, hands_on: text(sum("hands-on")), waiting: text(sum("waiting")), blocks }
+            let to = moment(passed);
+            Row { name, slug, hands_on: text(sum("hands-on")), waiting: text(sum("waiting")), from, to, blocks }
         };
         let rows: Vec<Row> = sheet.components.iter().map(row).filter(|row| !row.blocks.is_empty()).collect();
-        Some(Self { width: WIDTH, rows })
+        Some(Self { width: WIDTH, rows, total: Duration::seconds(total).text() })
     }
+}
+
+/// A time after the start, for reading.
+fn moment(seconds: u64) -> String {
+    if seconds == 0 { "0 h".into() } else { Duration::seconds(seconds).text() }
 }
 
 /// Kinds and seconds of a component's times, in the order of its steps.
