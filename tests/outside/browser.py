@@ -14,6 +14,11 @@ SUBJECT = "the archive in a browser: switches, scripts off, widths, accessibilit
 BROWSERS = ("chromium", "chromium-browser", "google-chrome")
 
 
+def executable():
+    """Where the browser is; `None` where none is installed."""
+    return next(filter(None, map(shutil.which, BROWSERS)), None)
+
+
 def check(tally, program):
     root = program.published() / "archive"
     slugs = program.slugs()
@@ -26,7 +31,7 @@ def check(tally, program):
         if folder not in slugs:
             kinds.setdefault((folder, len(rest)), page)
     others = list(kinds.values())
-    path = next(filter(None, map(shutil.which, BROWSERS)), None)
+    path = executable()
     if not tally.holds("a browser is installed", path):
         return
     for result in node("browser.mjs", root, path, *recipes, *others, timeout=1200):

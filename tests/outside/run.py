@@ -13,7 +13,8 @@ from pathlib import Path
 from program import PROJECT, Program
 from tally import Tally
 
-GROUPS = ["units", "usda", "oracles", "temperatures", "jsonld", "pages", "feeds", "descriptions", "sarif", "pdf", "browser", "hostile"]
+GROUPS = ["units", "usda", "oracles", "temperatures", "jsonld", "pages", "feeds", "descriptions", "sarif", "pdf", "browser", "bench", "search", "pictures", "nutrition",
+          "lighthouse", "hostile"]
 SHOWN = 25
 """How many failures of a group are printed."""
 
