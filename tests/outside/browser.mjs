@@ -1,41 +1,19 @@
 // Opens the archive from disk in Chromium and prints what it sees: [{what, faults}].
-import { readFile } from "node:fs/promises";
-import { createServer } from "node:http";
-import { createRequire } from "node:module";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
+import { LOST, launch, package_of, serve, tally } from "./chromium.mjs";
 
 const [packages, root, browser_path, ...pages] = process.argv.slice(2);
-const require = createRequire(join(packages, "x.cjs"));
-const { chromium } = require("playwright-core");
-const axe = require("axe-core").source;
+const axe = package_of(packages, "axe-core").source;
 
-const WIDTHS = [320, 390, 1280];
+const WIDTHS = [320, 390, 1280, 1600];
 const recipes = pages.filter((page) => page.startsWith("recipe:")).map((page) => page.slice(7));
 const others = pages.filter((page) => !page.startsWith("recipe:"));
+const { host, close } = await serve(root);
 // Pages open from disk; the one for addresses that do not exist needs a host that gives it for them.
-const LOST = "404.html";
 const address = (page) => (page === LOST ? `${host}/no/such/page/` : pathToFileURL(join(root, page)).href);
-const results = [];
-const say = (what, faults) => results.push({ what, faults });
-
-const browser = await chromium.launch({
-  executablePath: browser_path,
-  args: ["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--disable-background-networking", "--no-first-run"],
-});
-
-const server = createServer(async (request, response) => {
-  const { pathname } = new URL(request.url, host);
-  const type = { css: "text/css", js: "text/javascript", svg: "image/svg+xml" }[pathname.split(".").pop()] ?? "text/html";
-  try {
-    const body = await readFile(join(root, pathname.endsWith("/") ? `${pathname}index.html` : pathname));
-    response.writeHead(200, { "content-type": type }).end(body);
-  } catch {
-    response.writeHead(404, { "content-type": "text/html" }).end(await readFile(join(root, LOST)));
-  }
-});
-await new Promise((resolve) => server.listen(0, "127.0.0.1", resolve));
-const host = `http://127.0.0.1:${server.address().port}`;
+const { results, say } = tally();
+const browser = await launch(packages, browser_path);
 
 // A page whose console, errors and requests are watched.
 async function open(context, page) {
@@ -47,6 +25,12 @@ async function open(context, page) {
   tab.on("requestfailed", (request) => faults.push(`failed: ${request.url()}`));
   const own = (url) => (page === LOST ? url.startsWith(`${host}/`) : /^(file|data):/.test(url));
   tab.on("request", (request) => own(request.url()) || faults.push(`asks for ${request.url()}`));
+  await tab.exposeFunction("violated", (what) => faults.push(`against the policy: ${what}`));
+  await tab.addInitScript(() => {
+    window.shifted = 0;
+    new PerformanceObserver((list) => list.getEntries().forEach((one) => (window.shifted += one.value))).observe({ type: "layout-shift", buffered: true });
+    document.addEventListener("securitypolicyviolation", (one) => window.violated(`${one.effectiveDirective} ${one.blockedURI}`));
+  });
   await tab.goto(address(page), { waitUntil: "load" });
   return { tab, faults };
 }
@@ -126,11 +110,74 @@ async function without_scripts(page) {
   say(`${page}: without scripts`, faults);
 }
 
-// Width, faults and accessibility, in light and in dark.
+async function violations(tab) {
+  await tab.evaluate(axe);
+  const found = await tab.evaluate(() => window.axe.run(document, { preload: false, rules: { "target-size": { enabled: true } } }));
+  return found.violations.map((one) => `${one.id}: ${one.help} (${one.nodes.slice(0, 3).map((node) => node.target).join(", ")})`);
+}
+
+// What comes when a reader asks for it: the bench view with a timer running, answers of the search.
+async function states(recipe) {
+  for (const colorScheme of ["light", "dark"]) {
+    for (const width of [390, 1280]) {
+      const context = await browser.newContext({ colorScheme, viewport: { width, height: 900 } });
+      const { tab, faults } = await open(context, recipe);
+      await tab.getByRole("button", { name: "At the bench" }).click();
+      await tab.getByRole("checkbox").first().check();
+      await tab.locator(".timer").first().click();
+      say(`${recipe}: at the bench accessible in ${colorScheme} at ${width}`, [...(await violations(tab)), ...faults]);
+      await context.close();
+    }
+    const context = await browser.newContext({ colorScheme });
+    const { tab, faults } = await open(context, "search/index.html");
+    await tab.keyboard.type("butter");
+    await tab.locator("#found a").first().waitFor();
+    say(`answers of the search accessible in ${colorScheme}`, [...(await violations(tab)), ...faults]);
+    await context.close();
+  }
+}
+
+// From the first page by its links through every kind of page, from disk.
+async function walk() {
+  const context = await browser.newContext();
+  const { tab, faults } = await open(context, "index.html");
+  const follow = async (links, wanted) => {
+    const link = links.first();
+    const text = (await link.innerText()).trim();
+    await link.click();
+    await tab.waitForLoadState("load");
+    const heading = await tab.getByRole("heading", { level: 1 }).innerText();
+    if (wanted !== undefined && heading.toLowerCase() !== (wanted ?? text).toLowerCase()) faults.push(`${text} leads to ${heading}`);
+    if (!tab.url().startsWith("file:")) faults.push(`${text} leads off the disk to ${tab.url()}`);
+  };
+  const menu = (name) => tab.getByRole("navigation", { name: "Pages" }).getByRole("link", { name, exact: true });
+  await follow(tab.locator(".entry-title a"), null);
+  await follow(tab.locator(".tags a"), null);
+  await follow(tab.locator(".entry-title a"), null);
+  await follow(menu("Ingredients"), null);
+  await follow(tab.locator(".index a"), null);
+  await follow(tab.locator(".users ul a"));
+  if (!new URL(tab.url()).hash) faults.push("an amount does not lead to its component");
+  await follow(menu("All recipes"), null);
+  await follow(tab.locator(".also a"));
+  await follow(menu("Corrections"), null);
+  await follow(tab.locator(".corrections a"), null);
+  await follow(menu("Tags"), null);
+  await follow(tab.locator(".house a"), "Tern Quay");
+  say("every kind of page is reached by links, from disk", faults);
+  await context.close();
+}
+
+// Width, faults, movement and accessibility, in light and in dark.
 async function looks(page) {
   for (const colorScheme of ["light", "dark"]) {
     const context = await browser.newContext({ colorScheme, reducedMotion: "reduce" });
     const { tab, faults } = await open(context, page);
+    await tab.waitForTimeout(100);
+    const shifted = await tab.evaluate(() => window.shifted);
+    if (shifted !== 0) faults.push(`the layout shifts by ${shifted}`);
+    const moving = await tab.evaluate(() => document.getAnimations().length || getComputedStyle(document.documentElement).scrollBehavior !== "auto");
+    if (moving) faults.push("it moves although less motion is asked for");
     if (colorScheme === "light") {
       for (const width of WIDTHS) {
         await tab.setViewportSize({ width, height: 900 });
@@ -143,10 +190,7 @@ async function looks(page) {
       });
       if (!styled) faults.push("the style sheet is not in force");
     }
-    await tab.evaluate(axe);
-    const found = await tab.evaluate(() => window.axe.run(document, { preload: false, rules: { "target-size": { enabled: true } } }));
-    const violations = found.violations.map((one) => `${one.id}: ${one.help} (${one.nodes.slice(0, 3).map((node) => node.target).join(", ")})`);
-    say(`${page}: accessible in ${colorScheme}`, violations);
+    say(`${page}: accessible in ${colorScheme}`, await violations(tab));
     say(`${page}: no faults in ${colorScheme}`, faults);
     await context.close();
   }
@@ -156,8 +200,10 @@ try {
   for (const page of recipes) await switches(page);
   for (const page of recipes.slice(0, 3)) await without_scripts(page);
   for (const page of [...recipes.slice(0, 4), ...others]) await looks(page);
+  await states(recipes[0]);
+  await walk();
 } finally {
   await browser.close();
-  server.close();
+  close();
 }
 console.log(JSON.stringify(results));

@@ -1,15 +1,16 @@
 """The demo archive from disk in Chromium.
 
 Sources: WCAG 2.2 (among others 1.4.3 contrast, 1.4.10 reflow at 320 pixels, 2.5.8 size of targets) by npm `axe-core`
-4.14.1, driven by `playwright-core` 1.65.1 with Debian's Chromium; the switches by arithmetic: twice the batch is twice
-the weight, to the rounding that the page shows.
+4.14.1, driven by `playwright-core` 1.65.1 with Debian's Chromium; Content Security Policy Level 3 and the Layout
+Instability API (W3C), as the browser itself reports them: no violation, and nothing moves; the switches by arithmetic:
+twice the batch is twice the weight, to the rounding that the page shows.
 """
 
 import shutil
 
 from program import node
 
-SUBJECT = "the archive in a browser: switches, scripts off, widths, accessibility"
+SUBJECT = "the archive in a browser: switches, scripts off, widths, movement, accessibility"
 
 BROWSERS = ("chromium", "chromium-browser", "google-chrome")
 

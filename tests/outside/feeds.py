@@ -85,7 +85,18 @@ def check_json(tally, path, home):
     items = feed["items"]
     wanted = sorted(urljoin(home, f"{slug}/") for slug in recipes())
     tally.equal("JSON Feed: an item a published recipe", sorted(item["id"] for item in items), wanted)
+    people = [author.get("name") for author in feed.get("authors", [])]
+    tally.equal("JSON Feed: authors, and not the author of version 1", (people, "author" in feed), (["Tern Quay Bakery"], False))
+    tally.equal("JSON Feed: language", feed.get("language"), "en-US")
+    known = {"id", "url", "external_url", "title", "content_html", "content_text", "summary", "image", "banner_image",
+             "date_published", "date_modified", "authors", "tags", "language", "attachments"}
+    tally.empty("JSON Feed: fields of an item", sorted(set().union(*items) - known))
+    dates = [item["date_published"] for item in items]
+    tally.equal("JSON Feed: newest first", dates, sorted(dates, reverse=True))
     for item in items:
+        tally.equal(f"JSON Feed: {item['id']}: address", item.get("url"), item["id"])
+        tags = item.get("tags", [])
+        tally.holds(f"JSON Feed: {item['id']}: tags", all(isinstance(tag, str) and tag for tag in tags), tags)
         content = isinstance(item.get("content_text", item.get("content_html")), str)
         dates = [item[name] for name in ("date_published", "date_modified")]
         faults = [date for date in dates if not RFC3339.fullmatch(date)] + ([] if content else ["no content"])

@@ -1,18 +1,23 @@
 """Every page of the demo archive and every post as HTML.
 
-Sources: the HTML Living Standard by npm `vnu-jar` 26.9.27; Open Graph's required properties (ogp.me); WCAG 2.2, 2.4.2
-and 3.1.1 (title, language) and 1.3.1 (headings step down by one).
+Sources: the HTML Living Standard by npm `vnu-jar` 26.9.27; Open Graph's required properties, its article and its form
+of a locale (ogp.me); RFC 6596 (the canonical link); WCAG 2.2, 2.4.2 and 3.1.1 (title, language) and 1.3.1 (headings
+step down by one); RFC 1952 (gzip) for the weight of a page, within the bounds that the archive was built to.
 """
+
+import gzip
 
 import json
 import re
 import subprocess
 from html.parser import HTMLParser
-from urllib.parse import unquote, urlsplit
+from urllib.parse import quote, unquote, urljoin, urlsplit
 
-from program import INSTALLED
+import yaml
 
-SUBJECT = "pages and posts by the HTML validator; links"
+from program import INSTALLED, PROJECT
+
+SUBJECT = "pages and posts by the HTML validator; links, addresses, weight"
 
 CHECKER = INSTALLED / "node_modules" / "vnu-jar" / "build" / "dist" / "vnu.jar"
 
@@ -21,7 +26,10 @@ CHECKER = INSTALLED / "node_modules" / "vnu-jar" / "build" / "dist" / "vnu.jar"
 NOT_SO = re.compile(r"violates Content Security Policy \(meta tag\)")
 
 OPEN_GRAPH = {"og:title", "og:type", "og:url"}
-"""Required on every page, with og:image where there is a picture."""
+"""Required on every page, with og:image where there is a picture; the group `pictures` sees to that."""
+
+PAGE, SCRIPTS = 30 * 1024, 15 * 1024
+"""The most bytes of a page compressed, and of all scripts as they are."""
 
 
 class Page(HTMLParser):
@@ -29,7 +37,8 @@ class Page(HTMLParser):
 
     def __init__(self, text):
         super().__init__()
-        self.links, self.ids, self.headings, self.properties, self.language = [], set(), [], set(), None
+        self.links, self.ids, self.headings, self.properties, self.language = [], set(), [], {}, None
+        self.canonical, self.robots = None, None
         self.feed(text)
 
     def handle_starttag(self, tag, attrs):
@@ -41,7 +50,11 @@ class Page(HTMLParser):
         if tag == "html":
             self.language = given.get("lang")
         if "property" in given:
-            self.properties.add(given["property"])
+            self.properties.setdefault(given["property"], []).append(given.get("content"))
+        if tag == "link" and given.get("rel") == "canonical":
+            self.canonical = given.get("href")
+        if tag == "meta" and given.get("name") == "robots":
+            self.robots = given.get("content")
 
 
 def validate(folder):
@@ -86,9 +99,43 @@ def check_outline(tally, name, page):
     steps = [(one, other) for one, other in zip(page.headings, page.headings[1:]) if other > one + 1]
     if page.headings.count(1) != 1 or page.headings[0] != 1 or steps:
         faults.append(f"headings {page.headings}")
-    if OPEN_GRAPH - page.properties:
-        faults.append(f"no {', '.join(sorted(OPEN_GRAPH - page.properties))}")
+    missing = OPEN_GRAPH - {name for name, contents in page.properties.items() if all(contents)}
+    if missing:
+        faults.append(f"no {', '.join(sorted(missing))}")
     tally.empty(f"{name}: outline", faults)
+
+
+def check_address(tally, path, page, site):
+    """The one address of a page, in the canonical link and in Open Graph alike; none of a page that is not to be found."""
+    if path.name == "404.html":
+        tally.equal(f"{path}: not to be found", (page.canonical, page.robots), (None, "noindex"))
+        return
+    wanted = urljoin(site["url"], quote(str(path).removesuffix("index.html")))
+    tally.equal(f"{path}: canonical", page.canonical, wanted)
+    tally.equal(f"{path}: og:url", page.properties.get("og:url"), [wanted])
+    tally.equal(f"{path}: og:locale", page.properties.get("og:locale"), [site["language"].replace("-", "_")])
+
+
+def check_article(tally, slug, page):
+    """What Open Graph has of an article, from the recipe's file."""
+    recipe = yaml.safe_load((PROJECT / "recipes" / f"{slug}.yaml").read_text(encoding="utf-8"))
+    told = {name: contents for name, contents in page.properties.items() if name.startswith(("article:", "og:t", "og:d"))}
+    wanted = {"og:type": ["article"], "og:title": [recipe["title"]], "og:description": [recipe["summary"]]}
+    wanted |= {"article:published_time": [str(recipe["published"])], "article:tag": recipe["tags"]}
+    modified = told.pop("article:modified_time", wanted["article:published_time"])
+    tally.equal(f"{slug}: as an article", told, wanted)
+    tally.holds(f"{slug}: modified when published or later", modified >= wanted["article:published_time"], modified)
+
+
+def check_weight(tally, root, pages):
+    """Bytes of each page as a host sends it, and of the scripts."""
+    for path in pages:
+        size = len(gzip.compress(path.read_bytes(), 6))
+        tally.holds(f"{path.relative_to(root)}: {PAGE:,} bytes at most", size <= PAGE, size)
+    scripts = sum(path.stat().st_size for path in root.glob("*.js"))
+    tally.holds(f"scripts: {SCRIPTS:,} bytes at most", scripts <= SCRIPTS, scripts)
+    heaviest = max(len(gzip.compress(path.read_bytes(), 6)) for path in pages)
+    tally.note(f"the heaviest page is {heaviest / 1024:.1f} KiB compressed, all scripts {scripts / 1024:.1f} KiB")
 
 
 def wrapped(program):
@@ -115,5 +162,12 @@ def check(tally, program):
         for kind in kinds:
             tally.note(f"{folder.name}: warning: {kind}")
     check_links(tally, root, pages)
+    check_weight(tally, root, pages)
+    site = yaml.safe_load((PROJECT / "site" / "site.yaml").read_text(encoding="utf-8"))
+    slugs = program.slugs()
     for path in pages:
-        check_outline(tally, path.relative_to(root), Page(path.read_text(encoding="utf-8")))
+        page, name = Page(path.read_text(encoding="utf-8")), path.relative_to(root)
+        check_outline(tally, name, page)
+        check_address(tally, name, page, site)
+        if str(name.parent) in slugs:
+            check_article(tally, str(name.parent), page)
