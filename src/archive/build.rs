@@ -2,6 +2,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use rayon::prelude::*;
 
+use super::cover::Part;
 use super::entry::Entry;
 use super::frame::{Framer, page_path};
 use super::listing::Listing;
@@ -110,9 +111,10 @@ impl Bench<'_> {
             return Ok(Work { fresh: None, made: self.press.left(&path)? });
         };
         let picture = sheet.photo.as_ref().map(|photo| Picture::read(self.material.photos, &photo.file)).transpose()?;
-        let bytes = recipe::page(self.framer, self.material, &sheet, picture.as_ref())?;
+        let parts = Part::of(&sheet, self.material.pantry);
+        let bytes = recipe::page(self.framer, self.material, &sheet, &parts, picture.as_ref())?;
         let made = Made { key: key_of(key), hash: self.press.put(&path, &bytes)? };
-        Ok(Work { fresh: Some((key, Entry::new(&sheet, self.material.pantry, picture))), made: Some(made) })
+        Ok(Work { fresh: Some((key, Entry::new(&sheet, parts, picture))), made: Some(made) })
     }
 }
 

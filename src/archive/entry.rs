@@ -4,7 +4,6 @@ use super::Key;
 use super::cover::{Cover, Part};
 use super::frame::folder_address;
 use super::picture::Picture;
-use crate::pantry::Pantry;
 use crate::sheet::{Correction, Line, Sheet, Tag, slug};
 
 /// Size of the cover in lists, in the drawing's own units.
@@ -72,7 +71,7 @@ pub(super) struct Shown<'a> {
 }
 
 impl Entry {
-    pub(super) fn new(sheet: &Sheet, pantry: &Pantry, picture: Option<Picture>) -> Self {
+    pub(super) fn new(sheet: &Sheet, parts: Vec<Part>, picture: Option<Picture>) -> Self {
         let named = |component: &crate::sheet::Component| Named {
             name: component.name.clone(),
             slug: slug(&component.name),
@@ -94,7 +93,7 @@ impl Entry {
             uses: lines.map(|(component, line)| used(component, line)).collect(),
             picture,
             was: sheet.was.clone(),
-            parts: Part::of(sheet, pantry),
+            parts,
             key: Key::default(),
         };
         entry.key = Key::of_value(&entry);

@@ -7,7 +7,7 @@ use super::picture::{self, Picture};
 use super::timetable::Timetable;
 use super::{ArchiveError, Material};
 use crate::render::{json_ld, photo_url, script_json};
-use crate::sheet::Sheet;
+use crate::sheet::{Component, Sheet};
 
 /// Size of the cover on the recipe's own page, in the drawing's own units.
 const COVER: (u32, u32) = (480, 400);
@@ -25,9 +25,16 @@ struct Extras<'a> {
     card: Option<String>,
     /// Day of the newest correction.
     corrected: Option<&'a str>,
+    /// Of each component the lines that several steps name, and so do not all take whole; by place.
+    parted: Vec<Vec<usize>>,
     /// Whether any measure was computed, and so has an error and a source to show.
     sourced: bool,
     summary: &'a str,
+}
+
+fn parted(component: &Component) -> Vec<usize> {
+    let steps = |line: &usize| component.steps.iter().filter(|step| step.lines.contains(line)).count();
+    (0..component.lines.len()).filter(|line| steps(line) > 1).collect()
 }
 
 /// The template of the page, on which its key depends.
@@ -38,16 +45,18 @@ pub(super) fn page(
     framer: &Framer<'_>,
     material: &Material<'_>,
     sheet: &Sheet,
+    parts: &[Part],
     picture: Option<&Picture>,
 ) -> Result<Vec<u8>, ArchiveError> {
     let alt = sheet.photo.as_ref().map(|photo| photo.alt.as_str()).unwrap_or_default();
     let extras = Extras {
-        cover: Cover::draw(&Part::of(sheet, material.pantry), COVER.0, COVER.1),
+        cover: Cover::draw(parts, COVER.0, COVER.1),
         photo: picture.map(|picture| picture.shown(alt)),
         image: sheet.photo.as_ref().and_then(|photo| photo_url(material.site, photo)),
         timetable: Timetable::draw(sheet),
         card: material.cards.get(&sheet.slug).map(|card| format!("../{card}")),
         corrected: sheet.corrections.iter().map(|correction| correction.on.as_str()).max(),
+        parted: sheet.components.iter().map(parted).collect(),
         sourced: sheet.components.iter().flat_map(|c| &c.lines).any(|line| line.source.is_some()),
         summary: sheet.summary.as_deref().unwrap_or_default(),
     };

@@ -60,9 +60,12 @@ impl Tints {
 
     /// By the longest run of the id's words, of equals the last.
     fn by_words(&self, id: &str) -> Option<Tint> {
-        let words: Vec<&str> = id.split('-').collect();
-        let runs = (1..=words.len()).rev().flat_map(|length| words.windows(length).rev());
-        runs.map(|run| run.join("-")).find_map(|run| self.words.get(&run).copied())
+        let starts: Vec<usize> = std::iter::once(0).chain(id.match_indices('-').map(|(at, _)| at + 1)).collect();
+        let end = |last: usize| starts.get(last + 1).map_or(id.len(), |next| next - 1);
+        let runs =
+            (1..=starts.len()).rev().flat_map(|length| (0..=starts.len() - length).rev().map(move |at| (at, length)));
+        let mut runs = runs.map(|(first, length)| &id[starts[first]..end(first + length - 1)]);
+        runs.find_map(|run| self.words.get(run).copied())
     }
 }
 

@@ -49,7 +49,7 @@ pub fn sheet(recipe: &Recipe, kitchen: &Kitchen) -> Sheet {
 
 /// A duration as templates see it.
 pub(super) fn length(duration: Duration) -> Length {
-    Length { text: duration.text(), iso: duration.iso(), seconds: duration.high }
+    Length { text: duration.text(), iso: duration.iso(), seconds: duration.high, least: duration.low }
 }
 
 fn mass<'l>(lines: impl Iterator<Item = &'l model::Line>) -> Weight {

@@ -120,6 +120,8 @@ pub struct Length {
     pub iso: String,
     /// Seconds, the longer end.
     pub seconds: u64,
+    /// Seconds, the shorter end: when to look.
+    pub least: u64,
 }
 
 /// Sums of the steps' times; `None` where no step gives one.

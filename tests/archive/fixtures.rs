@@ -66,7 +66,7 @@ fn step(number: usize, text: &str, lines: &[usize]) -> Step {
 }
 
 fn length(text: &str, iso: &str, seconds: u64) -> Length {
-    Length { text: text.into(), iso: iso.into(), seconds }
+    Length { text: text.into(), iso: iso.into(), seconds, least: seconds }
 }
 
 fn component(

@@ -72,6 +72,10 @@ async function timer(slug) {
   const one = tab.locator(".timer").first();
   const seconds = Number(await one.getAttribute("data-seconds"));
   const label = await one.innerText();
+  const time = await tab.locator("dd").filter({ has: one }).first().innerText();
+  // Of a range it rings at the shorter end, when the first look is due.
+  const said = minutes(time.replace(/(\d+)[–-]\d+/g, "$1").replace(label, "")) * 60;
+  expect(said === seconds, `${time} is a timer of ${seconds} s`);
   const left = (text) => (/^(?:(\d+):)?(\d+):(\d\d) left$/.exec(text) ?? []).slice(1).reduce((sum, part) => sum * 60 + Number(part ?? 0), 0);
   const status = tab.getByRole("status");
   await one.click();

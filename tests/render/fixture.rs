@@ -299,7 +299,7 @@ fn step(number: usize, text: &str) -> Step {
 }
 
 fn length(text: &str, iso: &str, seconds: u64) -> Length {
-    Length { text: text.into(), iso: iso.into(), seconds }
+    Length { text: text.into(), iso: iso.into(), seconds, least: seconds }
 }
 
 fn tag(name: &str, slug: &str) -> Tag {
