@@ -29,7 +29,7 @@ fn fields(at: &str, value: &Value, paths: &mut BTreeMap<String, bool>) {
     match value {
         Value::Object(map) => {
             let names: Vec<&str> = map.keys().map(String::as_str).collect();
-            if matches!(names.as_slice(), ["text", "iso", "seconds"] | ["name", "slug"]) {
+            if matches!(names.as_slice(), ["text", "iso", "seconds", "least"] | ["name", "slug"]) {
                 paths.insert(at.to_owned(), true);
                 return;
             }
