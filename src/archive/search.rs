@@ -23,7 +23,7 @@ use crate::render::script_json;
 const PART: usize = 24 * 1024;
 
 /// Titles in one file.
-const TITLES: usize = 64;
+const TITLES: usize = 32;
 
 /// Words that nearly every recipe has, and that tell nothing.
 const STOP: [&str; 12] = ["and", "the", "with", "for", "of", "in", "to", "or", "on", "an", "et", "de"];

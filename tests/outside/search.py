@@ -3,8 +3,8 @@
 Sources: titles, components, ingredients and tags of the demo recipes, read by PyYAML; names of one thing on both sides
 of the Atlantic, as dictionaries give them (from memory); one wrong letter, one left out, one too many and two swapped,
 the errors that Damerau counted (Communications of the ACM 7, 1964); WCAG 2.2, 2.1.1, 2.4.7 and 4.1.3; at most 300 KiB
-before the first answer, the bound that the archive was built to. The 10,000 recipes have as many different words as
-Heaps' law gives English text of their length (V = 40 n^0.55, within the constants usual for English).
+before the first answer, the bound that the archive was built to. The words of the 10,000 recipes are drawn by Zipf's law
+from as many as Heaps' law gives English text of their length (V = 40 n^0.55, within the constants usual for English).
 """
 
 import itertools
