@@ -40,14 +40,20 @@ pub(super) fn all(root: &Path) -> Result<Vec<RecipeFile>, WorkspaceError> {
             cause: error.into_io_error().unwrap_or_else(|| std::io::Error::other("a loop of links")),
         })?;
         let yaml = entry.path().extension().is_some_and(|e| e == "yaml" || e == "yml");
-        // A link to a file is a recipe; one to nowhere is told when it is read.
-        let linked = entry.path_is_symlink() && !entry.path().is_dir();
+        let linked = entry.path_is_symlink() && leads_inside(root, entry.path());
         if yaml && (entry.file_type().is_file() || linked) {
             let name = entry.path().strip_prefix(root).unwrap_or(entry.path());
             files.push(RecipeFile::new(entry.path().to_path_buf(), slashed(name)));
         }
     }
     Ok(files)
+}
+
+/// Whether a link leads to a plain file of the workspace; a recipe that came from elsewhere must not show what else the
+/// machine holds.
+fn leads_inside(root: &Path, link: &Path) -> bool {
+    let real = link.canonicalize().ok().zip(root.canonicalize().ok());
+    real.is_some_and(|(file, root)| file.starts_with(root) && file.is_file())
 }
 
 /// The Markdown files in `site/pages/`, in the order of their names.

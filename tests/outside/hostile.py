@@ -23,7 +23,7 @@ CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\u202a-\u202e\u2066-\u2069]
 SCHEMES = {"http", "https", "mailto"}
 TEXTS = {".html", ".xml", ".txt", ".md", ".json", ".css", ".js", ".svg"}
 OWN_SCRIPT = re.compile(r"(\.\./)*/?(script|search)\.js")
-OWN_FORMS = ({"class": "switches"}, {"class": "search", "role": "search", "hidden": None})
+OWN_FORMS = ({"class": "switches"}, {"class": "search", "role": "search"})
 
 
 class Program:

@@ -62,3 +62,23 @@ fn faults_are_found_where_they_stand() {
 fn rule_name(rule: &str) -> &'static str {
     Box::leak(rule.to_string().into_boxed_str())
 }
+
+/// A link to a file of the workspace is a recipe; one that leads out of it shows nothing of what it leads to.
+#[cfg(unix)]
+#[test]
+fn links_are_followed_inside_the_workspace() {
+    use crate::workspace::{CLEAN, Workspace};
+    let workspace = Workspace::with(CLEAN);
+    let elsewhere = tempfile::NamedTempFile::new().unwrap();
+    std::fs::write(elsewhere.path(), CLEAN.replace("title: ", "title: Elsewhere ")).unwrap();
+    workspace.file("drafts/buns.yaml", CLEAN);
+    let link = |to: &std::path::Path, name: &str| {
+        std::os::unix::fs::symlink(to, workspace.path("recipes").join(name)).unwrap();
+    };
+    link(&workspace.path("drafts/buns.yaml"), "buns.yaml");
+    link(elsewhere.path(), "elsewhere.yaml");
+    link(std::path::Path::new("/dev/zero"), "endless.yaml");
+    workspace.run(&["archive"]).exits(0);
+    let made = |name: &str| workspace.path("out/archive").join(name).is_dir();
+    assert!(made("toast") && made("buns") && !made("elsewhere") && !made("endless"));
+}
