@@ -200,12 +200,16 @@ const LOOSE: [&str; 3] = ["loose", "loosely", "unpacked"];
 
 /// The measure of a unit that fits a line's manner.
 pub(crate) fn measure_for<'r>(row: &'r Row, unit: Unit, line: &Line) -> Option<&'r Measure> {
-    let named = line.name.to_lowercase();
-    let behind = line.prep.as_deref().unwrap_or_default().to_lowercase();
-    let has_word = |text: &str, word: &str| text.split(|c: char| !c.is_alphanumeric()).any(|w| w == word);
-    let loose = LOOSE.iter().any(|word| has_word(&named, word) || has_word(&behind, word));
+    let behind = line.prep.as_deref().unwrap_or_default();
+    let loose = || LOOSE.iter().any(|word| has_word(&line.name, word) || has_word(behind, word));
     row.measure(unit, |manner| match manner {
-        "loose" | "packed" if loose => manner == "loose",
-        _ => has_word(&named, manner) || (has_word(&behind, manner) && !AFTER_MEASURING.contains(&manner)),
+        "loose" | "packed" if loose() => manner == "loose",
+        _ => has_word(&line.name, manner) || (has_word(behind, manner) && !AFTER_MEASURING.contains(&manner)),
     })
+}
+
+/// Whether a text has a word, which is given in lower case.
+fn has_word(text: &str, word: &str) -> bool {
+    let mut words = text.split(|c: char| !c.is_alphanumeric());
+    words.any(|said| said.chars().flat_map(char::to_lowercase).eq(word.chars()))
 }

@@ -54,7 +54,14 @@ impl Kitchen {
     /// # Errors
     /// [`Problem`] of the first amount.
     pub fn weigh(&self, line: &Line) -> Result<Weighed, Problem> {
-        let row = self.ingredient(line);
+        self.weigh_as(line, self.ingredient(line))
+    }
+
+    /// As [`Kitchen::weigh`], for a line whose ingredient was looked up before.
+    ///
+    /// # Errors
+    /// As [`Kitchen::weigh`].
+    pub fn weigh_as(&self, line: &Line, row: Option<&Row>) -> Result<Weighed, Problem> {
         if line.each && line.amounts.len() > 1 {
             return self.weigh_each(line, row);
         }

@@ -52,9 +52,9 @@ pub(super) struct Known<'a> {
 impl<'a> Context<'a> {
     pub(super) fn new(recipe: &'a Recipe, around: Surroundings<'a>) -> Self {
         let kitchen = around.kitchen;
-        let known = |ingredient: &'a Ingredient| Known {
-            row: kitchen.ingredient(&ingredient.line),
-            grams: kitchen.weigh(&ingredient.line).ok().map(|weighed| weighed.high.grams()),
+        let known = |ingredient: &'a Ingredient| {
+            let row = kitchen.ingredient(&ingredient.line);
+            Known { row, grams: kitchen.weigh_as(&ingredient.line, row).ok().map(|weighed| weighed.high.grams()) }
         };
         let known = recipe.components.iter().map(|component| component.ingredients.iter().map(known).collect());
         Self { recipe, said: said::said(recipe), around, known: known.collect() }

@@ -23,7 +23,7 @@ impl Names {
     pub(super) fn of(component: &Component, kitchen: &Kitchen, with_rows: bool) -> Self {
         let names = |ingredient: &crate::recipe::Ingredient| {
             let own = words(&ingredient.line.name);
-            let row = kitchen.ingredient(&ingredient.line).filter(|_| with_rows);
+            let row = if with_rows { kitchen.ingredient(&ingredient.line) } else { None };
             let others = row.into_iter().flat_map(|row| row.names.iter().map(|name| words(name)));
             std::iter::once(own).chain(others).filter(|name| !name.is_empty()).collect()
         };

@@ -33,15 +33,19 @@ fn property(schema: &'static Json, key: &str) -> Option<&'static Json> {
 }
 
 fn walk(node: &Node, schema: &Json, findings: &mut Vec<Finding>) {
-    let Some(schema) = resolve(node, schema) else { return };
     match &node.value {
+        // It has no keys, whatever its place.
         Value::Scalar(_) => {}
         Value::List(items) => {
-            if let Some(of_item) = schema.get("items") {
+            if let Some(of_item) = resolve(node, schema).and_then(|schema| schema.get("items")) {
                 items.iter().for_each(|item| walk(item, of_item, findings));
             }
         }
-        Value::Mapping(_) => mapping(node, schema, findings),
+        Value::Mapping(_) => {
+            if let Some(schema) = resolve(node, schema) {
+                mapping(node, schema, findings);
+            }
+        }
     }
 }
 

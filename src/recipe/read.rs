@@ -1,4 +1,5 @@
 use std::path::Path;
+use std::sync::Arc;
 
 use jiff::civil::Date;
 
@@ -18,7 +19,7 @@ pub fn read(source: Source, slug: &str, lines: &LineReader) -> (Option<Recipe>, 
         return (None, vec![finding]);
     }
     let root = match Node::read(&source) {
-        Ok(root) => root,
+        Ok(root) => Arc::new(root),
         Err(finding) => return (None, vec![*finding]),
     };
     let mut reader = Reader { source: &source, lines, findings: keys::check(&root) };
@@ -29,13 +30,11 @@ pub fn read(source: Source, slug: &str, lines: &LineReader) -> (Option<Recipe>, 
         Ok(file) => file,
         Err(finding) => return (None, vec![*finding]),
     };
-    let mut recipe = reader.recipe(file, &root, slug);
+    let recipe = reader.recipe(file, &root, slug);
     let findings = reader.findings;
     if findings.iter().any(|finding| finding.level == Level::Error) {
         return (None, findings);
     }
-    recipe.source = source;
-    recipe.root = root;
     (Some(recipe), findings)
 }
 
@@ -90,7 +89,7 @@ pub(super) struct Reader<'a> {
 }
 
 impl Reader<'_> {
-    fn recipe(&mut self, file: RecipeFile, root: &Node, slug: &str) -> Recipe {
+    fn recipe(&mut self, file: RecipeFile, root: &Arc<Node>, slug: &str) -> Recipe {
         if file.components.is_empty() {
             let span = root.key("components").span.clone();
             let finding = Finding::error("missing-key", span, "the recipe has no component");
@@ -98,7 +97,7 @@ impl Reader<'_> {
         }
         Recipe {
             slug: slug.into(),
-            source: Source::new("", ""),
+            source: self.source.clone(),
             root: root.clone(),
             title: self.filled(file.title, root.key("title")),
             summary: file.summary.map(|text| text.0),

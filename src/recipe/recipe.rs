@@ -1,3 +1,5 @@
+use std::sync::Arc;
+
 use jiff::civil::Date;
 
 use super::{Degrees, Line, LinkKind, Node};
@@ -12,7 +14,7 @@ pub struct Recipe {
     /// The file's text.
     pub source: Source,
     /// The file's source map.
-    pub root: Node,
+    pub root: Arc<Node>,
     /// Name of the dish.
     pub title: String,
     /// One or two sentences.

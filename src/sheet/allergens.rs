@@ -1,7 +1,7 @@
 use std::collections::BTreeSet;
 
 use super::model::Allergens;
-use crate::kitchen::Kitchen;
+use crate::pantry::Row;
 use crate::recipe::Recipe;
 
 /// The US nine in the order of the law, with the words to print. Source: FALCPA 2004, FASTER Act 2021.
@@ -36,11 +36,10 @@ const EU: [(&str, &str); 14] = [
 ];
 
 /// What a recipe contains by both lists, kinds of nut, fish and crustacean named; and what nothing is known of.
-pub(super) fn allergens(recipe: &Recipe, kitchen: &Kitchen) -> Allergens {
-    let lines = || recipe.components.iter().flat_map(|component| &component.ingredients);
-    let rows: Vec<_> = lines().filter_map(|ingredient| kitchen.ingredient(&ingredient.line)).collect();
-    let named = |key: &str, words: &str, of: &dyn Fn(&crate::pantry::Row) -> bool| {
-        let with = || rows.iter().filter(|row| of(row));
+pub(super) fn allergens(recipe: &Recipe, rows: &[Vec<Option<&Row>>]) -> Allergens {
+    let lines = recipe.components.iter().flat_map(|component| &component.ingredients);
+    let named = |key: &str, words: &str, of: &dyn Fn(&Row) -> bool| {
+        let with = || rows.iter().flatten().flatten().filter(|row| of(row));
         with().next()?;
         let kinds: BTreeSet<&str> = with().filter_map(|row| row.kind.as_deref()).collect();
         let by_kind = matches!(key, "tree-nut" | "nut" | "fish" | "crustacean") && !kinds.is_empty();
@@ -50,7 +49,7 @@ pub(super) fn allergens(recipe: &Recipe, kitchen: &Kitchen) -> Allergens {
     let us = US.iter().filter_map(|(key, words)| named(key, words, &|row| row.allergens.us.iter().any(|a| a == key)));
     let eu = EU.iter().filter_map(|(key, words)| named(key, words, &|row| row.allergens.eu.iter().any(|a| a == key)));
     let mut unknown: Vec<String> = Vec::new();
-    for ingredient in lines().filter(|ingredient| kitchen.ingredient(&ingredient.line).is_none()) {
+    for (ingredient, _) in lines.zip(rows.iter().flatten()).filter(|(_, row)| row.is_none()) {
         if !unknown.contains(&ingredient.line.name) {
             unknown.push(ingredient.line.name.clone());
         }

@@ -21,13 +21,12 @@ pub(super) struct Shown {
 }
 
 /// An ingredient line in both systems, at every batch.
-pub(super) fn line(ingredient: &Ingredient, kitchen: &Kitchen) -> Line {
+pub(super) fn line(ingredient: &Ingredient, row: Option<&Row>, kitchen: &Kitchen) -> Line {
     let line = &ingredient.line;
-    let row = kitchen.ingredient(line);
     let mut batches = Vec::with_capacity(BATCHES.len());
     let mut one = Shown::default();
     for (batch, numer, denom) in BATCHES {
-        let shown = at(ingredient, Ratio::new(numer, denom), kitchen);
+        let shown = at(ingredient, row, Ratio::new(numer, denom), kitchen);
         batches.push(BatchAmount { batch, weight: shown.weight.clone(), measure: shown.measure.clone() });
         if batch == "one" {
             one = shown;
@@ -51,8 +50,7 @@ pub(super) fn line(ingredient: &Ingredient, kitchen: &Kitchen) -> Line {
 }
 
 /// An ingredient line in both systems, at one batch; nothing where a number grows too large to be held exactly.
-pub(super) fn at(ingredient: &Ingredient, factor: Number, kitchen: &Kitchen) -> Shown {
-    let row = kitchen.ingredient(&ingredient.line);
+pub(super) fn at(ingredient: &Ingredient, row: Option<&Row>, factor: Number, kitchen: &Kitchen) -> Shown {
     scaled(&ingredient.line, factor).map_or_else(Shown::default, |line| shown(&line, row, kitchen))
 }
 
@@ -76,7 +74,7 @@ fn times(one: Number, other: Number) -> Option<Number> {
 
 fn shown(line: &recipe::Line, row: Option<&Row>, kitchen: &Kitchen) -> Shown {
     let words = kitchen.words();
-    let Ok(weighed) = kitchen.weigh(line) else {
+    let Ok(weighed) = kitchen.weigh_as(line, row) else {
         let stated = line.amounts.first().map(|amount| stated(amount, kitchen));
         let weight = line.amounts.first().is_some_and(is_weight);
         let said = stated.or_else(|| line.to_taste.then(|| words.to_taste.clone()));

@@ -71,9 +71,10 @@ fn component(entry: &recipe::Component, kitchen: &Kitchen, factors: &[Factor]) -
     let mut masses = vec![Weight::ZERO; factors.len()];
     let mut lines = Vec::with_capacity(entry.ingredients.len());
     for ingredient in &entry.ingredients {
+        let row = kitchen.ingredient(&ingredient.line);
         let mut amounts = Vec::with_capacity(factors.len());
         for (factor, mass) in factors.iter().zip(&mut masses) {
-            let Shown { weight, measure, high, .. } = amounts::at(ingredient, factor.number(), kitchen);
+            let Shown { weight, measure, high, .. } = amounts::at(ingredient, row, factor.number(), kitchen);
             *mass = mass.plus(high);
             amounts.push(ScaledAmount { weight, measure });
         }

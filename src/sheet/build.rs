@@ -4,15 +4,21 @@ use super::model::{Component, Correction, Length, LinkGroup, Photo, Reference, S
 use super::{allergens, amounts, cautions, mentions, model, nutrition, prose, slug, video};
 use crate::kitchen::Kitchen;
 use crate::measure::{Duration, Use, Weight};
+use crate::pantry::Row;
 use crate::recipe::{self, Recipe};
 
 /// Computes the sheet of a recipe.
 pub fn sheet(recipe: &Recipe, kitchen: &Kitchen) -> Sheet {
     let slugs = component_slugs(recipe);
+    let rows = rows(recipe, kitchen);
     let lines: Vec<Vec<model::Line>> = recipe
         .components
         .iter()
-        .map(|component| component.ingredients.iter().map(|line| amounts::line(line, kitchen)).collect())
+        .zip(&rows)
+        .map(|(component, rows)| {
+            let lines = component.ingredients.iter().zip(rows);
+            lines.map(|(line, row)| amounts::line(line, *row, kitchen)).collect()
+        })
         .collect();
     let total = mass(lines.iter().flatten());
     let nutrition = nutrition::nutrition(lines.iter().flatten(), recipe.serves, kitchen.pantry());
@@ -34,8 +40,8 @@ pub fn sheet(recipe: &Recipe, kitchen: &Kitchen) -> Sheet {
         any_paid: recipe.links.iter().any(|link| link.paid),
         times: times(recipe),
         components: components.collect(),
-        cautions: cautions::cautions(recipe, kitchen),
-        allergens: allergens::allergens(recipe, kitchen),
+        cautions: cautions::cautions(recipe, &rows),
+        allergens: allergens::allergens(recipe, &rows),
         nutrition,
         corrections: recipe
             .corrections
@@ -45,6 +51,16 @@ pub fn sheet(recipe: &Recipe, kitchen: &Kitchen) -> Sheet {
         mass: kitchen.words().weight(total),
         was: recipe.was.clone(),
     }
+}
+
+/// The pantry's row of each line of each component, looked up once for all that is computed of them.
+type Rows<'k> = Vec<Vec<Option<&'k Row>>>;
+
+fn rows<'k>(recipe: &Recipe, kitchen: &'k Kitchen) -> Rows<'k> {
+    let of = |component: &recipe::Component| {
+        component.ingredients.iter().map(|ingredient| kitchen.ingredient(&ingredient.line)).collect()
+    };
+    recipe.components.iter().map(of).collect()
 }
 
 /// A duration as templates see it.

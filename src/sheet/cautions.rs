@@ -2,7 +2,6 @@ use std::collections::BTreeSet;
 
 use super::model::Caution;
 use super::prose::without_marks;
-use crate::kitchen::Kitchen;
 use crate::measure::Number;
 use crate::pantry::{Origin, Row};
 use crate::recipe::prose::temperatures;
@@ -13,8 +12,8 @@ use crate::recipe::{Component, Recipe, Step};
 /// Sources of the advice: FDA and CDC on raw flour and eggs (21 CFR 101.17(h)), FDA on inedible decorations, FSIS safe
 /// minimum temperatures, USDA Complete Guide to Home Canning, public health services on honey; the handling of hot
 /// sugar and of caramel with cream is common practice.
-pub(super) fn cautions(recipe: &Recipe, kitchen: &Kitchen) -> Vec<Caution> {
-    let facts = Facts::of(recipe, kitchen);
+pub(super) fn cautions(recipe: &Recipe, rows: &[Vec<Option<&Row>>]) -> Vec<Caution> {
+    let facts = Facts::of(recipe, rows);
     let topics: [(&str, bool, &str); 11] = [
         ("hot sugar", facts.hot_sugar, HOT_SUGAR),
         ("caramel and cream", facts.caramel_with_liquid, CARAMEL),
@@ -98,11 +97,10 @@ const HOT_SUGAR_FROM: i64 = 100;
 const EGG_COOKED: i64 = 71;
 
 impl Facts {
-    fn of(recipe: &Recipe, kitchen: &Kitchen) -> Self {
+    fn of(recipe: &Recipe, rows: &[Vec<Option<&Row>>]) -> Self {
         let mut facts = Facts::default();
-        for (at, component) in recipe.components.iter().enumerate() {
-            let rows: Vec<&Row> =
-                component.ingredients.iter().filter_map(|line| kitchen.ingredient(&line.line)).collect();
+        for (at, (component, rows)) in recipe.components.iter().zip(rows).enumerate() {
+            let rows: Vec<&Row> = rows.iter().copied().flatten().collect();
             facts.read_rows(&rows);
             let text = all_text(component);
             let sugar = rows.iter().any(|row| matches!(row.family.as_str(), "sugar" | "syrup"));

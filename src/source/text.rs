@@ -1,13 +1,14 @@
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 /// Bytes of a source, from the first to one past the last.
 pub type Span = std::ops::Range<usize>;
 
-/// A text and the name it goes by.
+/// A text and the name it goes by; clones share both.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Source {
-    name: String,
-    text: String,
+    name: Arc<str>,
+    text: Arc<str>,
 }
 
 /// A position for people: both from 1, the column in characters.
@@ -57,7 +58,7 @@ impl Source {
     pub const LIMIT: u64 = 1 << 20;
 
     /// A text under a name.
-    pub fn new(name: impl Into<String>, text: impl Into<String>) -> Self {
+    pub fn new(name: impl Into<Arc<str>>, text: impl Into<Arc<str>>) -> Self {
         Self { name: name.into(), text: text.into() }
     }
 
@@ -65,7 +66,7 @@ impl Source {
     ///
     /// # Errors
     /// [`SourceError`]: unreadable, above [`Source::LIMIT`], or not UTF-8.
-    pub fn read(path: &Path, name: impl Into<String>) -> Result<Self, SourceError> {
+    pub fn read(path: &Path, name: impl Into<Arc<str>>) -> Result<Self, SourceError> {
         let unreadable = |cause| SourceError::Unreadable { path: path.into(), cause };
         let size = std::fs::metadata(path).map_err(unreadable)?.len();
         if size > Self::LIMIT {

@@ -16,6 +16,9 @@ use crate::proof::words::Word;
 use crate::recipe::Component;
 use crate::source::{Finding, Span};
 
+/// Words for what is left.
+const REST: [&str; 3] = ["remaining", "rest", "remainder"];
+
 /// Words that make a sentence one about a part.
 const PARTS: [&str; 43] = [
     "half",
@@ -69,8 +72,11 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
 }
 
 fn in_component(context: &Context<'_>, at: usize, component: &Component) -> Vec<Finding> {
-    let names = Names::of(component, context.kitchen(), false);
     let said: Vec<&Said<'_>> = context.said_in(at).filter(|said| said.key == Key::Do).collect();
+    if !said.iter().any(|said| said.has(&REST)) {
+        return Vec::new();
+    }
+    let names = Names::of(component, context.kitchen(), false);
     let mut findings = Vec::new();
     // For each line: whether it was named before, and whether only in part.
     let mut seen = vec![(false, false); component.ingredients.len()];
@@ -101,8 +107,7 @@ fn once(findings: &[Finding], found: Finding) -> Option<Finding> {
 /// `the rest of the`, `the remaining`, `what is left of the` before a word.
 fn rest_before(words: &[Word], at: usize, is_same: impl Fn(usize) -> bool) -> Option<Span> {
     let from = at.saturating_sub(4);
-    let rest =
-        (from..at).rev().find(|before| matches!(words[*before].stem.as_str(), "remaining" | "rest" | "remainder"))?;
+    let rest = (from..at).rev().find(|before| REST.contains(&words[*before].stem.as_str()))?;
     let links = |word: &Word| matches!(word.stem.as_str(), "of" | "the") || is_droppable(&word.stem);
     let mut between = (rest + 1..at).map(|at| (at, &words[at]));
     let between = between.all(|(at, word)| word.before.trim().is_empty() && (links(word) || is_same(at)));

@@ -47,8 +47,10 @@ fn is_below_set(amount: &Amount, unit: Unit) -> bool {
 /// Whether a weight is one that no spoon measures, of something that must not be guessed.
 fn must_be_weighed(context: &Context<'_>, row: &Row, ingredient: &Ingredient) -> Option<bool> {
     let kitchen = context.kitchen();
-    let weighed = kitchen.weigh(&ingredient.line).ok()?;
-    let matters = matches!(row.class, Class::Leavening | Class::Gelling);
+    if !matches!(row.class, Class::Leavening | Class::Gelling) {
+        return Some(false);
+    }
+    let weighed = kitchen.weigh_as(&ingredient.line, Some(row)).ok()?;
     let measured = kitchen.measure(row, &ingredient.line, weighed.high)?;
-    Some(matters && measured.weigh && measured.measure.is_none())
+    Some(measured.weigh && measured.measure.is_none())
 }
