@@ -83,6 +83,9 @@ fn is_percent(word: &str, rest: &std::iter::Peekable<std::str::Chars<'_>>) -> bo
 }
 
 pub(crate) fn without_accents(name: &str) -> String {
+    if name.is_ascii() {
+        return name.to_ascii_lowercase();
+    }
     let mut plain = String::with_capacity(name.len());
     for c in name.nfd() {
         match c {
@@ -103,7 +106,10 @@ pub(crate) fn singular(word: &str) -> String {
     if let Some(known) = RULES.irregular.get(word) {
         return known.clone();
     }
-    let cut = |end: &str, with: &str| word.strip_suffix(end).map(|stem| format!("{stem}{with}"));
+    if !word.ends_with('s') {
+        return word.to_string();
+    }
+    let cut = |end: &str, with: &str| word.strip_suffix(end).map(|stem| [stem, with].concat());
     let singular = match word {
         _ if word.len() < 4 || word.ends_with("ss") || word.ends_with("us") || word.ends_with("is") => None,
         _ if word.ends_with("ies") && word.len() > 4 => cut("ies", "y"),

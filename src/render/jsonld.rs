@@ -214,13 +214,15 @@ pub fn json_ld(environment: &Environment, site: &Site, sheet: &Sheet) -> Result<
 pub fn script_json(value: &impl Serialize) -> Result<String, serde_json::Error> {
     let json = serde_json::to_string(value)?;
     let mut safe = String::with_capacity(json.len());
-    for character in json.chars() {
-        match character {
-            // Outside strings JSON holds none of these, so an escape is always inside one.
-            '<' | '>' | '&' | '\u{2028}' | '\u{2029}' => safe.push_str(&format!("\\u{:04x}", u32::from(character))),
-            other => safe.push(other),
-        }
+    // Outside strings JSON holds none of these, so an escape is always inside one.
+    let barred = |character: char| matches!(character, '<' | '>' | '&' | '\u{2028}' | '\u{2029}');
+    let mut from = 0;
+    for (at, found) in json.match_indices(barred) {
+        safe.push_str(&json[from..at]);
+        safe.extend(found.chars().map(|character| format!("\\u{:04x}", u32::from(character))));
+        from = at + found.len();
     }
+    safe.push_str(&json[from..]);
     Ok(safe)
 }
 

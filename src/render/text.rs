@@ -5,6 +5,9 @@ use jiff::civil::Date;
 /// The text on one line: white space runs become one space, ends are trimmed, and characters that a reader cannot see
 /// but that change what he sees (controls, bidirectional overrides and isolates, noncharacters) are left out.
 pub fn clean_text(text: &str) -> String {
+    if text.bytes().all(|byte| matches!(byte, b' '..=b'~')) && !text.contains("  ") {
+        return text.trim_matches(' ').to_owned();
+    }
     let mut clean = String::with_capacity(text.len());
     for character in text.chars() {
         if character.is_whitespace() || character.is_control() {
@@ -130,6 +133,10 @@ pub fn hashtag(tag: &str) -> Option<String> {
 /// # Errors
 /// When the writer fails.
 pub(super) fn write_escaped(text: &str, out: &mut dyn Write) -> io::Result<()> {
+    // Most texts have nothing to escape.
+    if text.bytes().all(|byte| matches!(byte, b' '..=b'~') && !matches!(byte, b'&' | b'<' | b'>' | b'"' | b'\'')) {
+        return out.write_all(text.as_bytes());
+    }
     let mut plain_from = 0;
     for (at, character) in text.char_indices() {
         let replacement = match character {
