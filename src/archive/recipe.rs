@@ -6,7 +6,7 @@ use super::frame::{Framer, Head};
 use super::picture::{self, Picture};
 use super::timetable::Timetable;
 use super::{ArchiveError, Material};
-use crate::render::{json_ld, photo_url, script_json};
+use crate::render::{json_ld, photo_url, script_json, shown};
 use crate::sheet::{Component, Sheet};
 
 /// Size of the cover on the recipe's own page, in the drawing's own units.
@@ -61,10 +61,11 @@ pub(super) fn page(
         summary: sheet.summary.as_deref().unwrap_or_default(),
     };
     let mut context = Context::new();
-    context.insert("recipe", sheet);
     context.insert("extras", &extras);
     let fault = |source| ArchiveError::Template { path: format!("{}/index.html", sheet.slug), source };
-    let json_ld = json_ld(material.environment, material.site, sheet).map_err(fault)?;
+    let shown = shown(sheet).map_err(fault)?;
+    let json_ld = json_ld(material.environment, material.site, sheet, &shown).map_err(fault)?;
+    context.insert_value("recipe", shown);
     // As text: the template engine's own maps have no order.
     context.insert("json_ld", &script_json(&json_ld).expect("a struct of texts and numbers is always JSON"));
     let head = Head { title: &sheet.title, description: extras.summary, here: "", kind: "article" };

@@ -3,9 +3,11 @@
 //! `words.js` holds every word, `p0.js` and on which recipes have it, `t0.js` and on the recipes' titles. A search loads
 //! the words, the parts with those asked for, and the titles of what it shows, and no more.
 
+use std::cmp::Reverse;
 use std::collections::BTreeMap;
 use std::sync::{Arc, OnceLock};
 
+use rayon::prelude::*;
 use serde::Serialize;
 use tera::Context;
 use unicode_normalization::UnicodeNormalization;
@@ -130,31 +132,31 @@ fn files(listing: &Listing<'_>, pantry: &Pantry) -> Files {
 }
 
 /// Every word, with the recipes that have it, ascending, and where.
-fn index(listing: &Listing<'_>, pantry: &Pantry) -> BTreeMap<String, BTreeMap<usize, Field>> {
-    let mut index: BTreeMap<String, BTreeMap<usize, Field>> = BTreeMap::new();
-    let mut add = |text: &str, recipes: &mut dyn Iterator<Item = usize>, field: Field| {
-        let recipes: Vec<usize> = recipes.collect();
+fn index(listing: &Listing<'_>, pantry: &Pantry) -> BTreeMap<String, Vec<(usize, Field)>> {
+    let mut index: BTreeMap<String, Vec<(usize, Field)>> = BTreeMap::new();
+    let mut add = |text: &str, recipes: &[usize], field: Field| {
         for word in words(text) {
-            let places = index.entry(word).or_default();
-            for recipe in &recipes {
-                let place = places.entry(*recipe).or_insert(field);
-                *place = (*place).max(field);
-            }
+            index.entry(word).or_default().extend(recipes.iter().map(|recipe| (*recipe, field)));
         }
     };
     for (at, entry) in listing.newest.iter().enumerate() {
-        add(&entry.title, &mut std::iter::once(at), Field::Title);
+        add(&entry.title, &[at], Field::Title);
         for component in &entry.components {
-            add(&component.name, &mut std::iter::once(at), Field::Component);
+            add(&component.name, &[at], Field::Component);
         }
     }
     for shelf in &listing.tags {
-        add(shelf.name, &mut shelf.recipes().into_iter(), Field::Tag);
+        add(shelf.name, &shelf.recipes(), Field::Tag);
     }
     for shelf in &listing.ingredients {
         let names = pantry.by_id(shelf.slug).map(|row| row.names.join(" "));
-        add(names.as_deref().unwrap_or(shelf.name), &mut shelf.recipes().into_iter(), Field::Ingredient);
+        add(names.as_deref().unwrap_or(shelf.name), &shelf.recipes(), Field::Ingredient);
     }
+    // Of a recipe's places the best comes first, and is kept.
+    index.par_iter_mut().for_each(|(_, places)| {
+        places.sort_unstable_by_key(|(recipe, field)| (*recipe, Reverse(*field)));
+        places.dedup_by_key(|(recipe, _)| *recipe);
+    });
     index
 }
 
@@ -190,7 +192,7 @@ fn front_coded<'a>(words: impl Iterator<Item = &'a str>) -> String {
 
 /// Recipes as steps from one to the next, four to a step for the place, in digits of base 32 of which all but the last
 /// have 32 added.
-fn postings(places: &BTreeMap<usize, Field>) -> String {
+fn postings(places: &[(usize, Field)]) -> String {
     const DIGITS: &[u8; 64] = b"0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz-_";
     let mut text = String::new();
     let mut before = 0;
@@ -228,7 +230,7 @@ mod tests {
 
     #[test]
     fn postings_are_steps() {
-        let places = BTreeMap::from([(0, Field::Title), (1, Field::Ingredient), (300, Field::Tag)]);
+        let places = [(0, Field::Title), (1, Field::Ingredient), (300, Field::Tag)];
         // 3; 4; 299 * 4 + 2 = 1198 = 14 + 5 * 32 + 1 * 1024.
         assert_eq!(postings(&places), "34kb1");
     }

@@ -24,10 +24,12 @@ type Read = (Option<Source>, Known);
 /// `cards` are the slugs of recipes whose cards this run puts; a card of an earlier run stays and is linked too.
 pub(super) fn archive(desk: &Desk, output: &Output, cards: &BTreeSet<String>) -> Result<Vec<Found>, CommandError> {
     let files = desk.workspace().recipes(&[])?;
-    let mut ledger = Ledger::read(output.recall()?);
+    let (ledger, sources) = rayon::join(
+        || output.recall().map(Ledger::read),
+        || files.par_iter().map(|file| Source::read(&file.path, file.name.clone()).ok()).collect::<Vec<_>>(),
+    );
+    let mut ledger = ledger?;
     let clerk = Clerk::new(desk);
-    let sources: Vec<Option<Source>> =
-        files.par_iter().map(|file| Source::read(&file.path, file.name.clone()).ok()).collect();
     let drafts: Vec<Draft> =
         files.par_iter().zip(&sources).map(|(file, source)| clerk.draft(file, source.as_ref(), &ledger)).collect();
     let writings = writings(desk.workspace())?;

@@ -3,7 +3,7 @@ use std::path::{Path, PathBuf};
 
 use serde::Serialize;
 use sha2::{Digest, Sha256};
-use tera::{Context, ErrorKind, Tera};
+use tera::{Context, ErrorKind, Tera, Value};
 
 use super::builtin::BUILTIN;
 use super::error::TemplateError;
@@ -78,16 +78,9 @@ impl Environment {
     ///
     /// # Errors
     /// When there is no such component, or it names a field that is not there.
-    pub(super) fn words(
-        &self,
-        component: &str,
-        name: &'static str,
-        value: &impl Serialize,
-    ) -> Result<String, TemplateError> {
+    pub(super) fn words(&self, component: &str, name: &'static str, value: &Value) -> Result<String, TemplateError> {
         let mut context = Context::new();
-        let value =
-            tera::Value::try_from_serializable(value).map_err(|error| self.template_error("words.txt", &error))?;
-        context.insert_value(name, value);
+        context.insert_value(name, value.clone());
         let words = self.tera.render_component(component, &context, None, false);
         words.map_err(|error| self.template_error("words.txt", &error))
     }
@@ -179,6 +172,14 @@ impl Environment {
             help: None,
         })
     }
+}
+
+/// A value as templates see it, made once where several need it.
+///
+/// # Errors
+/// When it cannot be written down, as a map whose keys are no text.
+pub fn shown(value: &impl Serialize) -> Result<Value, TemplateError> {
+    Value::try_from_serializable(value).map_err(|error| TemplateError::whole("a value", error.to_string(), None))
 }
 
 fn fingerprints(sources: &BTreeMap<&str, &str>, outlines: &BTreeMap<String, Outline>) -> BTreeMap<String, [u8; 32]> {

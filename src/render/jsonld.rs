@@ -1,10 +1,12 @@
 use serde::Serialize;
+use tera::Value;
+use tera::value::Key;
 
 use super::address::{page_url, photo_url, step_anchor, web_address};
 use super::environment::Environment;
 use super::error::TemplateError;
 use super::text::{clean_text, sentence};
-use crate::sheet::{Chapter, Component, Line, Nutrition, Sheet, Step};
+use crate::sheet::{Chapter, Component, Nutrition, Sheet, Step};
 use crate::workspace::Site;
 
 /// A recipe in the vocabulary of schema.org, for search engines and readers of structured data.
@@ -172,17 +174,20 @@ struct Clip {
     url: String,
 }
 
-/// The recipe as schema.org's Recipe, worded by `words.txt` as the other outputs are.
+/// The recipe as schema.org's Recipe, worded by `words.txt` as the other outputs are; `shown` is the sheet as templates
+/// see it.
 ///
 /// Properties and text forms: schema.org, read through schema-dts 2.1.0.
 ///
 /// # Errors
 /// When a template names something that is not there.
-pub fn json_ld(environment: &Environment, site: &Site, sheet: &Sheet) -> Result<Recipe, TemplateError> {
+pub fn json_ld(environment: &Environment, site: &Site, sheet: &Sheet, shown: &Value) -> Result<Recipe, TemplateError> {
     let page = page_url(site, sheet);
     let keywords: Vec<String> = sheet.tags.iter().map(|tag| clean_text(&tag.name)).collect();
-    let lines = sheet.components.iter().flat_map(|part| &part.lines);
-    let steps = sheet.components.iter().filter(|part| !part.steps.is_empty());
+    let components = list(shown, "components");
+    let lines = components.iter().flat_map(|part| list(part, "lines"));
+    let steps = sheet.components.iter().zip(components).filter(|(part, _)| !part.steps.is_empty());
+    let section = |(part, shown)| section(environment, page.as_deref(), part, shown);
     Ok(Recipe {
         context: "https://schema.org",
         kind: "Recipe",
@@ -199,7 +204,7 @@ pub fn json_ld(environment: &Environment, site: &Site, sheet: &Sheet) -> Result<
         tool: named(sheet, "gear", "HowToTool"),
         supply: named(sheet, "ingredient", "HowToSupply"),
         recipe_ingredient: lines.map(|line| ingredient(environment, line)).collect::<Result<_, _>>()?,
-        recipe_instructions: steps.map(|part| section(environment, page.as_deref(), part)).collect::<Result<_, _>>()?,
+        recipe_instructions: steps.map(section).collect::<Result<_, _>>()?,
         nutrition: sheet.nutrition.as_ref().map(NutritionInformation::new),
         video: video(site, sheet),
         url: page,
@@ -236,12 +241,26 @@ fn named(sheet: &Sheet, group: &str, kind: &'static str) -> Vec<Named> {
     links.map(|link| Named { kind, name: clean_text(&link.what) }).collect()
 }
 
-fn ingredient(environment: &Environment, line: &Line) -> Result<String, TemplateError> {
+/// A list that a struct has under a name.
+fn list<'v>(value: &'v Value, name: &'static str) -> &'v [Value] {
+    value.as_map().and_then(|map| map.get(&Key::Str(name))).and_then(Value::as_array).unwrap_or_default()
+}
+
+fn ingredient(environment: &Environment, line: &Value) -> Result<String, TemplateError> {
     environment.words("words.line", "line", line).map(|text| clean_text(&text))
 }
 
-fn section(environment: &Environment, page: Option<&str>, component: &Component) -> Result<Section, TemplateError> {
-    let steps = component.steps.iter().map(|step| how_to_step(environment, page, component, step));
+fn section(
+    environment: &Environment,
+    page: Option<&str>,
+    component: &Component,
+    shown: &Value,
+) -> Result<Section, TemplateError> {
+    let steps = component.steps.iter().zip(list(shown, "steps"));
+    let steps = steps.map(|(step, shown)| {
+        let facts = environment.words("words.facts", "step", shown)?;
+        Ok(how_to_step(page, component, step, &facts))
+    });
     Ok(Section {
         kind: "HowToSection",
         position: component.number,
@@ -250,13 +269,7 @@ fn section(environment: &Environment, page: Option<&str>, component: &Component)
     })
 }
 
-fn how_to_step(
-    environment: &Environment,
-    page: Option<&str>,
-    component: &Component,
-    step: &Step,
-) -> Result<HowToStep, TemplateError> {
-    let facts = environment.words("words.facts", "step", step)?;
+fn how_to_step(page: Option<&str>, component: &Component, step: &Step, facts: &str) -> HowToStep {
     let text = clean_text(&format!("{} {facts}", sentence(&step.text)));
     let directions = step.mind.as_deref().map(|mind| {
         vec![
@@ -264,14 +277,14 @@ fn how_to_step(
             Direction { kind: "HowToTip", position: 2, text: sentence(mind) },
         ]
     });
-    Ok(HowToStep {
+    HowToStep {
         kind: "HowToStep",
         position: step.number,
         name: format!("{} {}", clean_text(&component.name), step.number),
         text,
         url: page.map(|page| format!("{page}#{}", step_anchor(&component.slug, step.number))),
         item_list_element: directions.unwrap_or_default(),
-    })
+    }
 }
 
 fn video(site: &Site, sheet: &Sheet) -> Option<Video> {

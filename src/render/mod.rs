@@ -22,7 +22,7 @@ mod text;
 pub use address::{is_web_address, page_url, photo_url, step_anchor, web_address};
 pub use card::{bench_card, card};
 pub use description::{DESCRIPTION_LIMIT, Description, Part, description};
-pub use environment::Environment;
+pub use environment::{Environment, shown};
 pub use error::TemplateError;
 pub use inline::{inline_html, inline_markdown};
 pub use jsonld::{Recipe as JsonLdRecipe, json_ld, script_json};

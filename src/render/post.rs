@@ -2,7 +2,7 @@ use serde::Serialize;
 
 use super::address::{page_url, photo_url};
 use super::context::RecipeContext;
-use super::environment::Environment;
+use super::environment::{Environment, shown};
 use super::error::TemplateError;
 use super::jsonld::{json_ld, script_json};
 use super::text::{clean_text, tidy_lines};
@@ -26,7 +26,8 @@ pub fn markdown_post(environment: &Environment, site: &Site, recipe: &Sheet) -> 
 /// When the template names something that is not there.
 pub fn html_post(environment: &Environment, site: &Site, recipe: &Sheet) -> Result<String, TemplateError> {
     let context = RecipeContext::new(site, recipe);
-    let json_ld = script_json(&json_ld(environment, site, recipe)?)
+    let shown = shown(recipe)?;
+    let json_ld = script_json(&json_ld(environment, site, recipe, &shown)?)
         .map_err(|error| TemplateError::whole("JSON-LD", error.to_string(), None))?;
     let text = environment.render("post.html", &HtmlPost { json_ld, context })?;
     Ok(tidy_lines(&text))

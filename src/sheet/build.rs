@@ -142,9 +142,10 @@ fn component(
     let own = mass(lines.iter());
     let share = own.nanograms() as f64 * 100.0 / total.nanograms().max(1) as f64;
     let references = |uses: &[recipe::Use]| references(recipe, uses, slugs);
+    let names = mentions::names(&lines);
     let steps = entry.steps.iter().enumerate().map(|(index, step)| Step {
         uses: references(&step.uses),
-        lines: mentions::mentions(&step.text, &lines),
+        lines: mentions::mentions(&step.text, &names),
         ..self::step(index + 1, step, kitchen)
     });
     Component {

@@ -1,13 +1,17 @@
 use super::model::Line;
 
-/// The lines of a component that a step's text names, by index.
+/// The names of a component's lines, each as its words.
+pub(super) fn names(lines: &[Line]) -> Vec<Vec<String>> {
+    lines.iter().map(|line| words(&line.name)).collect()
+}
+
+/// The lines of a component that a step's text names, by index into their names.
 ///
 /// A line is named by its whole name, or by its last word where no other line of the component shares that word
 /// (`the sugar` for caster sugar), in singular or plural.
-pub(super) fn mentions(text: &str, lines: &[Line]) -> Vec<usize> {
+pub(super) fn mentions(text: &str, names: &[Vec<String>]) -> Vec<usize> {
     let said = words(text);
-    let named: Vec<Vec<String>> = lines.iter().map(|line| words(&line.name)).collect();
-    (0..lines.len()).filter(|at| is_named(&said, &named, *at)).collect()
+    (0..names.len()).filter(|at| is_named(&said, names, *at)).collect()
 }
 
 fn is_named(said: &[String], named: &[Vec<String>], at: usize) -> bool {
@@ -70,7 +74,9 @@ mod tests {
 
     #[test]
     fn a_step_names_its_lines() {
-        let case = |text: &str, names: &[&str], wanted: &[usize]| assert_eq!(mentions(text, &lines(names)), wanted);
+        let case = |text: &str, names: &[&str], wanted: &[usize]| {
+            assert_eq!(mentions(text, &super::names(&lines(names))), wanted)
+        };
         case("Rub the butter into the flour.", &["cold butter", "plain flour"], &[0, 1]);
         case("Add the flour.", &["plain flour", "buckwheat flour"], &[]);
         case("Add the plain flour.", &["plain flour", "buckwheat flour"], &[0]);

@@ -1,4 +1,4 @@
-use levelcup::render::{Environment, json_ld};
+use levelcup::render::{Environment, json_ld, shown};
 use levelcup::workspace::Site;
 use serde_json::{Value, json};
 
@@ -56,7 +56,9 @@ const PROPERTIES: [(&str, &[&str]); 11] = [
 
 fn made(site: &Site) -> Value {
     let environment = Environment::new(None).expect("the built-in templates are well formed");
-    json!(json_ld(&environment, site, &tart()).expect("the templates are right"))
+    let sheet = tart();
+    let shown = shown(&sheet).expect("a sheet can be written down");
+    json!(json_ld(&environment, site, &sheet, &shown).expect("the templates are right"))
 }
 
 fn assert_known(value: &Value) {
