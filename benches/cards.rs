@@ -4,7 +4,12 @@
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use levelcup::typeset::{Card, CardSize, Foot, Labels, Layout, typeset};
+use mimalloc::MiMalloc;
 use rayon::prelude::*;
+
+/// The program's own.
+#[global_allocator]
+static ALLOCATOR: MiMalloc = MiMalloc;
 
 const CARD: &str = include_str!("../tests/cards/sesame-shortbread.md");
 

@@ -8,6 +8,11 @@ use levelcup::measure::Dictionary;
 use levelcup::pantry::Pantry;
 use levelcup::recipe::LineReader;
 use levelcup::workspace::Site;
+use mimalloc::MiMalloc;
+
+/// The program's own.
+#[global_allocator]
+static ALLOCATOR: MiMalloc = MiMalloc;
 
 const LINES: [&str; 12] = [
     "140 g plain flour",
@@ -38,7 +43,7 @@ fn lines(criterion: &mut Criterion) {
             let convert = |line: &&str| {
                 let line = reader.read(line).ok()?;
                 let row = kitchen.ingredient(&line)?;
-                let weighed = kitchen.weigh(&line).ok()?;
+                let weighed = kitchen.weigh_as(&line, Some(row)).ok()?;
                 kitchen.measure(row, &line, weighed.high)
             };
             LINES.iter().filter_map(convert).count()

@@ -1,3 +1,4 @@
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 use rustc_hash::FxHashMap;
@@ -299,11 +300,19 @@ impl Dictionary {
         if word.bytes().all(|b| !b.is_ascii_uppercase()) {
             return self.words.get(word).copied();
         }
-        self.words.get(word.to_lowercase().as_str()).copied()
+        self.words.get(lower(word).as_ref()).copied()
     }
 
     /// How many words the longest phrase that starts with this word has; one where there is none.
     pub fn longest_from(&self, first: &str) -> usize {
-        self.starters.get(first.to_lowercase().as_str()).copied().unwrap_or(1)
+        self.starters.get(lower(first).as_ref()).copied().unwrap_or(1)
+    }
+}
+
+/// A word in lower case, which most words are already.
+fn lower(word: &str) -> Cow<'_, str> {
+    match word.bytes().all(|b| b.is_ascii() && !b.is_ascii_uppercase()) {
+        true => Cow::Borrowed(word),
+        false => Cow::Owned(word.to_lowercase()),
     }
 }

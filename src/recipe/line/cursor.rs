@@ -63,6 +63,10 @@ impl<'a> Cursor<'a> {
     /// What the words at the cursor mean inside an amount, and how many tokens they take; the longest phrase wins.
     pub(super) fn reading(&self) -> Option<(Reading, usize)> {
         let token = self.peek()?;
+        *token.reading.get_or_init(|| self.look_up(token))
+    }
+
+    fn look_up(&self, token: &Token) -> Option<(Reading, usize)> {
         match token.kind {
             Kind::Word => {}
             Kind::Sign('+') => return Some((Reading::Plus, 1)),

@@ -1,4 +1,6 @@
-use crate::measure::{LARGEST, Number, vulgar};
+use std::cell::OnceCell;
+
+use crate::measure::{LARGEST, Number, Reading, vulgar};
 use crate::source::Span;
 
 /// A piece of an ingredient line.
@@ -9,6 +11,8 @@ pub(super) struct Token {
     pub(super) span: Span,
     /// Whether no space stands before it.
     pub(super) glued: bool,
+    /// What it means inside an amount, and how many tokens that takes; filled in when first asked for.
+    pub(super) reading: OnceCell<Option<(Reading, usize)>>,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -47,7 +51,7 @@ pub(super) fn tokens(line: &str) -> Vec<Token> {
         }
         let behind_number = glued && tokens.last().is_some_and(|last: &Token| matches!(last.kind, Kind::Number(_)));
         let (kind, length, skip) = token(&line[at..], c, behind_number);
-        tokens.push(Token { kind, span: at..at + length, glued });
+        tokens.push(Token { kind, span: at..at + length, glued, reading: OnceCell::new() });
         at += length + skip;
         glued = true;
     }
