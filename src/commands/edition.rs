@@ -68,8 +68,11 @@ pub(super) fn archive(desk: &Desk, output: &Output, cards: &BTreeSet<String>) ->
         recipes.insert(file.slug.clone(), known);
         texts.push((file, source));
     }
-    let found = found(desk, around, texts, &recipes);
-    output.remember(Ledger::new(&clerk, recipes, memory).bytes());
+    let ledger = Ledger::new(&clerk, recipes, memory);
+    let (found, bytes) = rayon::join(|| found(desk, around, texts, ledger.recipes()), || ledger.bytes());
+    output.remember(bytes);
+    // Its many small parts are dropped beside what is left to do.
+    rayon::spawn(|| drop(ledger));
     Ok(found)
 }
 

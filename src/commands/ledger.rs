@@ -85,6 +85,10 @@ impl Ledger {
         postcard::to_allocvec(self).expect("texts, numbers and lists can always be written")
     }
 
+    pub(super) fn recipes(&self) -> &BTreeMap<String, Known> {
+        &self.recipes
+    }
+
     pub(super) fn take(&mut self, slug: &str) -> Option<Known> {
         self.recipes.remove(slug)
     }

@@ -7,7 +7,7 @@ mod error;
 mod manifest;
 mod path;
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use std::fs::{self, Metadata};
 use std::io;
 use std::path::{Path, PathBuf};
@@ -16,6 +16,7 @@ use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::SystemTime;
 
 use rayon::prelude::*;
+use rustc_hash::FxHashSet;
 
 pub use error::OutputError;
 use error::{Action, at};
@@ -39,8 +40,8 @@ pub struct Output {
     written: Option<SystemTime>,
     put: Mutex<BTreeMap<String, Put>>,
     staged: AtomicUsize,
-    /// Folders known to exist as real folders inside the output folder.
-    plain: Mutex<BTreeSet<PathBuf>>,
+    /// Folders known to exist as real folders inside the output folder, relative to it.
+    plain: Mutex<FxHashSet<String>>,
     memory: Mutex<Option<Vec<u8>>>,
 }
 
@@ -272,10 +273,11 @@ impl Output {
     fn stage(&self, bytes: &[u8]) -> Result<PathBuf, OutputError> {
         let number = self.staged.fetch_add(1, Ordering::Relaxed);
         // A folder for each thread: in one, they would wait for each other at every file.
-        let folder = self.staging.join(rayon::current_thread_index().unwrap_or_default().to_string());
-        if !locked(&self.plain).contains(&folder) {
+        let name = format!("{STAGING}/{}", rayon::current_thread_index().unwrap_or_default());
+        let folder = self.folder.join(&name);
+        if !locked(&self.plain).contains(&name) {
             fs::create_dir_all(&folder).map_err(at(Action::Create, &folder))?;
-            locked(&self.plain).insert(folder.clone());
+            locked(&self.plain).insert(name);
         }
         let staged = folder.join(number.to_string());
         write(&staged, bytes)?;
@@ -284,18 +286,17 @@ impl Output {
 
     /// Refuses a path whose folders are links, which could lead anywhere, or files.
     fn check_folders(&self, path: &str) -> Result<(), OutputError> {
-        let mut folder = self.folder.clone();
-        let parents = path.rsplit_once('/').map_or("", |(parents, _)| parents);
-        for part in parents.split('/').filter(|part| !part.is_empty()) {
-            folder.push(part);
-            if locked(&self.plain).contains(&folder) {
+        for (end, _) in path.match_indices('/') {
+            let name = &path[..end];
+            if locked(&self.plain).contains(name) {
                 continue;
             }
+            let folder = self.folder.join(name);
             match folder.symlink_metadata() {
                 Ok(found) if found.is_symlink() => return Err(OutputError::Linked { path: folder }),
                 Ok(found) if !found.is_dir() => return Err(OutputError::InTheWay { path: folder }),
                 Ok(_) => {
-                    locked(&self.plain).insert(folder.clone());
+                    locked(&self.plain).insert(name.to_owned());
                 }
                 Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(()),
                 Err(error) => return Err(at(Action::Read, &folder)(error)),
