@@ -6,16 +6,15 @@
 mod error;
 mod manifest;
 mod path;
+mod staging;
 
 use std::collections::BTreeMap;
 use std::fs::{self, Metadata};
 use std::io;
 use std::path::{Path, PathBuf};
-use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::SystemTime;
 
-use rayon::prelude::*;
 use rustc_hash::FxHashSet;
 
 pub use error::OutputError;
@@ -23,9 +22,7 @@ use error::{Action, at};
 pub use manifest::Hash;
 use manifest::{Manifest, Mark};
 pub(crate) use path::is_device;
-
-/// Staged files wait here, inside the output folder so that renaming stays on one disk.
-const STAGING: &str = ".levelcup-new";
+use staging::{Staged, Staging};
 
 /// What a caller wants to know again at the next run, in the output folder.
 const MEMORY: &str = ".levelcup-memory";
@@ -34,14 +31,15 @@ const MEMORY: &str = ".levelcup-memory";
 #[derive(Debug)]
 pub struct Output {
     folder: PathBuf,
-    staging: PathBuf,
+    staging: Staging,
     manifest: Manifest,
     /// When the manifest was written; a listed file that is not younger is as the manifest says.
     written: Option<SystemTime>,
     put: Mutex<BTreeMap<String, Put>>,
-    staged: AtomicUsize,
     /// Folders known to exist as real folders inside the output folder, relative to it.
     plain: Mutex<FxHashSet<String>>,
+    /// Folders known not to exist.
+    missing: Mutex<FxHashSet<String>>,
     memory: Mutex<Option<Vec<u8>>>,
 }
 
@@ -50,7 +48,7 @@ pub struct Output {
 struct Put {
     mark: Mark,
     /// Where the new bytes wait; `None` where the file in place is already right.
-    staged: Option<PathBuf>,
+    staged: Option<Staged>,
 }
 
 /// What a finished run did, in number of files.
@@ -83,11 +81,7 @@ impl Output {
         let folder = folder.into();
         fs::create_dir_all(&folder).map_err(at(Action::Create, &folder))?;
         let manifest = Manifest::read(&folder)?;
-        let staging = folder.join(STAGING);
-        if staging.symlink_metadata().is_ok() {
-            fs::remove_dir_all(&staging).map_err(at(Action::Remove, &staging))?;
-        }
-        fs::create_dir(&staging).map_err(at(Action::Create, &staging))?;
+        let staging = Staging::open(&folder)?;
         let written = manifest::written(&folder);
         Ok(Self {
             folder,
@@ -95,8 +89,8 @@ impl Output {
             manifest,
             written,
             put: Mutex::default(),
-            staged: AtomicUsize::default(),
             plain: Mutex::default(),
+            missing: Mutex::default(),
             memory: Mutex::default(),
         })
     }
@@ -111,15 +105,17 @@ impl Output {
     pub fn put(&self, path: &str, bytes: &[u8]) -> Result<Hash, OutputError> {
         path::check(path)?;
         let target = self.folder.join(path);
-        self.check_folders(path)?;
+        let missing = self.missing_folder(path)?;
         let mark = Mark::of(bytes);
         let hash = mark.hash;
-        let staged = if self.is_in_place(path, &target, Some(&mark))? || present(&target)?.as_deref() == Some(bytes) {
+        let staged = if let Some(missing) = missing {
+            Some(self.staging.within(missing, path, bytes)?)
+        } else if self.is_in_place(path, &target, Some(&mark))? || present(&target)?.as_deref() == Some(bytes) {
             None
         } else if !self.manifest.lists(path) && found(&target)?.is_some() {
             return Err(OutputError::InTheWay { path: target });
         } else {
-            Some(self.stage(bytes)?)
+            Some(self.staging.alone(bytes)?)
         };
         match locked(&self.put).insert(path.into(), Put { mark, staged }) {
             Some(_) => Err(OutputError::Twice { path: path.into() }),
@@ -136,8 +132,7 @@ impl Output {
         let Some(mark) = self.manifest.mark(path).filter(|mark| hash.is_none_or(|hash| mark.hash == *hash)) else {
             return Ok(false);
         };
-        self.check_folders(path)?;
-        if !self.is_in_place(path, &self.folder.join(path), None)? {
+        if self.missing_folder(path)?.is_some() || !self.is_in_place(path, &self.folder.join(path), None)? {
             return Ok(false);
         }
         match locked(&self.put).insert(path.into(), Put { mark, staged: None }) {
@@ -212,7 +207,7 @@ impl Output {
         for path in &paths {
             output.manifest.forget(path);
         }
-        output.manifest.write(&folder, &output.staging)?;
+        output.manifest.write(&folder, output.staging.folder())?;
         if output.manifest.files().next().is_none() {
             Manifest::remove(&folder)?;
         }
@@ -229,8 +224,8 @@ impl Output {
             }
         };
         let changed = put.iter().any(|(path, put)| self.manifest.mark(path) != Some(put.mark));
-        let staged: Vec<(&Path, &str)> =
-            put.iter().filter_map(|(path, put)| Some((put.staged.as_deref()?, path.as_str()))).collect();
+        let staged: Vec<(&Staged, &str)> =
+            put.iter().filter_map(|(path, put)| Some((put.staged.as_ref()?, path.as_str()))).collect();
         let mut written = Written { written: staged.len(), unchanged: put.len() - staged.len(), ..Written::default() };
         if !changed && staged.is_empty() && stale.is_empty() {
             self.write_memory()?;
@@ -240,8 +235,8 @@ impl Output {
         for (path, put) in &put {
             self.manifest.add(path, if put.staged.is_some() { put.mark.unsure() } else { put.mark });
         }
-        self.manifest.write(&self.folder, &self.staging)?;
-        staged.par_iter().try_for_each(|(staged, path)| place(staged, &self.folder.join(path)))?;
+        self.manifest.write(&self.folder, self.staging.folder())?;
+        self.staging.place(&staged, &self.folder)?;
         for (path, mark) in &stale {
             if self.remove(path, mark)? {
                 written.removed += 1;
@@ -253,7 +248,7 @@ impl Output {
         for (path, put) in &put {
             self.manifest.add(path, put.mark);
         }
-        self.manifest.write(&self.folder, &self.staging)?;
+        self.manifest.write(&self.folder, self.staging.folder())?;
         self.write_memory()?;
         Ok(written)
     }
@@ -265,31 +260,21 @@ impl Output {
         if present(&place)?.as_deref() == Some(&bytes[..]) {
             return Ok(());
         }
-        let staged = self.staging.join("memory");
+        let staged = self.staging.folder().join("memory");
         write(&staged, &bytes)?;
         self::place(&staged, &place)
     }
 
-    fn stage(&self, bytes: &[u8]) -> Result<PathBuf, OutputError> {
-        let number = self.staged.fetch_add(1, Ordering::Relaxed);
-        // A folder for each thread: in one, they would wait for each other at every file.
-        let name = format!("{STAGING}/{}", rayon::current_thread_index().unwrap_or_default());
-        let folder = self.folder.join(&name);
-        if !locked(&self.plain).contains(&name) {
-            fs::create_dir_all(&folder).map_err(at(Action::Create, &folder))?;
-            locked(&self.plain).insert(name);
-        }
-        let staged = folder.join(number.to_string());
-        write(&staged, bytes)?;
-        Ok(staged)
-    }
-
-    /// Refuses a path whose folders are links, which could lead anywhere, or files.
-    fn check_folders(&self, path: &str) -> Result<(), OutputError> {
+    /// The first folder of a path that does not exist; refuses one whose folders are links, which could lead anywhere,
+    /// or files.
+    fn missing_folder<'p>(&self, path: &'p str) -> Result<Option<&'p str>, OutputError> {
         for (end, _) in path.match_indices('/') {
             let name = &path[..end];
             if locked(&self.plain).contains(name) {
                 continue;
+            }
+            if locked(&self.missing).contains(name) {
+                return Ok(Some(name));
             }
             let folder = self.folder.join(name);
             match folder.symlink_metadata() {
@@ -298,17 +283,22 @@ impl Output {
                 Ok(_) => {
                     locked(&self.plain).insert(name.to_owned());
                 }
-                Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(()),
+                Err(error) if error.kind() == io::ErrorKind::NotFound => {
+                    locked(&self.missing).insert(name.to_owned());
+                    return Ok(Some(name));
+                }
                 Err(error) => return Err(at(Action::Read, &folder)(error)),
             }
         }
-        Ok(())
+        Ok(None)
     }
 
     /// Removes a file of an earlier run and the folders left empty by it; false where it was changed by hand since.
     fn remove(&self, path: &str, mark: &Mark) -> Result<bool, OutputError> {
         let target = self.folder.join(path);
-        self.check_folders(path)?;
+        if self.missing_folder(path)?.is_some() {
+            return Ok(true);
+        }
         let Some(found) = present(&target)? else {
             return Ok(true);
         };
@@ -322,13 +312,6 @@ impl Output {
             folder = parent.parent();
         }
         Ok(true)
-    }
-}
-
-impl Drop for Output {
-    fn drop(&mut self) {
-        // What cannot be cleared now is cleared by the next `open`.
-        let _ = fs::remove_dir_all(&self.staging);
     }
 }
 

@@ -119,7 +119,7 @@ fn a_run_killed_while_files_move_is_repaired() {
     let mut output = Output::open(folder.path()).unwrap();
     output.put("b", b"2").unwrap();
     output.manifest.add("b", super::Mark::of(b"2").unsure());
-    output.manifest.write(&output.folder, &output.staging).unwrap();
+    output.manifest.write(&output.folder, output.staging.folder()).unwrap();
     put_by_hand(folder.path(), "b", "2");
     std::mem::forget(output);
     run(folder.path(), &[("a", "1"), ("b", "3")]).unwrap();
@@ -133,7 +133,7 @@ fn a_file_that_did_not_move_is_not_taken_for_the_new_one() {
     let mut output = Output::open(folder.path()).unwrap();
     output.put("a", b"2").unwrap();
     output.manifest.add("a", super::Mark::of(b"2").unsure());
-    output.manifest.write(&output.folder, &output.staging).unwrap();
+    output.manifest.write(&output.folder, output.staging.folder()).unwrap();
     std::mem::forget(output);
     let output = Output::open(folder.path()).unwrap();
     assert!(!output.keep("a", None).unwrap());
@@ -210,4 +210,22 @@ fn errors_name_the_path_and_the_action() {
     let error = Output::open(folder.path().join("file")).unwrap_err();
     assert!(error.to_string().starts_with("cannot create `"), "{error}");
     assert!(error.to_string().contains("file`"), "{error}");
+}
+
+/// A new folder goes into place as a whole; one that somebody makes meanwhile is filled file by file.
+#[test]
+fn a_folder_made_meanwhile_is_filled() {
+    let folder = tempfile::tempdir().unwrap();
+    let output = Output::open(folder.path()).unwrap();
+    for path in ["x/y/a.txt", "x/b.txt", "c.txt"] {
+        output.put(path, path.as_bytes()).unwrap();
+    }
+    fs::create_dir(folder.path().join("x")).unwrap();
+    put_by_hand(folder.path(), "x/foreign.txt", "theirs");
+    assert_eq!(output.finish().unwrap().written, 3);
+    for path in ["x/y/a.txt", "x/b.txt", "c.txt"] {
+        assert_eq!(fs::read_to_string(folder.path().join(path)).unwrap(), path);
+    }
+    assert_eq!(fs::read_to_string(folder.path().join("x/foreign.txt")).unwrap(), "theirs");
+    assert!(!folder.path().join(".levelcup-new").exists());
 }

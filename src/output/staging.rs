@@ -1,0 +1,119 @@
+use std::collections::BTreeSet;
+use std::fs;
+use std::io;
+use std::path::{Path, PathBuf};
+use std::sync::Mutex;
+use std::sync::atomic::{AtomicUsize, Ordering};
+
+use rayon::prelude::*;
+use rustc_hash::FxHashSet;
+
+use super::error::{Action, OutputError, at};
+use super::{locked, place, write};
+
+/// The name of the staging folder, inside the output folder so that renaming stays on one disk.
+pub(super) const NAME: &str = ".levelcup-new";
+
+/// Where new bytes wait until all are made.
+#[derive(Debug)]
+pub(super) struct Staging {
+    folder: PathBuf,
+    count: AtomicUsize,
+    /// Folders that were made here.
+    made: Mutex<FxHashSet<PathBuf>>,
+}
+
+/// A file that waits.
+#[derive(Debug)]
+pub(super) enum Staged {
+    /// On its own.
+    Alone(PathBuf),
+    /// In a folder that the output does not have yet, and that goes into place as a whole; the folder's path.
+    Within(String),
+}
+
+impl Staging {
+    /// A new staging folder; what a killed run left in it is cleared.
+    pub(super) fn open(output: &Path) -> Result<Self, OutputError> {
+        let folder = output.join(NAME);
+        if folder.symlink_metadata().is_ok() {
+            fs::remove_dir_all(&folder).map_err(at(Action::Remove, &folder))?;
+        }
+        fs::create_dir(&folder).map_err(at(Action::Create, &folder))?;
+        Ok(Self { folder, count: AtomicUsize::default(), made: Mutex::default() })
+    }
+
+    pub(super) fn folder(&self) -> &Path {
+        &self.folder
+    }
+
+    /// Keeps the bytes of a file whose folder is in place.
+    pub(super) fn alone(&self, bytes: &[u8]) -> Result<Staged, OutputError> {
+        let number = self.count.fetch_add(1, Ordering::Relaxed);
+        // A folder for each thread: in one, they would wait for each other at every file.
+        let folder = self.folder.join(rayon::current_thread_index().unwrap_or_default().to_string());
+        self.make(&folder)?;
+        let path = folder.join(number.to_string());
+        write(&path, bytes)?;
+        Ok(Staged::Alone(path))
+    }
+
+    /// Keeps the bytes of a file under its own path, below the first of its folders that the output does not have.
+    pub(super) fn within(&self, missing: &str, path: &str, bytes: &[u8]) -> Result<Staged, OutputError> {
+        let waiting = self.waiting(path);
+        self.make(waiting.parent().unwrap_or(&self.folder))?;
+        write(&waiting, bytes)?;
+        Ok(Staged::Within(missing.into()))
+    }
+
+    /// Puts everything into its place below the output folder.
+    pub(super) fn place(&self, staged: &[(&Staged, &str)], output: &Path) -> Result<(), OutputError> {
+        let whole: BTreeSet<&str> = staged.iter().filter_map(|(staged, _)| staged.folder()).collect();
+        let mut placed = BTreeSet::new();
+        for folder in whole {
+            let target = output.join(folder);
+            match target.symlink_metadata() {
+                Err(error) if error.kind() == io::ErrorKind::NotFound => {
+                    fs::rename(self.waiting(folder), &target).map_err(at(Action::Rename, &target))?;
+                    placed.insert(folder);
+                }
+                // Somebody made the folder meanwhile: its files go one by one.
+                Ok(_) => {}
+                Err(error) => return Err(at(Action::Read, &target)(error)),
+            }
+        }
+        staged.par_iter().try_for_each(|(staged, path)| match staged {
+            Staged::Alone(waiting) => place(waiting, &output.join(path)),
+            Staged::Within(folder) if placed.contains(folder.as_str()) => Ok(()),
+            Staged::Within(_) => place(&self.waiting(path), &output.join(path)),
+        })
+    }
+
+    fn waiting(&self, path: &str) -> PathBuf {
+        self.folder.join("whole").join(path)
+    }
+
+    fn make(&self, folder: &Path) -> Result<(), OutputError> {
+        if !locked(&self.made).contains(folder) {
+            fs::create_dir_all(folder).map_err(at(Action::Create, folder))?;
+            locked(&self.made).insert(folder.into());
+        }
+        Ok(())
+    }
+}
+
+impl Staged {
+    fn folder(&self) -> Option<&str> {
+        match self {
+            Staged::Alone(_) => None,
+            Staged::Within(folder) => Some(folder),
+        }
+    }
+}
+
+impl Drop for Staging {
+    fn drop(&mut self) {
+        // What cannot be cleared now is cleared by the next run.
+        let _ = fs::remove_dir_all(&self.folder);
+    }
+}
