@@ -233,18 +233,6 @@ impl Visitor<'_> for TextVisitor {
     fn visit_str<E: de::Error>(self, text: &str) -> Result<Text, E> {
         Ok(Text(text.trim().to_string()))
     }
-    fn visit_bool<E: de::Error>(self, value: bool) -> Result<Text, E> {
-        Ok(Text(value.to_string()))
-    }
-    fn visit_i64<E: de::Error>(self, value: i64) -> Result<Text, E> {
-        Ok(Text(value.to_string()))
-    }
-    fn visit_u64<E: de::Error>(self, value: u64) -> Result<Text, E> {
-        Ok(Text(value.to_string()))
-    }
-    fn visit_f64<E: de::Error>(self, value: f64) -> Result<Text, E> {
-        Ok(Text(value.to_string()))
-    }
 }
 
 impl<'de> Deserialize<'de> for Text {
@@ -308,9 +296,6 @@ impl<'de, T: Deserialize<'de>> Visitor<'de> for ShortVisitor<T> {
     }
     fn visit_str<E: de::Error>(self, text: &str) -> Result<Short<T>, E> {
         Ok(Short::Line(text.to_string()))
-    }
-    fn visit_u64<E: de::Error>(self, value: u64) -> Result<Short<T>, E> {
-        Ok(Short::Line(value.to_string()))
     }
     fn visit_map<A: MapAccess<'de>>(self, map: A) -> Result<Short<T>, A::Error> {
         T::deserialize(de::value::MapAccessDeserializer::new(map)).map(|long| Short::Long(Box::new(long)))

@@ -12,6 +12,7 @@ mod read;
 #[allow(clippy::module_inception, reason = "the type and its file share a name")]
 mod recipe;
 mod time;
+mod typed;
 
 pub use degrees::{Degrees, DegreesError};
 pub use file::{LinkKind, schema};

@@ -8,6 +8,7 @@ use super::file::{AllowEntry, CorrectionEntry, LinkEntry, PhotoEntry, RecipeFile
 use super::kind;
 use super::node::Node;
 use super::recipe::{Allow, Correction, Link, Photo, Recipe, Video};
+use super::typed::Typed;
 use super::{LineReader, LinkKind, keys, time};
 use crate::source::{Finding, Level, Source, SourceError, Span};
 
@@ -76,8 +77,7 @@ pub fn read_file(path: &Path, name: &str, slug: &str, lines: &LineReader) -> (So
 
 /// The Rust types of the file, or a finding at the value that does not fit.
 fn deserialized(source: &Source, root: &Node) -> Result<RecipeFile, Box<Finding>> {
-    let yaml = serde_yaml::Deserializer::from_str(source.text());
-    serde_path_to_error::deserialize(yaml)
+    serde_path_to_error::deserialize(Typed::new(root, source))
         .map_err(|error| Box::new(kind::wrong_kind(error.path(), root, &error.inner().to_string())))
 }
 

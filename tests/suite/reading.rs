@@ -63,6 +63,18 @@ fn rule_name(rule: &str) -> &'static str {
     Box::leak(rule.to_string().into_boxed_str())
 }
 
+#[test]
+fn scalars_are_what_stands_there() {
+    let text = "title: 1.50\nserves: 8\ntags: [2026-07-04, 'null', true]\nsummary: ~\nphoto:\n  file: a.jpg\n  alt: \"~\"\n\
+                components:\n  - name: 007\n    ingredients: [1 g salt]\n    steps: [Mix.]\n";
+    let (recipe, findings) = read_text(text);
+    let recipe = recipe.unwrap_or_else(|| panic!("{findings:?}"));
+    assert_eq!((recipe.title.as_str(), recipe.serves, recipe.summary), ("1.50", Some(8), None));
+    assert_eq!(recipe.tags, ["2026-07-04", "null", "true"]);
+    assert_eq!(recipe.components[0].name, "007");
+    assert_eq!(only_finding("title: x\nserves: '8'\ncomponents: []\n").0, "wrong-kind");
+}
+
 /// A link to a file of the workspace is a recipe; one that leads out of it shows nothing of what it leads to.
 #[cfg(unix)]
 #[test]

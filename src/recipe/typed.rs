@@ -1,0 +1,108 @@
+//! Rust types read from the source map, so that a file is parsed once and each value is what stands there: `1.50` is
+//! text, not a number that has lost its nought.
+
+use serde::de::value::{Error, MapDeserializer, SeqDeserializer};
+use serde::de::{Deserializer, Error as _, IntoDeserializer, Unexpected, Visitor};
+use serde::forward_to_deserialize_any;
+
+use super::node::{Node, Value};
+use crate::source::Source;
+
+/// A node with the text that it stands in, which tells `null` from `"null"`.
+#[derive(Clone, Copy)]
+pub(super) struct Typed<'a> {
+    node: &'a Node,
+    source: &'a Source,
+}
+
+impl<'a> Typed<'a> {
+    pub(super) fn new(node: &'a Node, source: &'a Source) -> Self {
+        Self { node, source }
+    }
+
+    /// A scalar without quotes, which may be more than text.
+    fn plain(&self) -> Option<&'a str> {
+        match &self.node.value {
+            Value::Scalar(text) => Some(text.as_str()).filter(|text| *text == self.source.slice(&self.node.span)),
+            _ => None,
+        }
+    }
+
+    fn is_nothing(&self) -> bool {
+        self.plain().is_some_and(|text| matches!(text, "" | "~" | "null" | "Null" | "NULL"))
+    }
+}
+
+impl<'de> Deserializer<'de> for Typed<'_> {
+    type Error = Error;
+
+    fn deserialize_any<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Error> {
+        let inner = |node| Typed::new(node, self.source);
+        match &self.node.value {
+            Value::Scalar(_) if self.is_nothing() => visitor.visit_unit(),
+            Value::Scalar(text) => visitor.visit_str(text),
+            Value::List(items) => visitor.visit_seq(SeqDeserializer::new(items.iter().map(inner))),
+            Value::Mapping(entries) => {
+                let entries = entries.iter().map(|entry| (entry.key.as_str(), inner(&entry.value)));
+                visitor.visit_map(MapDeserializer::new(entries))
+            }
+        }
+    }
+
+    fn deserialize_option<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Error> {
+        if self.is_nothing() { visitor.visit_none() } else { visitor.visit_some(self) }
+    }
+
+    fn deserialize_bool<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Error> {
+        match self.plain() {
+            Some("true" | "True" | "TRUE") => visitor.visit_bool(true),
+            Some("false" | "False" | "FALSE") => visitor.visit_bool(false),
+            _ => self.deserialize_any(visitor),
+        }
+    }
+
+    fn deserialize_u32<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Error> {
+        match self.plain().and_then(|text| text.parse().ok()) {
+            Some(number) => visitor.visit_u32(number),
+            None => self.deserialize_any(visitor),
+        }
+    }
+
+    fn deserialize_enum<V: Visitor<'de>>(
+        self,
+        _: &'static str,
+        _: &'static [&'static str],
+        visitor: V,
+    ) -> Result<V::Value, Error> {
+        match &self.node.value {
+            Value::Scalar(text) => visitor.visit_enum(text.as_str().into_deserializer()),
+            _ => self.deserialize_any(visitor),
+        }
+    }
+
+    fn deserialize_struct<V: Visitor<'de>>(
+        self,
+        _: &'static str,
+        _: &'static [&'static str],
+        visitor: V,
+    ) -> Result<V::Value, Error> {
+        match &self.node.value {
+            // Fields are not told by their order.
+            Value::List(_) => Err(Error::invalid_type(Unexpected::Seq, &visitor)),
+            _ => self.deserialize_any(visitor),
+        }
+    }
+
+    forward_to_deserialize_any! {
+        i8 i16 i32 i64 i128 u8 u16 u64 u128 f32 f64 char str string bytes byte_buf unit unit_struct newtype_struct seq
+        tuple tuple_struct map identifier ignored_any
+    }
+}
+
+impl<'de> IntoDeserializer<'de> for Typed<'_> {
+    type Deserializer = Self;
+
+    fn into_deserializer(self) -> Self {
+        self
+    }
+}
