@@ -94,7 +94,7 @@ fn means_all(said: &Said<'_>) -> bool {
     let verb = |at: usize| words.get(at).is_some_and(|word| VERBS.contains(&word.stem.as_str()));
     let together = words.get(1).is_some_and(|next| match next.stem.as_str() {
         "and" => verb(2),
-        stem => matches!(stem, "together" | "well" | "until" | "to"),
+        stem => next.before.contains(',') || matches!(stem, "together" | "well" | "until" | "to"),
     });
     let short = first && (words.len() <= 3 || together);
     let all_of = words.windows(2).any(|two| {

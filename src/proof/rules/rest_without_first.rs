@@ -88,6 +88,7 @@ fn in_component(context: &Context<'_>, at: usize, component: &Component) -> Vec<
                 if let Some(rest) = &rest
                     && seen[*line] != (true, true)
                     && !is_divided(component, *line)
+                    && !twins(context, at, *line).any(|twin| seen[twin].0)
                 {
                     findings.extend(once(&findings, finding(said, rest, word, component, *line, seen[*line].0)));
                 }
@@ -97,6 +98,13 @@ fn in_component(context: &Context<'_>, at: usize, component: &Component) -> Vec<
         }
     }
     findings
+}
+
+/// Other lines of the same ingredient, of which that line may be the rest.
+fn twins<'c>(context: &'c Context<'_>, component: usize, line: usize) -> impl Iterator<Item = usize> + 'c {
+    let known = &context.known[component];
+    let own = known[line].row.map(|row| &row.id);
+    (0..known.len()).filter(move |at| *at != line && own.is_some() && known[*at].row.map(|row| &row.id) == own)
 }
 
 /// A finding whose place has none yet: a name of two words is one place.
