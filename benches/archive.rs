@@ -21,7 +21,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         many::workspace(Path::new(folder), count.parse()?)?;
         return Ok(());
     }
-    for count in [1_000, 10_000] {
+    for count in [10_000, 1_000] {
         let folder = tempfile::TempDir::new()?;
         many::workspace(folder.path(), count)?;
         let whole = archive(folder.path())?;

@@ -21,7 +21,6 @@ pub use error::OutputError;
 use error::{Action, at};
 pub use manifest::Hash;
 use manifest::{Manifest, Mark};
-pub(crate) use path::is_device;
 use staging::{Staged, Staging};
 
 /// What a caller wants to know again at the next run, in the output folder.

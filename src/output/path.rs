@@ -1,4 +1,5 @@
 use super::OutputError;
+use crate::workspace::is_device;
 
 /// Longest name that common file systems take, in bytes.
 const LONGEST_NAME: usize = 255;
@@ -17,13 +18,6 @@ fn is_plain(name: &str) -> bool {
         && !name.ends_with(['.', ' '])
         && !name.starts_with(".levelcup")
         && !is_device(name)
-}
-
-/// Names that one system keeps for devices, with any ending.
-pub(crate) fn is_device(name: &str) -> bool {
-    let stem = name.split('.').next().unwrap_or(name).to_ascii_lowercase();
-    let numbered = |kind: &str| stem.strip_prefix(kind).is_some_and(|n| matches!(n.as_bytes(), [b'1'..=b'9']));
-    matches!(stem.as_str(), "con" | "prn" | "aux" | "nul") || numbered("com") || numbered("lpt")
 }
 
 #[cfg(test)]

@@ -27,6 +27,13 @@ impl RecipeFile {
     }
 }
 
+/// Names that one system keeps for devices, with any ending.
+pub(crate) fn is_device(name: &str) -> bool {
+    let stem = name.split('.').next().unwrap_or(name).to_ascii_lowercase();
+    let numbered = |kind: &str| stem.strip_prefix(kind).is_some_and(|n| matches!(n.as_bytes(), [b'1'..=b'9']));
+    matches!(stem.as_str(), "con" | "prn" | "aux" | "nul") || numbered("com") || numbered("lpt")
+}
+
 /// Every recipe under `recipes/`, in the order of their paths.
 pub(super) fn all(root: &Path) -> Result<Vec<RecipeFile>, WorkspaceError> {
     let folder = root.join("recipes");

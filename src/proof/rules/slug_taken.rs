@@ -8,9 +8,9 @@
 //!
 //! Source: rule of the house.
 
-use crate::output::is_device;
 use crate::proof::Context;
 use crate::source::Finding;
+use crate::workspace::is_device;
 
 /// Folders of the archive that are no recipe's.
 const FOLDERS: [&str; 9] =

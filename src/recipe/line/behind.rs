@@ -119,7 +119,7 @@ fn is_heading(cursor: &Cursor<'_>, end: usize, at: usize) -> Result<bool, LineEr
     if colon && (purpose || cursor.phrases.ends_name(before)) {
         return Ok(true);
     }
-    if !purpose && !cursor.phrases.is_heading(cursor.text(&cursor.tokens[end - 1])) {
+    if !purpose && !cursor.phrases.is_heading(cursor.text(&cursor.tokens[end - 1]), end == cursor.at + 1) {
         return Ok(false);
     }
     let mut behind = Line::default();
@@ -127,9 +127,19 @@ fn is_heading(cursor: &Cursor<'_>, end: usize, at: usize) -> Result<bool, LineEr
     super::front::amounts(&mut ahead, &mut behind)?;
     let rest = &cursor.line[ahead.byte()..];
     let unit = matches!(ahead.reading(), Some((Reading::Unit(..), _)));
-    let names =
-        !unit && ahead.word().is_some() && !cursor.phrases.ends_name(rest) && !name::only_adjectives(rest, cursor);
+    let names = !unit && ahead.word().is_some() && !cursor.phrases.ends_name(rest) && !only_states(rest, cursor);
     Ok(!behind.amounts.is_empty() && (names || purpose && !ahead.done()))
+}
+
+/// Whether what stands behind an amount only says how the thing before it is: `Cream: 200 ml lightly whipped`.
+fn only_states(rest: &str, cursor: &Cursor<'_>) -> bool {
+    let first = rest.split([',', ';', '(']).next().unwrap_or_default();
+    let mut words = first.split_whitespace();
+    words.all(|word| {
+        let lower = word.to_lowercase();
+        let state = lower.ends_with("ed") || lower.ends_with("ly") || lower.ends_with('%');
+        state || cursor.phrases.is_adjective(word) || cursor.phrases.is_manner(word)
+    })
 }
 
 /// Reads the line behind a heading, which becomes a remark.

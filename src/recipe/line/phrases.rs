@@ -19,6 +19,7 @@ pub(super) struct Phrases {
     manners: FxHashSet<String>,
     fills: FxHashSet<String>,
     headings: FxHashSet<String>,
+    sole_headings: FxHashSet<String>,
     lengths: FxHashSet<String>,
     between: FxHashSet<String>,
     pub(super) or_so: Vec<String>,
@@ -40,6 +41,7 @@ struct Section {
     manners: Vec<String>,
     fills: Vec<String>,
     headings: Vec<Vec<String>>,
+    sole_headings: Vec<Vec<String>>,
     lengths: Vec<String>,
     between: Vec<String>,
     or_so: Vec<String>,
@@ -77,6 +79,7 @@ impl Phrases {
         self.manners.extend(section.manners);
         self.fills.extend(section.fills);
         self.headings.extend(section.headings.into_iter().flatten());
+        self.sole_headings.extend(section.sole_headings.into_iter().flatten());
         self.lengths.extend(section.lengths);
         self.between.extend(section.between);
         self.or_so.extend(section.or_so);
@@ -113,8 +116,9 @@ impl Phrases {
         has(&self.fills, word)
     }
 
-    pub(super) fn is_heading(&self, word: &str) -> bool {
-        has(&self.headings, word)
+    /// Whether a word ends the heading of a component; `sole` where it is the only one.
+    pub(super) fn is_heading(&self, word: &str, sole: bool) -> bool {
+        has(&self.headings, word) || (sole && has(&self.sole_headings, word))
     }
 
     pub(super) fn is_length(&self, word: &str) -> bool {
