@@ -166,4 +166,10 @@ faults! {
         "`title: Tart: the best`"
         "`title: \"Tart: the best\"`"
         "YAML 1.2."
+    "yaml-tag" Error
+        "a YAML tag."
+        "it asks a program to make something else of the value: another file's text, an object."
+        "`title: !include notes.txt`"
+        "`title: Notes`"
+        "rule of the house."
 }

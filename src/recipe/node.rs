@@ -182,6 +182,13 @@ impl<'t> Builder<'t> {
             return Err(Box::new(Finding::error("nested-too-deep", span, message).help("a recipe needs six")));
         }
         match event {
+            Event::Scalar(.., Some(_)) | Event::SequenceStart(_, Some(_)) | Event::MappingStart(_, Some(_)) => {
+                let start = self.text[..span.start].rfind('!').unwrap_or(span.start);
+                let start = self.text[..=start].rfind([' ', '\n', '[', ',']).map_or(0, |before| before + 1);
+                let finding =
+                    Finding::error("yaml-tag", start..span.end.max(start + 1), "tags are not read in a recipe");
+                Err(Box::new(finding.help("leave the `!` word out, or quote the text")))
+            }
             Event::Scalar(text, style, ..) => Ok(self.scalar(text.into_owned(), style, span)),
             Event::SequenceStart(..) => self.list(span, depth),
             Event::MappingStart(..) => self.mapping(span, depth),
@@ -282,6 +289,10 @@ mod tests {
     fn hostile_yaml_is_a_finding() {
         let rule = |text: &str| Node::read(&Source::new("a.yaml", text)).unwrap_err().rule;
         assert_eq!(rule("a: &x [1]\nb: *x\n"), "yaml-alias");
+        assert_eq!(rule("a: !include /etc/passwd\n"), "yaml-tag");
+        assert_eq!(rule("a: !x\n  b: 1\n"), "yaml-tag");
+        assert_eq!(rule("é: [!!str x]\n"), "yaml-tag");
+        assert_eq!(rule("a: !"), "yaml-tag");
         assert_eq!(rule(&format!("{}{}", "[".repeat(99), "]".repeat(99))), "nested-too-deep");
         assert_eq!(rule("a: 1\na: 2\n"), "repeated-key");
         assert_eq!(rule("a: \"open\n"), "yaml-syntax");

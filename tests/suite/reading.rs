@@ -45,6 +45,7 @@ fn faults_are_found_where_they_stand() {
     case(&whole("sumary: x"), "unknown-key", "sumary");
     case(&whole("published: soon"), "unreadable-date", "soon");
     case(&whole("serves: many"), "wrong-kind", "many");
+    case("title: !include notes.txt\n", "yaml-tag", "!include notes.txt");
     case("- title: Toast\n", "wrong-kind", "- title: Toast\n");
     case(&whole("video: javascript:alert(1)"), "unsafe-link", "javascript:alert(1)");
     case(&whole("photo: {file: ../../etc/passwd, alt: x}"), "path-outside-workspace", "../../etc/passwd");
