@@ -2,6 +2,7 @@
 
 mod lookup;
 mod name;
+mod nearest;
 mod row;
 mod table;
 

@@ -3,6 +3,7 @@ use std::path::Path;
 use rustc_hash::FxHashMap;
 
 use super::lookup::Index;
+use super::nearest::Sought;
 use super::row::Row;
 use crate::source::{Source, SourceError};
 
@@ -130,10 +131,10 @@ impl Pantry {
         let name = name.to_lowercase();
         let is_kind = |row: &&Row| row.name().strip_suffix(&name).is_some_and(|kind| kind.ends_with(' '));
         let kinds = self.rows.iter().filter(is_kind).map(|row| (2.0, row.name()));
-        let score = |known: &str| strsim::jaro_winkler(&name, known);
+        let sought = Sought::new(&name);
         let alike = self.rows.iter().filter_map(|row| {
-            let best = row.names.iter().map(|known| (score(known), known.as_str()));
-            best.max_by(|a, b| a.0.total_cmp(&b.0)).filter(|(score, _)| *score > 0.8)
+            let likely = row.names.iter().filter_map(|known| Some((sought.likeness(known)?, known.as_str())));
+            likely.max_by(|a, b| a.0.total_cmp(&b.0))
         });
         let mut scored: Vec<(f64, &str)> = kinds.chain(alike).collect();
         scored.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.len().cmp(&b.1.len())).then(a.1.cmp(b.1)));

@@ -48,6 +48,15 @@ pub(super) fn words(text: &str) -> Vec<Word> {
     words
 }
 
+const NUMBERS: [&str; 13] =
+    ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
+
+/// A count, in words up to twelve or in digits.
+pub(super) fn count(written: &str) -> Option<f64> {
+    let named = NUMBERS.iter().position(|name| *name == written).map(|number| number as f64);
+    named.or_else(|| written.parse().ok())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -14,6 +14,7 @@ use crate::pantry::words;
 use crate::proof::Context;
 use crate::proof::named::Names;
 use crate::proof::said::Said;
+use crate::proof::words::Word;
 use crate::recipe::{Component, Ingredient};
 use crate::source::Finding;
 
@@ -97,13 +98,13 @@ fn means_all(said: &Said<'_>) -> bool {
         stem => next.before.contains(',') || matches!(stem, "together" | "well" | "until" | "to"),
     });
     let short = first && (words.len() <= 3 || together);
+    let number = |word: &Word| matches!(word.stem.as_str(), "two" | "three" | "four" | "five" | "six");
     let all_of = words.windows(2).any(|two| {
-        let number = matches!(two[1].stem.as_str(), "two" | "three" | "four" | "five" | "six");
-        two[0].stem == "all" && (number || matches!(two[1].stem.as_str(), "the" | "of" | "together" | "but" | "except"))
-    }) || words.windows(3).any(|three| {
-        let number = matches!(three[1].stem.as_str(), "two" | "three" | "four" | "five" | "six");
-        three[0].stem == "the" && number && three[2].stem == "together"
+        let rest = matches!(two[1].stem.as_str(), "the" | "of" | "together" | "but" | "except");
+        two[0].stem == "all" && (rest || number(&two[1]))
     });
+    let the_three =
+        words.windows(3).any(|three| three[0].stem == "the" && number(&three[1]) && three[2].stem == "together");
     let dry = words.windows(2).any(|two| {
         let rest = said.text[two[1].span.end..].trim_start();
         let things = ["thing", "good", "stuff", "mix", "element", "one"];
@@ -115,7 +116,7 @@ fn means_all(said: &Said<'_>) -> bool {
                 || things.contains(&named.trim_end_matches('s'))
                 || matches!(named, "in" | "into" | "with" | "and" | "together" | "to"))
     });
-    short || all_of || dry || said.has(&ALL)
+    short || all_of || the_three || dry || said.has(&ALL)
 }
 
 /// What needs no step: a purpose is said in the line, or it may be left out.

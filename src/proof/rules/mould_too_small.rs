@@ -15,7 +15,7 @@ use std::f64::consts::PI;
 use crate::proof::Context;
 use crate::proof::said::Said;
 use crate::proof::shares::{mass, with_used};
-use crate::proof::words::{Word, words};
+use crate::proof::words::{Word, count, words};
 use crate::recipe::LinkKind;
 use crate::source::{Finding, Span};
 
@@ -23,9 +23,6 @@ use crate::source::{Finding, Span};
 const ML_PER_GRAM: (f64, f64) = (0.8, 4.0);
 
 const MOULDS: [&str; 10] = ["mold", "tin", "ring", "pan", "frame", "ramekin", "dariole", "dish", "springform", "case"];
-
-const NUMBERS: [&str; 13] =
-    ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     match mould(context) {
@@ -54,11 +51,7 @@ fn mould_of_step(said: &[Word]) -> Option<(f64, Span)> {
         let same =
             behind.take_while(|next| next.before.trim_matches('-').trim().is_empty() && next.sentence == word.sentence);
         let mould = same.into_iter().find(|next| next.stem == "basin" || MOULDS.contains(&next.stem.as_str()))?;
-        let count = first.checked_sub(1).and_then(|before| {
-            let written = said[before].written.as_str();
-            let named = NUMBERS.iter().position(|name| *name == written).map(|number| number as f64);
-            named.or_else(|| written.parse().ok())
-        });
+        let count = first.checked_sub(1).and_then(|before| count(&said[before].written));
         let one = (!mould.written.ends_with('s')).then_some(1.0);
         Some((each * count.or(one)?, said[first].span.start..mould.span.end))
     })
@@ -107,8 +100,7 @@ fn volumes(text: &str) -> Option<f64> {
         Some(each) => (each, at),
         None => (number(&said[at.checked_sub(1)?])?, at - 1),
     };
-    let named = |word: &Word| NUMBERS.iter().position(|name| *name == word.written).map(|number| number as f64);
-    let count = said[..first].iter().find_map(|word| named(word).or_else(|| number(word))).unwrap_or(1.0);
+    let count = said[..first].iter().find_map(|word| count(&word.written)).unwrap_or(1.0);
     let is_mould = said.iter().any(|word| MOULDS.contains(&word.stem.as_str()));
     (is_mould && count > 0.0 && !text.contains('–')).then_some(each * count)
 }

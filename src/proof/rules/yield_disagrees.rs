@@ -12,7 +12,7 @@
 use crate::measure::{Unit, Weight};
 use crate::proof::Context;
 use crate::proof::shares::mass;
-use crate::proof::words::{Word, words};
+use crate::proof::words::{Word, count, words};
 use crate::recipe::Ingredient;
 use crate::source::Finding;
 
@@ -44,9 +44,6 @@ const LOSSES: [&str; 22] = [
     "dry",
     "concentrate",
 ];
-
-const NUMBERS: [&str; 13] =
-    ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     disagreement(context).into_iter().collect()
@@ -102,7 +99,7 @@ fn grams(makes: &str) -> Option<f64> {
         (number, first, unit_of(&said[at].stem)?)
     };
     let weight = number * factor;
-    let count = said[..first].iter().find_map(|word| count(&word.written));
+    let count = said[..first].iter().find_map(|word| count(&word.written).filter(|count| *count > 0.0));
     let range = makes.contains('–') || makes.contains('-');
     (!range).then_some(weight * count.unwrap_or(1.0))
 }
@@ -128,11 +125,6 @@ fn number(said: &[Word], at: usize, digits: &str) -> Option<(f64, usize)> {
         }
         _ => Some((last, at)),
     }
-}
-
-fn count(word: &str) -> Option<f64> {
-    let named = NUMBERS.iter().position(|name| *name == word).map(|number| number as f64);
-    named.or_else(|| word.parse().ok()).filter(|number| *number > 0.0)
 }
 
 #[cfg(test)]
