@@ -7,7 +7,7 @@ use super::inspector::{Inspected, Inspector};
 use super::settings::Settings;
 use super::{CommandError, Outcome};
 use crate::output;
-use crate::proof::{self, report};
+use crate::proof::{self, Mended, report};
 use crate::source::{Level, Source};
 
 /// Read recipes as a sharp colleague would, and point at what is wrong
@@ -117,17 +117,19 @@ fn explain(rule: &str) -> Result<Outcome, CommandError> {
 /// Shows what would change, asks, and writes; clean when every finding was mended.
 fn mend(inspected: &[Inspected], yes: bool) -> Result<Outcome, CommandError> {
     let mut out = anstream::stdout().lock();
-    let mended: Vec<(&Inspected, String, usize)> = inspected
+    let mended: Vec<(&Inspected, Mended)> = inspected
         .iter()
         .map(|one| (one, proof::mended(&one.source, &one.findings)))
-        .filter(|(_, (_, count))| *count > 0)
-        .map(|(one, (text, count))| (one, text, count))
+        .filter(|(_, mended)| mended.count > 0)
         .collect();
-    let total: usize = mended.iter().map(|(.., count)| count).sum();
+    let total: usize = mended.iter().map(|(_, mended)| mended.count).sum();
     let left = findings(inspected).count() - total;
-    for (one, text, _) in &mended {
-        let diff = similar::TextDiff::from_lines(one.source.text(), text.as_str());
-        write!(out, "{}", diff.unified_diff().context_radius(1).header(one.source.name(), one.source.name()))?;
+    for (one, mended) in &mended {
+        for change in &mended.changes {
+            writeln!(out, "{}:{}", one.source.name(), change.line)?;
+            change.old.lines().try_for_each(|line| writeln!(out, "-{line}"))?;
+            change.new.lines().try_for_each(|line| writeln!(out, "+{line}"))?;
+        }
     }
     let Some(changes) = counted(total, "change") else {
         writeln!(out, "nothing can be mended for certain; {} left", counted(left, "finding").unwrap_or("none".into()))?;
@@ -137,8 +139,8 @@ fn mend(inspected: &[Inspected], yes: bool) -> Result<Outcome, CommandError> {
         writeln!(out, "nothing was changed")?;
         return Ok(Outcome::Findings);
     }
-    for (one, text, _) in &mended {
-        output::replace(&one.file.path, one.source.text().as_bytes(), text.as_bytes())?;
+    for (one, mended) in &mended {
+        output::replace(&one.file.path, one.source.text().as_bytes(), mended.text.as_bytes())?;
     }
     writeln!(out, "{changes} written; {} left", counted(left, "finding").unwrap_or("none".into()))?;
     Ok(Outcome::found(left > 0))

@@ -23,7 +23,7 @@ pub use allow::{Levels, LevelsError};
 pub use archive::Archive;
 pub use context::{Context, Shortened, Surroundings};
 pub use explain::{Explained, explain, explained, reference};
-pub use mend::mended;
+pub use mend::{Change, Mended, mended};
 pub use said::{Key, Said};
 
 /// A rule: its name is the fault that it finds.

@@ -1,6 +1,6 @@
 //! The QR code that leads from the card to its page.
 
-use qrcode::{EcLevel, QrCode};
+use fast_qr::{ECL, QRBuilder};
 
 use super::placed::Item;
 use super::size::MM;
@@ -22,11 +22,10 @@ pub(crate) struct Code {
 impl Code {
     /// A code for an address, or `None` if it would take more than `room` points with its quiet zone.
     pub(crate) fn new(address: &str, room: f32) -> Option<Self> {
-        let code = QrCode::with_error_correction_level(address, EcLevel::M)
-            .or_else(|_| QrCode::with_error_correction_level(address, EcLevel::L))
-            .ok()?;
-        let side = code.width();
-        let modules = code.to_colors().into_iter().map(|color| color == qrcode::Color::Dark).collect();
+        let of_level = |level| QRBuilder::new(address).ecl(level).build().ok();
+        let code = of_level(ECL::M).or_else(|| of_level(ECL::L))?;
+        let side = code.size;
+        let modules = code.data[..side * side].iter().map(|module| module.value()).collect();
         let code = Self { side, modules, module: LEAST_MODULE * 1.05 };
         (code.length() + code.quiet() <= room).then_some(code)
     }

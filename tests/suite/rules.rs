@@ -149,8 +149,13 @@ fn findings_stand_where_the_fixtures_mark_them() {
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
 
+/// Lines that only one of two texts has.
 fn diff(old: &str, new: &str) -> String {
-    similar::TextDiff::from_lines(old, new).unified_diff().context_radius(1).to_string()
+    let only = |sign: &str, one: &str, other: &str| {
+        let lines = one.lines().filter(|line| !other.lines().any(|same| same == *line));
+        lines.map(|line| format!("{sign}{line}\n")).collect::<String>()
+    };
+    only("-", old, new) + &only("+", new, old)
 }
 
 #[test]

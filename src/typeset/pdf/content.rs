@@ -3,10 +3,9 @@
 use std::collections::BTreeMap;
 use std::collections::hash_map::Entry;
 
-use printpdf::text::TextItem;
 use printpdf::{
-    Codepoint, Color, DictItem, Line, LineCapStyle, LinePoint, Op, PaintMode, PdfFontHandle, Point, Polygon,
-    PolygonRing, Pt, TextMatrix, WindingOrder,
+    Color, DictItem, Line, LineCapStyle, LinePoint, Op, PaintMode, PdfFontHandle, Point, Polygon, PolygonRing, Pt,
+    WindingOrder,
 };
 
 use rustc_hash::FxHashMap;
@@ -29,10 +28,13 @@ pub(super) struct Emitter<'a> {
     pub(super) links: Vec<LinkArea>,
     ops: Vec<Op>,
     in_text: bool,
+    /// Where the last text on the page starts, from the left and from below, in hundredths of a point, so that steps
+    /// from one text to the next add up exactly.
+    cursor: [i32; 2],
     font: Option<(Face, f32)>,
     fill: Option<Rgb>,
     /// What each glyph says when it is read out: a font holds one text for a glyph.
-    said: FxHashMap<(Face, u16), Box<str>>,
+    pub(super) said: FxHashMap<(Face, u16), Box<str>>,
 }
 
 impl<'a> Emitter<'a> {
@@ -44,6 +46,7 @@ impl<'a> Emitter<'a> {
             links: Vec::new(),
             ops: Vec::new(),
             in_text: false,
+            cursor: [0, 0],
             font: None,
             fill: None,
             said: FxHashMap::default(),
@@ -120,6 +123,7 @@ impl<'a> Emitter<'a> {
         if !self.in_text {
             self.ops.push(Op::StartTextSection);
             self.in_text = true;
+            self.cursor = [0, 0];
         }
     }
 
@@ -151,14 +155,12 @@ impl<'a> Emitter<'a> {
             Item::Code { side, modules, module } => {
                 self.end_text();
                 self.fill(Rgb::BLACK);
-                let rings = dark_bars(modules, *side)
-                    .map(|(row, from, to)| {
-                        let (left, right) = (x + from as f32 * module, x + to as f32 * module);
-                        let top = y - row as f32 * module;
-                        ring(&[(left, top), (right, top), (right, top - module), (left, top - module)])
-                    })
-                    .collect();
-                self.polygon(rings);
+                for (row, from, to) in dark_bars(modules, *side) {
+                    let (left, bottom) = (x + from as f32 * module, y - (row + 1) as f32 * module);
+                    let sides = [left, bottom, (to - from) as f32 * module, *module];
+                    self.operator("re", sides.map(|side| DictItem::Real(hundredths(side))).to_vec());
+                }
+                self.operator("f", Vec::new());
             }
             Item::Link { .. } => {}
         }
@@ -204,38 +206,40 @@ impl<'a> Emitter<'a> {
             self.font = Some((run.face, run.size));
         }
         self.fill(run.color);
-        let matrix = TextMatrix::Raw([1.0, 0.0, 0.0, 1.0, hundredths(x), hundredths(y)]);
-        self.ops.push(Op::SetTextMatrix { matrix });
+        let (from, to) = (self.cursor, [x, y].map(whole_hundredths));
+        let step = |axis: usize| Pt((to[axis] - from[axis]) as f32 / 100.0);
+        self.ops.push(Op::SetTextCursor { pos: Point { x: step(0), y: step(1) } });
+        self.cursor = to;
         let mut rise = 0.0;
-        let mut items = Vec::new();
-        let mut codepoints: Vec<Codepoint> = Vec::with_capacity(run.glyphs.len());
+        let mut shown = Shown::default();
         for glyph in &run.glyphs {
             if glyph.rise != rise {
-                self.show(&mut items, &mut codepoints);
+                self.show(&mut shown);
                 self.ops.push(Op::SetLineOffset { multiplier: hundredths(glyph.rise * run.size / 1000.0) });
                 rise = glyph.rise;
             }
-            if glyph.shift != 0.0 {
-                items.extend((!codepoints.is_empty()).then(|| TextItem::GlyphIds(std::mem::take(&mut codepoints))));
-                items.push(TextItem::Offset(-glyph.shift));
-            }
-            let text = self.said.get(&(run.face, glyph.id)).map(|said| said.to_string());
-            let kern = hundredths(glyph.natural - glyph.advance + glyph.shift);
-            codepoints.push(Codepoint { gid: self.faces.glyph(run.face, glyph.id), offset: kern, cid: text });
+            shown.back(hundredths(-glyph.shift));
+            shown.codes.extend(self.faces.glyph(run.face, glyph.id).to_be_bytes());
+            shown.back(hundredths(glyph.natural - glyph.advance + glyph.shift));
         }
-        self.show(&mut items, &mut codepoints);
+        self.show(&mut shown);
         if rise != 0.0 {
             self.ops.push(Op::SetLineOffset { multiplier: 0.0 });
         }
     }
 
-    fn show(&mut self, items: &mut Vec<TextItem>, codepoints: &mut Vec<Codepoint>) {
-        if !codepoints.is_empty() {
-            items.push(TextItem::GlyphIds(std::mem::take(codepoints)));
+    /// Shows glyphs with the steps between them (ISO 32000-1, 9.4.3). The library's own way makes an object of every
+    /// glyph.
+    fn show(&mut self, shown: &mut Shown) {
+        let parts = shown.taken();
+        if !parts.is_empty() {
+            self.operator("TJ", vec![DictItem::Array(parts)]);
         }
-        if !items.is_empty() {
-            self.ops.push(Op::ShowText { items: std::mem::take(items) });
-        }
+    }
+
+    /// An operator that the library has no name for.
+    fn operator(&mut self, name: &str, operands: Vec<DictItem>) {
+        self.ops.push(Op::Unknown { key: name.to_owned(), value: operands });
     }
 
     /// Draws a sign on the baseline `y`, in the room that the text has left for it.
@@ -279,6 +283,34 @@ impl<'a> Emitter<'a> {
     fn polygon(&mut self, rings: Vec<PolygonRing>) {
         let polygon = Polygon { rings, mode: PaintMode::Fill, winding_order: WindingOrder::NonZero };
         self.ops.push(Op::DrawPolygon { polygon });
+    }
+}
+
+/// Glyphs to be shown together: strings of their codes, and between them steps back in thousandths of an em.
+#[derive(Default)]
+struct Shown {
+    parts: Vec<DictItem>,
+    codes: Vec<u8>,
+}
+
+impl Shown {
+    fn back(&mut self, step: f32) {
+        if step != 0.0 {
+            self.end_string();
+            let whole = step as i64;
+            self.parts.push(if whole as f32 == step { DictItem::Int(whole) } else { DictItem::Real(step) });
+        }
+    }
+
+    fn end_string(&mut self) {
+        if !self.codes.is_empty() {
+            self.parts.push(DictItem::String { data: std::mem::take(&mut self.codes), literal: false });
+        }
+    }
+
+    fn taken(&mut self) -> Vec<DictItem> {
+        self.end_string();
+        std::mem::take(&mut self.parts)
     }
 }
 
@@ -343,5 +375,9 @@ fn rgb(color: Rgb) -> Color {
 
 /// Rounded to a hundredth of a point: finer than any printer, and short in the file.
 fn hundredths(length: f32) -> f32 {
-    (length * 100.0).round() / 100.0
+    whole_hundredths(length) as f32 / 100.0
+}
+
+fn whole_hundredths(length: f32) -> i32 {
+    (length * 100.0).round() as i32
 }

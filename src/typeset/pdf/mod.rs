@@ -51,14 +51,16 @@ pub(crate) fn write(pages: &Pages, layout: &Layout) -> Result<Vec<u8>, TypesetEr
         let ops = emitter.page(index);
         document.pages.push(PdfPage::new(Pt(pages.width).into(), Pt(pages.height).into(), ops));
     }
-    let Emitter { marked, links, .. } = emitter;
-    faces.embed(&mut document);
-    let mut file = document.to_lopdf_document(&PdfSaveOptions::default(), &mut Vec::new());
+    let Emitter { marked, links, said, .. } = emitter;
+    // Operators that the library does not know are ours.
+    let options = PdfSaveOptions { secure: false, ..PdfSaveOptions::default() };
+    let mut file = document.to_lopdf_document(&options, &mut Vec::new());
     let page_ids: Vec<_> = file.get_pages().into_values().collect();
+    faces.embed(&mut file, &page_ids, |face, glyph| said.get(&(face, glyph)).map(|text| &**text));
     structure::add(&mut file, pages, &page_ids, &marked, &links);
     metadata::add(&mut file, pages, layout, &page_ids);
     identify(&mut file, pages, layout);
-    compress(&mut file, &page_ids).map_err(|error| TypesetError::Write(error.into()))?;
+    compress(&mut file).map_err(|error| TypesetError::Write(error.into()))?;
     let mut bytes = Vec::new();
     let options = SaveOptions::builder()
         .use_object_streams(true)
@@ -95,39 +97,18 @@ fn identify(file: &mut lopdf::Document, pages: &Pages, layout: &Layout) {
 }
 
 /// Compresses all streams that may be.
-fn compress(file: &mut lopdf::Document, page_ids: &[lopdf::ObjectId]) -> std::io::Result<()> {
-    for &page in page_ids {
-        let contents = file.get_dictionary(page).and_then(|page| page.get(b"Contents")?.as_reference());
-        if let Ok(Object::Stream(content)) = contents.and_then(|id| file.get_object_mut(id)) {
-            let joined = join_glyphs(&content.content);
-            content.set_content(joined);
-        }
-    }
+fn compress(file: &mut lopdf::Document) -> std::io::Result<()> {
+    // One for all of them: making it costs more than most streams take.
+    let mut encoder = ZlibEncoder::new(Vec::new(), Compression::new(LEVEL));
     for object in file.objects.values_mut() {
         let Object::Stream(stream) = object else { continue };
         if stream.allows_compression && !stream.dict.has(b"Filter") {
-            let mut encoder = ZlibEncoder::new(Vec::new(), Compression::new(LEVEL));
             encoder.write_all(&stream.content)?;
-            stream.set_content(encoder.finish()?);
+            stream.set_content(encoder.reset(Vec::new())?);
             stream.dict.set("Filter", "FlateDecode");
         }
     }
     Ok(())
-}
-
-/// Joins glyphs that follow one another without kerning: `<0012><0013>` says the same as `<00120013>`.
-///
-/// In the content that is written here, `><` stands nowhere else.
-fn join_glyphs(content: &[u8]) -> Vec<u8> {
-    let mut joined = Vec::with_capacity(content.len());
-    for &byte in content {
-        if byte == b'<' && joined.last() == Some(&b'>') {
-            joined.pop();
-        } else {
-            joined.push(byte);
-        }
-    }
-    joined
 }
 
 /// A text string: ASCII as it is, anything else in UTF-16 with a byte order mark.
