@@ -1,4 +1,4 @@
-//! The levelcup program: parse arguments, call a command, print one error, exit 0 clean, 1 findings, 2 could not run.
+//! The levelcup program: parse arguments, call a command, print one error, exit 0 done, 1 something held back, 2 could not run.
 
 use std::process::ExitCode;
 
@@ -12,8 +12,8 @@ static ALLOCATOR: MiMalloc = MiMalloc;
 
 fn main() -> ExitCode {
     match run(Arguments::parse()) {
-        Ok(Outcome::Clean) => ExitCode::SUCCESS,
-        Ok(Outcome::Findings) => ExitCode::from(1),
+        Ok(Outcome::Done) => ExitCode::SUCCESS,
+        Ok(Outcome::HeldBack) => ExitCode::from(1),
         Err(error) if error.is_broken_pipe() => ExitCode::SUCCESS,
         Err(error) => {
             anstream::eprintln!("levelcup: {error}");

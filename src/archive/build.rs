@@ -1,4 +1,5 @@
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Mutex;
 
 use rayon::prelude::*;
 
@@ -6,79 +7,98 @@ use super::cover::Part;
 use super::entry::Entry;
 use super::frame::{Framer, page_path};
 use super::listing::Listing;
-use super::memory::{Made, Memory, Remembered};
+use super::memory::{Memory, Remembered};
 use super::page::Page;
-use super::picture::Picture;
+use super::press::Press;
 use super::{
-    ArchiveError, Key, Material, contents, corrections, feed, home, indexes, look, moved, recipe, search, site_map,
-    writing,
+    ArchiveError, FOLDERS, Material, contents, corrections, feed, home, indexes, look, moved, picture, recipe, search,
+    site_map, writing,
 };
-use crate::output::{Hash, Output};
+use crate::output::Output;
+use crate::photo::Photo;
 use crate::sheet::Sheet;
+use crate::source::{Finding, guarded};
+use crate::trace::Key;
 
 /// A recipe before it is read.
 #[derive(Clone, Debug)]
-pub struct Draft {
+pub struct Pending {
     /// Names its page.
     pub slug: String,
-    /// Of all that its sheet depends on; `None` where that is not known before it is read.
+    /// Of all that its page depends on; `None` where that is not known before it is read.
     pub key: Option<Key>,
+    /// Address of its card relative to the archive's root, where one was made before.
+    pub card: Option<String>,
 }
 
 /// A recipe after it is read.
 #[derive(Clone, Debug)]
-pub struct Proofed {
-    /// As [`Draft::key`], now known.
+pub struct Ready {
+    /// As [`Pending::key`], now known.
     pub key: Key,
+    /// As [`Pending::card`], now known.
+    pub card: Option<String>,
     /// `None` where there is an error in it.
     pub sheet: Option<Sheet>,
+}
+
+/// The recipes of an archive, none of which has another's slug.
+pub struct Recipes<'a, E> {
+    /// As far as they are known before they are read.
+    pub pending: &'a [Pending],
+    /// Reads the one at an index.
+    pub ready: &'a (dyn Fn(usize) -> Result<Ready, E> + Sync),
+    /// Is told of one whose page could not be made.
+    pub failed: &'a (dyn Fn(usize, Finding) + Sync),
 }
 
 /// Puts every file of the archive into `folder` of an output: makes what changed since the build that `memory` is of,
 /// and keeps the rest. Returns what the next build is to remember.
 ///
-/// `proofed` reads the draft at an index. A recipe with an error keeps the page and the place in lists that it had.
+/// A recipe with an error keeps the page and the place in lists that it had.
 ///
 /// # Errors
-/// A template fails, a file cannot be written, or two pages claim one path (a recipe named like one of the archive's
-/// own pages).
-pub fn build(
+/// A template fails, a file cannot be written, two pictures claim one path, or a recipe cannot be made ready.
+pub fn build<E: From<ArchiveError> + Send>(
     material: &Material<'_>,
-    drafts: &[Draft],
-    proofed: &(dyn Fn(usize) -> Proofed + Sync),
+    recipes: &Recipes<'_, E>,
     (output, folder): (&Output, &str),
     mut memory: Memory,
-) -> Result<Memory, ArchiveError> {
+) -> Result<Memory, E> {
     let framer = Framer::new(material);
-    let mut press = Press { output, folder, earlier: std::mem::take(&mut memory.files) };
-    distinct(drafts.iter().map(|draft| page_path(&draft.slug)))?;
-    let works: Vec<Work> = drafts
-        .par_iter()
-        .enumerate()
-        .map(|(at, draft)| {
-            let known = memory.recipes.get(&draft.slug).map(|known| known.key);
-            Bench { material, framer: &framer, press: &press }.recipe(draft, known, &|| proofed(at))
+    let press = Press::new(output, folder, std::mem::take(&mut memory.files));
+    let printed = Mutex::default();
+    let making = Making { material, framer: &framer, press: &press, printed: &printed };
+    let works: Vec<Work> = (0..recipes.pending.len())
+        .into_par_iter()
+        .map(|at| {
+            let known = memory.recipes.get(&recipes.pending[at].slug).map(|known| known.key);
+            making.recipe(recipes, at, known)
         })
-        .collect::<Result<_, _>>()?;
+        .collect::<Result<_, E>>()?;
+    for slug in material.unread {
+        press.leave(&page_path(slug))?;
+    }
     let mut next = Memory::default();
-    for (draft, work) in drafts.iter().zip(works) {
-        let earlier = memory.recipes.remove(&draft.slug);
+    for (pending, work) in recipes.pending.iter().zip(works) {
+        let earlier = memory.recipes.remove(&pending.slug);
         let remembered = work.fresh.map_or(earlier, |(key, entry)| Some(Remembered { key, entry }));
-        let Some((remembered, made)) = remembered.zip(work.made) else { continue };
-        next.recipes.insert(draft.slug.clone(), remembered);
-        next.files.insert(page_path(&draft.slug), made);
+        if let Some(remembered) = remembered.filter(|_| work.paged) {
+            next.recipes.insert(pending.slug.clone(), remembered);
+        }
     }
     let listing = Listing::new(next.recipes.values().map(|known| &known.entry), material.pantry);
-    let pages = pages(material, &framer, &listing, &press.earlier);
-    distinct(next.files.keys().map(String::as_str).chain(pages.iter().map(|page| page.path.as_str())))?;
-    let made: Vec<(String, Made)> =
-        pages.par_iter().map(|page| Ok((page.path.clone(), press.file(page)?))).collect::<Result<_, ArchiveError>>()?;
+    let mut pages = pages(material, &framer, &listing, press.earlier());
+    let recipes: Vec<String> = next.recipes.keys().map(|slug| page_path(slug)).collect();
+    distinct(recipes.iter().chain(pages.iter().map(|page| &page.path)))?;
+    // Photographs that are new were put with their recipe.
+    pages.retain(|page| !press.has(&page.path));
+    pages.par_iter().try_for_each(|page| press.file(page))?;
     drop(pages);
-    next.files.extend(made);
     for (path, bytes) in look::files(material.site) {
-        press.put(path, &bytes)?;
+        press.put(path, Key::of([&bytes[..]]), &bytes)?;
     }
-    press.earlier.clear();
+    next.files = press.made();
     Ok(next)
 }
 
@@ -86,71 +106,77 @@ pub fn build(
 struct Work {
     /// Read in this build; `None` where what the last build knew still holds.
     fresh: Option<(Key, Entry)>,
-    /// Its page; `None` where it has none.
-    made: Option<Made>,
+    /// Whether it has a page.
+    paged: bool,
 }
 
-struct Bench<'a> {
+struct Making<'a> {
     material: &'a Material<'a>,
     framer: &'a Framer<'a>,
     press: &'a Press<'a>,
+    /// Photographs whose prints were put, since several recipes may show one.
+    printed: &'a Mutex<BTreeSet<String>>,
 }
 
-impl Bench<'_> {
-    fn recipe(&self, draft: &Draft, known: Option<Key>, proofed: &dyn Fn() -> Proofed) -> Result<Work, ArchiveError> {
-        let path = page_path(&draft.slug);
-        let card = self.material.cards.get(&draft.slug).map_or(&[][..], |card| card.as_bytes());
-        let key_of = |sheet: Key| self.framer.key(recipe::TEMPLATE, &[sheet.bytes(), card]);
-        if let Some(key) = known.filter(|known| draft.key == Some(*known))
-            && let Some(made) = self.press.kept(&path, key_of(key))?
+impl Making<'_> {
+    fn recipe<E: From<ArchiveError>>(
+        &self,
+        recipes: &Recipes<'_, E>,
+        at: usize,
+        known: Option<Key>,
+    ) -> Result<Work, E> {
+        let pending = &recipes.pending[at];
+        let path = page_path(&pending.slug);
+        if let Some(key) = known.filter(|known| pending.key == Some(*known))
+            && self.press.keep(&path, self.page_key(key, pending.card.as_deref()))?
         {
-            return Ok(Work { fresh: None, made: Some(made) });
+            return Ok(Work { fresh: None, paged: true });
         }
-        let Proofed { key, sheet } = proofed();
-        let Some(sheet) = sheet else {
-            return Ok(Work { fresh: None, made: self.press.left(&path)? });
+        let Ready { key, card, sheet } = (recipes.ready)(at)?;
+        // One whose name is taken by a page of the archive's own can have none.
+        let reserved = self.is_reserved(&pending.slug);
+        let photo = |sheet: &Sheet| {
+            let photo = sheet.photo.as_ref().map(|photo| self.material.photos.look(&photo.file));
+            photo.transpose().ok()
         };
-        let picture = sheet.photo.as_ref().map(|photo| Picture::read(self.material.photos, &photo.file)).transpose()?;
-        let parts = Part::of(&sheet, self.material.pantry);
-        let bytes = recipe::page(self.framer, self.material, &sheet, &parts, picture.as_ref())?;
-        let made = Made { key: key_of(key), hash: self.press.put(&path, &bytes)? };
-        Ok(Work { fresh: Some((key, Entry::new(&sheet, parts, picture))), made: Some(made) })
-    }
-}
-
-/// Where files go, and what the last build made.
-struct Press<'a> {
-    output: &'a Output,
-    folder: &'a str,
-    earlier: BTreeMap<String, Made>,
-}
-
-impl Press<'_> {
-    fn path(&self, path: &str) -> String {
-        format!("{}/{path}", self.folder)
-    }
-
-    /// A file of the last build, where it was made from the same and is still in place.
-    fn kept(&self, path: &str, key: Key) -> Result<Option<Made>, ArchiveError> {
-        let Some(made) = self.earlier.get(path).filter(|made| made.key == key) else { return Ok(None) };
-        Ok(self.output.keep(&self.path(path), Some(&made.hash))?.then_some(*made))
-    }
-
-    /// A file that an earlier build wrote, whatever it was made from; `None` where nothing is known of it.
-    fn left(&self, path: &str) -> Result<Option<Made>, ArchiveError> {
-        let kept = self.output.keep(&self.path(path), None)?;
-        Ok(self.earlier.get(path).copied().filter(|_| kept))
-    }
-
-    fn put(&self, path: &str, bytes: &[u8]) -> Result<Hash, ArchiveError> {
-        Ok(self.output.put(&self.path(path), bytes)?)
-    }
-
-    fn file(&self, page: &Page<'_>) -> Result<Made, ArchiveError> {
-        if let Some(made) = self.kept(&page.path, page.key)? {
-            return Ok(made);
+        let sheet = sheet.filter(|_| !reserved).and_then(|sheet| Some((photo(&sheet)?, sheet)));
+        let left = || Ok(Work { fresh: None, paged: known.is_some() && !reserved && self.press.leave(&path)? });
+        let Some((photo, sheet)) = sheet else { return left() };
+        let made = guarded(|| {
+            let parts = Part::of(&sheet, self.material.pantry);
+            let page = recipe::page(self.framer, self.material, &sheet, &parts, photo.as_ref(), card.as_deref())?;
+            Ok::<_, ArchiveError>((page, Entry::new(&sheet, parts, photo.clone())))
+        });
+        let (page, entry) = match made {
+            Ok(made) => made?,
+            Err(fault) => {
+                (recipes.failed)(at, *fault);
+                return left();
+            }
+        };
+        if let Some(photo) = &photo {
+            self.print(photo)?;
         }
-        Ok(Made { key: page.key, hash: self.put(&page.path, &(page.make)()?)? })
+        self.press.put(&path, self.page_key(key, card.as_deref()), &page)?;
+        Ok(Work { fresh: Some((key, entry)), paged: true })
+    }
+
+    fn page_key(&self, recipe: Key, card: Option<&str>) -> Key {
+        self.framer.key(recipe::TEMPLATE, &[recipe.bytes(), card.unwrap_or_default().as_bytes()])
+    }
+
+    fn is_reserved(&self, slug: &str) -> bool {
+        FOLDERS.contains(&slug) || self.material.writings.iter().any(|writing| writing.slug == slug)
+    }
+
+    /// Puts the prints of a photograph while it is at hand.
+    fn print(&self, photo: &Photo) -> Result<(), ArchiveError> {
+        let mut printed = self.printed.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
+        if !printed.insert(photo.file.clone()) {
+            return Ok(());
+        }
+        drop(printed);
+        picture::pages(photo, self.material.photos).iter().try_for_each(|page| self.press.file(page))
     }
 }
 
@@ -159,7 +185,7 @@ fn pages<'a>(
     material: &Material<'a>,
     framer: &'a Framer<'a>,
     listing: &'a Listing<'a>,
-    earlier: &BTreeMap<String, Made>,
+    earlier: &BTreeMap<String, super::memory::Made>,
 ) -> Vec<Page<'a>> {
     let mut pages = vec![home::page(framer, listing), framer.not_found()];
     pages.extend(indexes::all(framer, listing));
@@ -168,22 +194,29 @@ fn pages<'a>(
     pages.extend(contents::pages(framer, listing));
     pages.extend(search::pages(framer, listing, material.pantry, earlier));
     pages.extend(corrections::pages(framer, listing));
-    pages.extend(listing.newest.iter().flat_map(|entry| moved::pages(framer, entry)));
     pages.extend(material.writings.iter().map(|writing| writing::page(framer, writing)));
-    let pictures: BTreeMap<&str, &Picture> =
-        listing.newest.iter().filter_map(|entry| entry.picture.as_ref()).map(|one| (one.file.as_str(), one)).collect();
-    pages.extend(pictures.values().flat_map(|picture| picture.pages(material.photos)));
+    let mut taken: BTreeSet<String> = pages.iter().map(|page| page.path.to_lowercase()).collect();
+    taken.extend(listing.newest.iter().map(|entry| page_path(&entry.slug)));
+    for page in listing.newest.iter().flat_map(|entry| moved::pages(framer, entry)) {
+        // An earlier address that something else has now leads to that.
+        if taken.insert(page.path.to_lowercase()) {
+            pages.push(page);
+        }
+    }
+    let pictures: BTreeMap<&str, &Photo> =
+        listing.newest.iter().filter_map(|entry| entry.photo.as_ref()).map(|one| (one.file.as_str(), one)).collect();
+    pages.extend(pictures.values().flat_map(|photo| picture::pages(photo, material.photos)));
     pages.extend(feed::pages(framer, listing));
     pages.extend(site_map::pages(framer, listing, material.writings));
     pages
 }
 
 /// Refuses two files that some file system would take for one.
-fn distinct<S: AsRef<str>>(paths: impl Iterator<Item = S>) -> Result<(), ArchiveError> {
+fn distinct<'p>(paths: impl Iterator<Item = &'p String>) -> Result<(), ArchiveError> {
     let mut seen = BTreeSet::new();
     for path in paths {
-        if !seen.insert(path.as_ref().to_lowercase()) {
-            return Err(ArchiveError::Collision { path: path.as_ref().into() });
+        if !seen.insert(path.to_lowercase()) {
+            return Err(ArchiveError::Collision { path: path.into() });
         }
     }
     Ok(())

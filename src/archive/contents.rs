@@ -7,7 +7,8 @@ use super::frame::{Framer, Head, folder_address, page_path};
 use super::listing::{Listing, Shelf};
 use super::page::Page;
 use super::paging::{self, Paging};
-use super::{ArchiveError, Key};
+use super::ArchiveError;
+use crate::trace::Key;
 
 /// Recipes on one page.
 const MOST: usize = 150;

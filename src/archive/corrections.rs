@@ -1,7 +1,7 @@
 use serde::Serialize;
 use tera::Context;
 
-use super::Key;
+use crate::trace::Key;
 use super::entry::Entry;
 use super::frame::{Framer, Head, page_path};
 use super::listing::Listing;

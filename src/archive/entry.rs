@@ -1,9 +1,9 @@
 use serde::{Deserialize, Serialize};
 
-use super::Key;
+use crate::trace::Key;
 use super::cover::{Cover, Part};
 use super::frame::folder_address;
-use super::picture::Picture;
+use crate::photo::Photo;
 use crate::sheet::{Correction, Line, Sheet, Tag, slug};
 
 /// Size of the cover in lists, in the drawing's own units.
@@ -23,7 +23,7 @@ pub(super) struct Entry {
     pub(super) corrections: Vec<Correction>,
     pub(super) components: Vec<Named>,
     pub(super) uses: Vec<Use>,
-    pub(super) picture: Option<Picture>,
+    pub(super) photo: Option<Photo>,
     /// Addresses that the recipe had before.
     pub(super) was: Vec<String>,
     parts: Vec<Part>,
@@ -71,7 +71,7 @@ pub(super) struct Shown<'a> {
 }
 
 impl Entry {
-    pub(super) fn new(sheet: &Sheet, parts: Vec<Part>, picture: Option<Picture>) -> Self {
+    pub(super) fn new(sheet: &Sheet, parts: Vec<Part>, photo: Option<Photo>) -> Self {
         let named = |component: &crate::sheet::Component| Named {
             name: component.name.clone(),
             slug: slug(&component.name),
@@ -91,7 +91,7 @@ impl Entry {
             corrections: sheet.corrections.clone(),
             components: sheet.components.iter().map(named).collect(),
             uses: lines.map(|(component, line)| used(component, line)).collect(),
-            picture,
+            photo,
             was: sheet.was.clone(),
             parts,
             key: Key::default(),

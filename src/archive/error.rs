@@ -3,6 +3,7 @@ use std::path::PathBuf;
 use thiserror::Error;
 
 use crate::output::OutputError;
+use crate::photo::PhotoError;
 use crate::render::TemplateError;
 
 /// Why the archive could not be composed.
@@ -20,12 +21,12 @@ pub enum ArchiveError {
     #[error(transparent)]
     Output(#[from] OutputError),
     /// A photograph cannot be used.
-    #[error("cannot use the photo `{path}`: {source}")]
-    Picture {
+    #[error("cannot use the photo `{}`: {source}", path.display())]
+    Photo {
         /// Where it is.
         path: PathBuf,
         /// What is wrong with it.
-        source: image::ImageError,
+        source: PhotoError,
     },
     /// Two pages claim one path.
     #[error("two pages of the archive would both be `{path}`; give the recipe or page another file name")]

@@ -5,7 +5,8 @@ use super::entry::Entry;
 use super::frame::Framer;
 use super::listing::Listing;
 use super::page::Page;
-use super::{ArchiveError, Key, dates};
+use super::{ArchiveError, dates};
+use crate::trace::Key;
 use crate::render::{clean_text, script_json};
 
 /// Entries in a feed.

@@ -3,7 +3,8 @@ use serde::Serialize;
 use tera::Context;
 
 use super::page::Page;
-use super::{ArchiveError, Key, Material, writing};
+use super::{ArchiveError, Material, writing};
+use crate::trace::Key;
 use crate::render::{Environment, is_web_address};
 use crate::workspace::Site;
 

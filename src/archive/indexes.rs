@@ -6,7 +6,7 @@ use serde::Serialize;
 use tera::Context;
 use unicode_normalization::UnicodeNormalization;
 
-use super::Key;
+use crate::trace::Key;
 use super::entry::{Entry, Shown};
 use super::frame::{Framer, Head, folder_address, page_path};
 use super::listing::{Listing, Shelf};

@@ -2,7 +2,7 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
-use super::Key;
+use crate::trace::Key;
 use super::entry::Entry;
 use super::frame::folder_address;
 use crate::pantry::Pantry;

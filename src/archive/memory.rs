@@ -2,7 +2,7 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
-use super::Key;
+use crate::trace::Key;
 use super::entry::Entry;
 use crate::output::Hash;
 

@@ -20,7 +20,6 @@ mod feed;
 mod frame;
 mod home;
 mod indexes;
-mod key;
 mod listing;
 mod look;
 mod memory;
@@ -28,6 +27,7 @@ mod moved;
 mod page;
 mod paging;
 mod picture;
+mod press;
 mod recipe;
 mod search;
 mod site_map;
@@ -35,18 +35,15 @@ mod timetable;
 mod tints;
 mod writing;
 
-use std::collections::BTreeMap;
-use std::path::Path;
-
 use crate::pantry::Pantry;
+use crate::photo::Photos;
 use crate::render::Environment;
 use crate::workspace::Site;
 
-pub use build::{Draft, Proofed, build};
+pub use build::{Pending, Ready, Recipes, build};
 pub use check::{Broken, Checked, check};
 pub use error::ArchiveError;
 pub use frame::root_path;
-pub use key::Key;
 pub use memory::Memory;
 
 /// What the archive is made of, beside the recipes.
@@ -56,15 +53,19 @@ pub struct Material<'a> {
     pub site: &'a Site,
     /// Further pages, in the order of the menu.
     pub writings: &'a [Writing],
+    /// Names of pages that cannot be read now; what an earlier build made of them stays.
+    pub unread: &'a [String],
     /// The templates.
     pub environment: &'a Environment,
     /// The names of ingredients.
     pub pantry: &'a Pantry,
-    /// Where the photographs lie.
-    pub photos: &'a Path,
-    /// Address of a recipe's card by slug, relative to the archive's root; a recipe may have none.
-    pub cards: &'a BTreeMap<String, String>,
+    /// The photographs.
+    pub photos: &'a Photos,
 }
+
+/// Folders of the archive that are no recipe's.
+pub const FOLDERS: [&str; 9] =
+    ["all", "cards", "components", "corrections", "ingredients", "photos", "search", "tags", "years"];
 
 /// A page in Markdown by the publisher: about, contact, privacy.
 #[derive(Clone, Debug, PartialEq, Eq)]

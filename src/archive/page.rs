@@ -1,4 +1,5 @@
-use super::{ArchiveError, Key};
+use super::ArchiveError;
+use crate::trace::Key;
 
 /// How a file comes about.
 type Make<'a> = Box<dyn Fn() -> Result<Vec<u8>, ArchiveError> + Send + Sync + 'a>;

@@ -3,9 +3,10 @@ use tera::Context;
 
 use super::cover::{Cover, Part};
 use super::frame::{Framer, Head};
-use super::picture::{self, Picture};
+use super::picture;
 use super::timetable::Timetable;
 use super::{ArchiveError, Material};
+use crate::photo::Photo;
 use crate::render::{json_ld, photo_url, script_json, shown};
 use crate::sheet::{Component, Sheet};
 
@@ -46,15 +47,16 @@ pub(super) fn page(
     material: &Material<'_>,
     sheet: &Sheet,
     parts: &[Part],
-    picture: Option<&Picture>,
+    photo: Option<&Photo>,
+    card: Option<&str>,
 ) -> Result<Vec<u8>, ArchiveError> {
     let alt = sheet.photo.as_ref().map(|photo| photo.alt.as_str()).unwrap_or_default();
     let extras = Extras {
         cover: Cover::draw(parts, COVER.0, COVER.1),
-        photo: picture.map(|picture| picture.shown(alt)),
+        photo: photo.map(|photo| picture::shown(photo, alt)),
         image: sheet.photo.as_ref().and_then(|photo| photo_url(material.site, photo)),
         timetable: Timetable::draw(sheet),
-        card: material.cards.get(&sheet.slug).map(|card| format!("../{card}")),
+        card: card.map(|card| format!("../{card}")),
         corrected: sheet.corrections.iter().map(|correction| correction.on.as_str()).max(),
         parted: sheet.components.iter().map(parted).collect(),
         sourced: sheet.components.iter().flat_map(|c| &c.lines).any(|line| line.source.is_some()),

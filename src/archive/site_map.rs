@@ -4,7 +4,8 @@ use tera::Context;
 use super::frame::{Framer, folder_address};
 use super::listing::{Listing, Shelf};
 use super::page::Page;
-use super::{Key, Writing};
+use super::Writing;
+use crate::trace::Key;
 
 /// Most addresses in one site map (sitemaps.org protocol).
 const MOST: usize = 50_000;

@@ -1,14 +1,15 @@
-use std::collections::BTreeSet;
 use std::io::Write;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use clap::Args;
 
 use super::desk::{Desk, show};
+use super::ledger::album;
 use super::settings::Settings;
-use super::{CommandError, Outcome, edition, writing};
-use crate::archive;
-use crate::output::Output;
+use super::strictness::Strictness;
+use super::writing::{self, Destination};
+use super::{CommandError, Outcome, edition};
+use crate::{archive, output};
 
 /// Build the archive site of all recipes
 ///
@@ -16,36 +17,52 @@ use crate::output::Output;
 #[derive(Debug, Args)]
 #[command(after_help = "Example:\n  levelcup archive\n  levelcup archive --out public\n  levelcup archive --check")]
 pub(super) struct Archive {
-    /// The folder for outputs instead of `out/` in the workspace
-    #[arg(long, value_name = "DIR")]
-    out: Option<PathBuf>,
-    /// Build nothing; follow every link, anchor and picture of the built archive
+    #[command(flatten)]
+    destination: Destination,
+    #[command(flatten)]
+    strictness: Strictness,
+    /// Build nothing; follow every link, anchor and picture of the built archive, and compare every file with what was
+    /// written
     #[arg(long)]
     check: bool,
 }
 
 pub(super) fn run(command: &Archive, settings: &Settings) -> Result<Outcome, CommandError> {
-    let desk = Desk::open(settings, &[])?;
-    let folder = desk.out(command.out.as_deref());
+    let mut desk = Desk::open(settings, &[])?;
+    let folder = command.destination.folder(&desk);
     if command.check {
-        return check(&desk, &folder.join("archive"));
+        return check(&desk, &folder);
     }
-    let output = Output::open(&folder)?;
-    let recipes = edition::archive(&desk, &output, &BTreeSet::new())?;
-    let found = show(recipes.iter().flat_map(|(source, findings)| findings.iter().map(move |one| (source, one))))?;
-    writing::say(output.finish_folder("archive")?, &folder)?;
-    Ok(Outcome::found(found))
+    let output = command.destination.open(&desk)?;
+    desk.printing(album(&folder));
+    let found = edition::archive(&desk, &output, None)?;
+    let worst = show(found.iter().flat_map(|(source, findings)| findings.iter().map(move |one| (source, one))))?;
+    writing::say(output.finish_folder(FOLDER)?, &folder)?;
+    Ok(command.strictness.outcome(worst))
 }
 
-fn check(desk: &Desk, folder: &Path) -> Result<Outcome, CommandError> {
+/// The archive's folder in that of the outputs.
+const FOLDER: &str = "archive";
+
+fn check(desk: &Desk, out: &Path) -> Result<Outcome, CommandError> {
+    let folder = out.join(FOLDER);
     let root = archive::root_path(desk.site().url.trim());
-    let cause = |cause| CommandError::File { path: folder.into(), cause };
-    let checked = archive::check(folder, &root).map_err(cause)?;
+    let cause = |cause| CommandError::File { path: folder.clone(), cause };
+    let checked = archive::check(&folder, &root).map_err(cause)?;
+    let differing = output::compare(out, &format!("{FOLDER}/"))?;
     let mut err = anstream::stderr().lock();
     for broken in &checked.broken {
         writeln!(err, "{}: `{}` leads nowhere", broken.page, broken.address)?;
     }
+    for file in &differing {
+        let what = if file.missing { "is missing" } else { "is not as it was written" };
+        writeln!(err, "{}: {what}", file.path.strip_prefix(FOLDER).map_or(&*file.path, |path| path.trim_start_matches('/')))?;
+    }
     let (pages, addresses, broken) = (checked.pages, checked.addresses, checked.broken.len());
-    writeln!(err, "{pages} pages, {addresses} addresses, {broken} of them broken")?;
-    Ok(Outcome::found(broken > 0))
+    write!(err, "{pages} pages, {addresses} addresses, {broken} of them broken; ")?;
+    match differing.len() {
+        0 => writeln!(err, "every file is as it was written")?,
+        count => writeln!(err, "{count} files are not as they were written; build the archive again to mend them")?,
+    }
+    Ok(Outcome::held_back(broken + differing.len() > 0))
 }

@@ -46,21 +46,22 @@ pub(super) fn run(command: &Card, settings: &Settings) -> Result<Outcome, Comman
     let kind = if command.bench { Kind::Bench(&command.batch) } else { Kind::Kitchen };
     let desk = Desk::open(settings, &command.target.target.files)?;
     if let Some(paper) = command.sheet {
-        let proofed = command.target.proofed(&desk)?;
-        let (cards, found) = writing::make_all(&proofed, "setting cards", &|recipe, sheet| {
-            let (pages, findings) = outputs::pages(&desk, command.size, kind, recipe, sheet)?;
+        let mut proofed = command.target.proofed(&desk)?;
+        let (cards, worst) = writing::make_all(&mut proofed, "setting cards", &|one, sheet| {
+            let (pages, findings) = outputs::pages(&desk, command.size, kind, one, sheet)?;
             Ok((vec![pages], findings))
         })?;
+        let outcome = command.target.target.strictness.outcome(worst);
         if cards.is_empty() {
-            return Ok(Outcome::found(found));
+            return Ok(outcome);
         }
         let path = format!("cards/sheets/{}{}-on-{}.pdf", command.size.name(), kind.ending(), paper.name());
         let files = vec![(path, outputs::sheets(&desk, cards, paper, command.flip)?)];
         writing::deliver(&desk, &command.target, &files)?;
-        return Ok(Outcome::found(found));
+        return Ok(outcome);
     }
-    writing::run(&desk, &command.target, "setting cards", |recipe, sheet| {
-        let (pdf, findings) = outputs::card(&desk, command.size, kind, recipe, sheet)?;
+    writing::run(&desk, &command.target, "setting cards", |one, sheet| {
+        let (pdf, findings) = outputs::card(&desk, command.size, kind, one, sheet)?;
         Ok((vec![(format!("cards/{}{}.pdf", sheet.slug, kind.ending()), pdf)], findings))
     })
 }

@@ -1,98 +1,193 @@
+use std::collections::BTreeSet;
 use std::io::Write;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use indicatif::{ProgressBar, ProgressStyle};
+use jiff::civil::Date;
 use rayon::prelude::*;
 
 use super::CommandError;
-use super::inspector::{Inspected, Inspector};
+use super::ledger::album;
 use super::settings::Settings;
 use crate::kitchen::Kitchen;
-use crate::proof::report;
-use crate::recipe::Recipe;
-use crate::render::Environment;
+use crate::photo::{Album, Photos};
+use crate::proof::{Archive, Levels, Surroundings, proof, report};
+use crate::recipe::{self, LineReader, Recipe};
+use crate::render::{self, Environment};
 use crate::sheet::{Bench, Factor, Sheet, bench, sheet};
-use crate::source::{Finding, Level, Source};
-use crate::workspace::{Site, Workspace};
+use crate::source::{Finding, Level, Source, SourceError, guarded};
+use crate::trace::Trace;
+use crate::workspace::{RecipeFile, Site, Workspace};
 
-/// A workspace opened for work: its recipes and its templates.
+/// A workspace opened for work.
 pub(super) struct Desk {
     pub(super) environment: Arc<Environment>,
-    inspector: Inspector,
+    workspace: Workspace,
+    kitchen: Kitchen,
+    lines: LineReader,
+    levels: Levels,
+    photos: Photos,
+    /// The day of the run, by which a recipe is published or not yet.
+    today: Date,
 }
 
-/// A recipe file after reading, proof and computing.
+/// A recipe file after reading and proof.
 pub(super) struct Proofed {
+    pub(super) file: RecipeFile,
     pub(super) source: Source,
+    /// `None` where it could not be understood.
+    pub(super) recipe: Option<Recipe>,
     pub(super) findings: Vec<Finding>,
-    /// `None` where a finding is an error.
-    pub(super) recipe: Option<(Recipe, Sheet)>,
+    /// What was asked on the way.
+    pub(super) trace: Arc<Trace>,
+    /// The desk's, which notes what it is asked in the trace.
+    kitchen: Kitchen,
 }
 
 impl Desk {
     pub(super) fn open(settings: &Settings, files: &[PathBuf]) -> Result<Self, CommandError> {
-        let inspector = Inspector::open(settings, files)?;
-        let environment = inspector.environment.clone();
-        Ok(Self { inspector, environment })
+        let workspace = settings.workspace(files)?;
+        let levels = Levels::of_site(workspace.site())?;
+        let environment = Arc::new(Environment::new(workspace.templates().as_deref(), workspace.gate())?);
+        let (kitchen, lines) = (workspace.kitchen()?, workspace.lines()?);
+        let known = album(&workspace.root().join("out"));
+        let photos = Photos::new(workspace.photos(), workspace.gate().clone(), known);
+        let today = jiff::tz::TimeZone::UTC.to_datetime(jiff::Timestamp::now()).date();
+        Ok(Self { environment, workspace, kitchen, lines, levels, photos, today })
+    }
+
+    /// The same for a run that publishes photographs; `known` is what an earlier such run knew of them.
+    pub(super) fn printing(&mut self, known: Album) {
+        self.photos = Photos::new(self.workspace.photos(), self.workspace.gate().clone(), known).printing();
     }
 
     pub(super) fn workspace(&self) -> &Workspace {
-        &self.inspector.workspace
+        &self.workspace
     }
 
     pub(super) fn site(&self) -> &Site {
-        self.workspace().site()
+        self.workspace.site()
     }
 
-    /// Reads, proofs and computes the recipes named, or all of them; in their order, whatever the order of work.
-    pub(super) fn proofed(&self, files: &[PathBuf]) -> Result<Vec<Proofed>, CommandError> {
-        let inspected = self.inspector.inspected(files)?;
-        Ok(inspected.into_par_iter().map(|one| self.computed(one)).collect())
-    }
-
-    /// Its kitchen.
     pub(super) fn kitchen(&self) -> &Kitchen {
-        &self.inspector.kitchen
+        &self.kitchen
     }
 
-    /// For reading and proofing recipes one by one.
-    pub(super) fn inspector(&self) -> &Inspector {
-        &self.inspector
+    pub(super) fn photos(&self) -> &Photos {
+        &self.photos
     }
 
-    /// Computes a recipe that was inspected.
-    pub(super) fn computed(&self, inspected: Inspected) -> Proofed {
-        let Inspected { source, recipe, findings, .. } = inspected;
-        let clean = findings.iter().all(|finding| finding.level < Level::Error);
-        let recipe = recipe.filter(|_| clean).map(|recipe| {
-            let sheet = sheet(&recipe, &self.inspector.kitchen);
-            (recipe, sheet)
-        });
-        Proofed { source, findings, recipe }
+    pub(super) fn today(&self) -> Date {
+        self.today
     }
 
-    /// A recipe's amounts at some batches.
-    pub(super) fn bench(&self, recipe: &Recipe, factors: &[Factor]) -> Bench {
-        bench(recipe, &self.inspector.kitchen, factors)
+    /// Reads and proofs the recipes named, or all of them; in their order, whatever the order of work.
+    ///
+    /// The other recipes of the workspace are read too, since a recipe has to agree with them.
+    pub(super) fn proofed(&self, files: &[PathBuf]) -> Result<Vec<Proofed>, CommandError> {
+        let mut proofed = self.read_all(self.workspace.recipes(files)?);
+        let archive = self.archive(&proofed, files.is_empty());
+        proofed.par_iter_mut().for_each(|one| self.proof(one, &archive));
+        Ok(proofed)
     }
 
-    /// The output folder: the one given, else `out/` in the workspace.
-    pub(super) fn out(&self, given: Option<&Path>) -> PathBuf {
-        given.map_or_else(|| self.workspace().root().join("out"), Path::to_path_buf)
+    /// A recipe of a text that was had before, or could not be had.
+    pub(super) fn read(&self, file: &RecipeFile, text: Result<Source, SourceError>) -> Proofed {
+        let trace = Arc::new(Trace::default());
+        let kitchen = self.kitchen.noted_in(&trace);
+        let (source, read) = match text {
+            Ok(source) => {
+                let read = guarded(|| recipe::read(source.clone(), &file.slug, &self.lines));
+                (source, read.unwrap_or_else(|fault| (None, vec![*fault])))
+            }
+            Err(error) => {
+                let (source, finding) = error.drawn(&file.name);
+                (source, (None, vec![finding]))
+            }
+        };
+        let (recipe, findings) = read;
+        Proofed { file: file.clone(), source, recipe, findings, trace, kitchen }
+    }
+
+    /// Adds what proof finds in a recipe among the others.
+    pub(super) fn proof(&self, one: &mut Proofed, archive: &Archive) {
+        let Some(recipe) = &one.recipe else { return };
+        let around = Surroundings {
+            kitchen: &one.kitchen,
+            site: self.site(),
+            archive,
+            photos: Some(&self.photos).filter(|_| !one.file.elsewhere),
+            today: Some(self.today),
+            shortened: Some(&|recipe: &Recipe| self.shortened(recipe, &one.kitchen)),
+            trace: &one.trace,
+        };
+        match guarded(|| proof(recipe, around, &self.levels)) {
+            Ok(found) => one.findings.extend(found),
+            Err(fault) => one.findings.push(*fault),
+        }
+    }
+
+    /// What the description leaves out; nothing where a template is at fault, which is told when outputs are made.
+    fn shortened(&self, recipe: &Recipe, kitchen: &Kitchen) -> Vec<&'static str> {
+        let described = render::description(&self.environment, self.site(), &sheet(recipe, kitchen));
+        described.map(|made| made.dropped.iter().map(|part| part.name()).collect()).unwrap_or_default()
+    }
+
+    fn read_all(&self, files: Vec<RecipeFile>) -> Vec<Proofed> {
+        files.into_par_iter().map(|file| self.read(&file, self.workspace.text(&file))).collect()
+    }
+
+    /// Adds the pages that are no recipes; a folder of them that cannot be read is told when the archive is made.
+    pub(super) fn add_pages(&self, archive: &mut Archive) {
+        for page in self.workspace.pages().unwrap_or_default() {
+            archive.add_page(&page.file_stem().unwrap_or_default().to_string_lossy());
+        }
+    }
+
+    /// All recipes of the workspace; files from elsewhere are no part of it.
+    fn archive(&self, read: &[Proofed], complete: bool) -> Archive {
+        let real = |path: &Path| path.canonicalize().unwrap_or_else(|_| path.to_path_buf());
+        let known: BTreeSet<PathBuf> = read.iter().map(|one| real(&one.file.path)).collect();
+        // A folder that cannot be looked into is the business of a run over the whole workspace.
+        let all = if complete { Vec::new() } else { self.workspace.recipes(&[]).unwrap_or_default() };
+        let inside: BTreeSet<PathBuf> = all.iter().map(|file| real(&file.path)).collect();
+        let others = self.read_all(all.into_iter().filter(|file| !known.contains(&real(&file.path))).collect());
+        let mut archive = Archive::default();
+        for one in read.iter().filter(|one| complete || inside.contains(&real(&one.file.path))).chain(&others) {
+            archive.add(&one.file.slug, &one.file.name, one.recipe.as_ref());
+        }
+        self.add_pages(&mut archive);
+        archive
     }
 }
 
-/// Draws findings on standard error; whether there were any.
-pub(super) fn show<'a>(found: impl IntoIterator<Item = (&'a Source, &'a Finding)>) -> Result<bool, CommandError> {
+impl Proofed {
+    /// Everything computed; `None` where a finding is an error.
+    pub(super) fn sheet(&mut self) -> Option<Sheet> {
+        let recipe = self.recipe.as_ref().filter(|_| self.findings.iter().all(|found| found.level < Level::Error))?;
+        let computed = guarded(|| sheet(recipe, &self.kitchen));
+        computed.map_err(|fault| self.findings.push(*fault)).ok()
+    }
+
+    /// Its amounts at some batches.
+    pub(super) fn bench(&self, factors: &[Factor]) -> Option<Bench> {
+        self.recipe.as_ref().map(|recipe| bench(recipe, &self.kitchen, factors))
+    }
+}
+
+/// Draws findings on standard error; the level of the worst.
+pub(super) fn show<'a>(
+    found: impl IntoIterator<Item = (&'a Source, &'a Finding)>,
+) -> Result<Option<Level>, CommandError> {
     let colour = anstream::stderr().current_choice() != anstream::ColorChoice::Never;
     let mut err = anstream::stderr().lock();
-    let mut any = false;
+    let mut worst = None;
     for (source, finding) in found {
         writeln!(err, "{}\n", report::terminal(source, finding, colour))?;
-        any = true;
+        worst = worst.max(Some(finding.level));
     }
-    Ok(any)
+    Ok(worst)
 }
 
 /// A bar for long work on a terminal; hidden elsewhere, and for a few recipes.

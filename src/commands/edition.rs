@@ -1,135 +1,270 @@
 use std::collections::{BTreeMap, BTreeSet};
-use std::path::PathBuf;
-use std::sync::OnceLock;
+use std::sync::{Mutex, OnceLock, PoisonError};
 
 use rayon::prelude::*;
 
 use super::CommandError;
-use super::desk::{Desk, bar};
-use super::ledger::{Clerk, Known, Ledger};
-use crate::archive::{self, Draft, Material, Writing};
+use super::answers::Answers;
+use super::desk::{Desk, Proofed, bar};
+use super::ledger::{self, Known, Ledger, album_bytes};
+use crate::archive::{self, Material, Pending, Ready, Recipes, Writing};
 use crate::output::Output;
-use crate::proof;
-use crate::source::{Finding, Source};
-use crate::workspace::{RecipeFile, Workspace, WorkspaceError};
+use crate::proof::Archive;
+use crate::sheet::Sheet;
+use crate::source::{Finding, Source, SourceError, guarded};
+use crate::trace::Key;
+use crate::workspace::{RecipeFile, Workspace};
 
-/// A recipe's text and what was found in it.
+/// A file's text and what was found in it.
 pub(super) type Found = (Source, Vec<Finding>);
 
-/// What reading a recipe gave: its text where it was not had before, and what to write down of it.
-type Read = (Option<Source>, Known);
+/// What else is made of a recipe while it is at hand: its findings, and the address of its card in the archive.
+pub(super) type Made = (Vec<Finding>, Option<String>);
 
-/// Puts the archive, all of it, into an output; returns what was found in each recipe.
-///
-/// `cards` are the slugs of recipes whose cards this run puts; a card of an earlier run stays and is linked too.
-pub(super) fn archive(desk: &Desk, output: &Output, cards: &BTreeSet<String>) -> Result<Vec<Found>, CommandError> {
-    let files = desk.workspace().recipes(&[])?;
-    let (ledger, sources) = rayon::join(
-        || output.recall().map(Ledger::read),
-        || files.par_iter().map(|file| Source::read(&file.path, file.name.clone()).ok()).collect::<Vec<_>>(),
+/// Makes more of some recipes than their pages.
+pub(super) struct More<'a> {
+    /// Of these, by slug; `None`: of all.
+    pub(super) of: Option<BTreeSet<String>>,
+    pub(super) make: &'a (dyn Fn(&Proofed, &Sheet) -> Result<Made, CommandError> + Sync),
+}
+
+/// What reading a recipe gave: its text where it was not had before, what to write down of it, and what was found when
+/// more was made of it.
+struct Read {
+    source: Option<Source>,
+    known: Known,
+    more: Vec<Finding>,
+}
+
+/// Puts the archive, all of it, into an output; returns what was found in each recipe and page.
+pub(super) fn archive(desk: &Desk, output: &Output, more: Option<&More<'_>>) -> Result<Vec<Found>, CommandError> {
+    let (files, repeated) = distinct(desk.workspace().recipes(&[])?);
+    let (ledger, texts) = rayon::join(
+        || output.recall(ledger::ARCHIVE).map(Ledger::read),
+        || files.par_iter().map(|file| desk.workspace().text(file)).collect::<Vec<_>>(),
     );
     let mut ledger = ledger?;
-    let clerk = Clerk::new(desk);
-    let drafts: Vec<Draft> =
-        files.par_iter().zip(&sources).map(|(file, source)| clerk.draft(file, source.as_ref(), &ledger)).collect();
-    let writings = writings(desk.workspace())?;
+    let Pages { writings, unread, mut faulty } = pages(desk.workspace())?;
+    let around = neighbours(desk, files.iter().chain(&repeated));
+    let edition = Edition {
+        desk,
+        output,
+        answers: Answers::new(desk, &around, &ledger.questions),
+        settings: Key::of([format!("{:?}", desk.site()).as_bytes()]),
+        around: &around,
+        more,
+    };
+    let pending: Vec<Pending> = files
+        .par_iter()
+        .zip(&texts)
+        .map(|(file, text)| edition.pending(file, text.as_ref().ok(), ledger.recipes.get(&file.slug)))
+        .collect::<Result<_, _>>()?;
     let material = Material {
         site: desk.site(),
         writings: &writings,
+        unread: &unread,
         environment: &desk.environment,
         pantry: desk.kitchen().pantry(),
-        photos: &desk.inspector().photos(),
-        cards: &linked_cards(output, &drafts, cards)?,
+        photos: desk.photos(),
     };
-    let mut around = neighbours(&files);
-    desk.inspector().add_pages(&mut around);
+    let texts: Vec<Mutex<Option<Result<Source, SourceError>>>> =
+        texts.into_iter().map(|text| Mutex::new(Some(text))).collect();
     let read: Vec<OnceLock<Read>> = files.iter().map(|_| OnceLock::new()).collect();
+    let failed: Vec<Mutex<Vec<Finding>>> = files.iter().map(|_| Mutex::default()).collect();
     let bar = bar(files.len(), "composing");
-    let proofed = |at: usize| {
-        let inspected = desk.inspector().inspect(&files[at], sources[at].as_ref(), &around);
-        // Kept only where it is not had already: for a file that is no text.
-        let source = sources[at].is_none().then(|| inspected.source.clone());
-        let (proofed, known) = clerk.inspected(&files[at], inspected);
+    let ready = |at: usize| {
+        let (ready, one) = edition.ready(&files[at], take(&texts[at]), &pending[at])?;
         // Each index is asked for once.
-        let _ = read[at].set((source, known));
+        let _ = read[at].set(one);
         bar.inc(1);
-        proofed
+        Ok(ready)
     };
-    let memory = archive::build(&material, &drafts, &proofed, (output, "archive"), std::mem::take(&mut ledger.memory))?;
+    let recipes: Recipes<'_, CommandError> = Recipes {
+        pending: &pending,
+        ready: &ready,
+        failed: &|at, fault| failed[at].lock().unwrap_or_else(PoisonError::into_inner).push(fault),
+    };
+    let memory = archive::build(&material, &recipes, (output, "archive"), std::mem::take(&mut ledger.memory))?;
     bar.finish_and_clear();
-    let mut recipes = BTreeMap::new();
-    let mut texts = Vec::new();
-    for ((file, source), read) in files.iter().zip(sources).zip(read) {
-        let (own, known) = match read.into_inner() {
-            Some((own, known)) => (own, Some(known)),
-            None => (None, ledger.take(&file.slug)),
+    output.remember(ledger::PHOTOS, album_bytes(&desk.photos().album()));
+    let mut known = BTreeMap::new();
+    let mut found = Vec::new();
+    for (((file, text), read), failed) in files.iter().zip(&texts).zip(read).zip(failed) {
+        let mut faults = failed.into_inner().unwrap_or_else(PoisonError::into_inner);
+        let text = take(text).and_then(Result::ok);
+        let (source, one) = match read.into_inner() {
+            Some(Read { source, known, more }) => {
+                faults.extend(more);
+                (source.or(text), Some(known))
+            }
+            None => (text, ledger.recipes.remove(&file.slug)),
         };
-        let Some((source, known)) = source.or(own).zip(known) else { continue };
-        recipes.insert(file.slug.clone(), known);
-        texts.push((file, source));
+        let Some((source, one)) = source.zip(one) else { continue };
+        found.push((file, source, faults));
+        known.insert(file.slug.clone(), one);
     }
-    let ledger = Ledger::new(&clerk, recipes, memory);
-    let (found, bytes) = rayon::join(|| found(desk, around, texts, ledger.recipes()), || ledger.bytes());
-    output.remember(bytes);
+    let questions = edition.answers.list();
+    let ledger = Ledger::new(known, questions, memory);
+    let (mut found, bytes) = rayon::join(|| told(desk, around.clone(), found, &ledger.recipes), || ledger.bytes());
+    found.extend(repeated.iter().map(|file| proofed(desk, file, &around)));
+    found.append(&mut faulty);
+    output.remember(ledger::ARCHIVE, bytes);
     // Its many small parts are dropped beside what is left to do.
     rayon::spawn(|| drop(ledger));
     Ok(found)
 }
 
-/// The recipes as far as their files' names tell of them.
-fn neighbours(files: &[RecipeFile]) -> proof::Archive {
-    let mut archive = proof::Archive::default();
+fn take<T>(place: &Mutex<Option<T>>) -> Option<T> {
+    place.lock().unwrap_or_else(PoisonError::into_inner).take()
+}
+
+/// One build of the archive.
+struct Edition<'a> {
+    desk: &'a Desk,
+    output: &'a Output,
+    answers: Answers<'a>,
+    /// Of the workspace's settings, all of them.
+    settings: Key,
+    around: &'a Archive,
+    more: Option<&'a More<'a>>,
+}
+
+impl Edition<'_> {
+    /// A recipe before it is read: its key is known where its very text was read before, and all that was asked then
+    /// would be answered alike.
+    fn pending(&self, file: &RecipeFile, text: Option<&Source>, known: Option<&Known>) -> Result<Pending, CommandError> {
+        let card = format!("cards/{}.pdf", file.slug);
+        if self.makes_more_of(file) {
+            return Ok(Pending { slug: file.slug.clone(), key: None, card: None });
+        }
+        let known = known.zip(text).filter(|(known, text)| known.text == text_key(text));
+        let key = known.map(|(known, _)| self.key(file, known.text, &self.answers.at(&known.asked)));
+        let card = self.output.keep(&format!("archive/{card}"), None)?.then_some(card);
+        Ok(Pending { slug: file.slug.clone(), key, card })
+    }
+
+    /// A recipe after it is read, and what to write down of it.
+    fn ready(
+        &self,
+        file: &RecipeFile,
+        text: Option<Result<Source, SourceError>>,
+        pending: &Pending,
+    ) -> Result<(Ready, Read), CommandError> {
+        let text = text.unwrap_or_else(|| self.desk.workspace().text(file));
+        let mut proofed = self.desk.read(file, text);
+        self.desk.proof(&mut proofed, self.around);
+        let sheet = proofed.sheet();
+        let (more, mut card) = match (&sheet, self.more) {
+            (Some(sheet), Some(more)) if self.makes_more_of(file) => {
+                guarded(|| (more.make)(&proofed, sheet)).unwrap_or_else(|fault| Ok((vec![*fault], None)))?
+            }
+            _ => (Vec::new(), None),
+        };
+        if card.is_none() {
+            card.clone_from(&pending.card);
+        }
+        if card.is_none() && self.makes_more_of(file) {
+            // What an earlier run made of it stays.
+            let earlier = format!("cards/{}.pdf", file.slug);
+            card = self.output.keep(&format!("archive/{earlier}"), None)?.then_some(earlier);
+        }
+        let text = text_key(&proofed.source);
+        let (asked, answers) = self.answers.to(proofed.trace.asked());
+        let tags = proofed.recipe.as_ref().map(|recipe| recipe.tags.clone()).unwrap_or_default();
+        let known = Known::new(text, asked, tags, &proofed.findings);
+        let ready = Ready { key: self.key(file, text, &answers), card, sheet };
+        Ok((ready, Read { source: Some(proofed.source), known, more }))
+    }
+
+    fn makes_more_of(&self, file: &RecipeFile) -> bool {
+        let wanted = |more: &More<'_>| more.of.as_ref().is_none_or(|of| of.contains(&file.slug));
+        self.more.is_some_and(wanted)
+    }
+
+    /// Of all that a recipe's page and findings depend on.
+    fn key(&self, file: &RecipeFile, text: Key, answers: &[Key]) -> Key {
+        let own = [self.settings.bytes(), file.name.as_bytes(), text.bytes()];
+        Key::of(own.into_iter().chain(answers.iter().map(Key::bytes)))
+    }
+}
+
+fn text_key(source: &Source) -> Key {
+    Key::of([source.text().as_bytes()])
+}
+
+/// Recipes of which each has a name of its own, and those whose name another one has, which have an error.
+fn distinct(files: Vec<RecipeFile>) -> (Vec<RecipeFile>, Vec<RecipeFile>) {
+    let mut seen = BTreeSet::new();
+    files.into_iter().partition(|file| seen.insert(file.slug.clone()))
+}
+
+/// The recipes as far as their files' names tell of them, and the pages.
+fn neighbours<'f>(desk: &Desk, files: impl Iterator<Item = &'f RecipeFile>) -> Archive {
+    let mut archive = Archive::default();
     for file in files {
         archive.add(&file.slug, &file.name, None);
     }
+    desk.add_pages(&mut archive);
     archive
+}
+
+/// A recipe that has no page, and what was found in it.
+fn proofed(desk: &Desk, file: &RecipeFile, around: &Archive) -> Found {
+    let mut proofed = desk.read(file, desk.workspace().text(file));
+    desk.proof(&mut proofed, around);
+    (proofed.source, proofed.findings)
 }
 
 /// What was found in each recipe. Those whose tags are not spelled as in most recipes are proofed once more, now that
 /// the tags of all are known.
-fn found(
+fn told(
     desk: &Desk,
-    mut around: proof::Archive,
-    texts: Vec<(&RecipeFile, Source)>,
-    recipes: &BTreeMap<String, Known>,
+    mut around: Archive,
+    recipes: Vec<(&RecipeFile, Source, Vec<Finding>)>,
+    known: &BTreeMap<String, Known>,
 ) -> Vec<Found> {
-    for known in recipes.values() {
+    for known in known.values() {
         around.add_tags(&known.tags);
     }
     let usual = |tag: &String| around.usual_spelling(tag).is_none_or(|(spelling, _)| spelling == tag);
-    let find = |(file, source): (&RecipeFile, Source)| {
-        let known = &recipes[&file.slug];
-        let findings = match known.tags.iter().all(usual) {
-            true => known.findings(),
-            false => desk.inspector().inspect(file, Some(&source), &around).findings,
+    let tell = |(file, source, more): (&RecipeFile, Source, Vec<Finding>)| {
+        let known = &known[&file.slug];
+        let mut findings = if known.tags.iter().all(usual) {
+            known.findings()
+        } else {
+            let mut again = desk.read(file, Ok(source.clone()));
+            desk.proof(&mut again, &around);
+            again.findings
         };
+        findings.extend(more);
         (source, findings)
     };
-    texts.into_par_iter().map(find).collect()
-}
-
-/// Addresses of cards relative to the archive's root.
-fn linked_cards(
-    output: &Output,
-    drafts: &[Draft],
-    made: &BTreeSet<String>,
-) -> Result<BTreeMap<String, String>, CommandError> {
-    let mut cards = BTreeMap::new();
-    for draft in drafts {
-        let card = format!("cards/{}.pdf", draft.slug);
-        if made.contains(&draft.slug) || output.keep(&format!("archive/{card}"), None)? {
-            cards.insert(draft.slug.clone(), card);
-        }
-    }
-    Ok(cards)
+    recipes.into_par_iter().map(tell).collect()
 }
 
 /// The pages in `site/pages/`, in the order of their names.
-fn writings(workspace: &Workspace) -> Result<Vec<Writing>, CommandError> {
-    let read = |path: PathBuf| {
+#[derive(Default)]
+struct Pages {
+    writings: Vec<Writing>,
+    /// Names of those that cannot be read.
+    unread: Vec<String>,
+    /// Why.
+    faulty: Vec<Found>,
+}
+
+fn pages(workspace: &Workspace) -> Result<Pages, CommandError> {
+    let mut pages = Pages::default();
+    for path in workspace.pages()? {
         let slug = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
-        let source = Source::read(&path, slug.clone()).map_err(WorkspaceError::from)?;
-        Ok(Writing { slug, markdown: source.text().to_string() })
-    };
-    workspace.pages()?.into_iter().map(read).collect()
+        let name = format!("site/pages/{slug}.md");
+        match workspace.gate().source(&path, name.as_str()) {
+            Ok(source) => pages.writings.push(Writing { slug, markdown: source.text().to_string() }),
+            Err(error) => {
+                let (source, finding) = error.drawn(&name);
+                pages.faulty.push((source, vec![finding]));
+                pages.unread.push(slug);
+            }
+        }
+    }
+    Ok(pages)
 }

@@ -1,12 +1,12 @@
 //! One file a command: parse its arguments, call the library, print.
 
+mod answers;
 mod archive;
 mod card;
 mod describe;
 mod desk;
 mod edition;
 mod error;
-mod inspector;
 mod ledger;
 mod outputs;
 mod pantry;
@@ -15,17 +15,27 @@ mod proof;
 mod publish;
 mod settings;
 mod start;
+mod strictness;
 mod weigh;
 mod writing;
 
 use clap::{Parser, Subcommand};
+
+use crate::source::Level;
 
 pub use error::CommandError;
 use settings::Settings;
 
 /// One recipe file, written by weight, becomes everything that goes out.
 #[derive(Debug, Parser)]
-#[command(name = "levelcup", version, propagate_version = true, max_term_width = 100)]
+#[command(
+    name = "levelcup",
+    version,
+    propagate_version = true,
+    max_term_width = 100,
+    after_help = "Exit codes: 0 done, with or without warnings; 1 something was held back by an error, could not be read \
+                  or was not found; 2 could not run. `proof` exits 1 for warnings too."
+)]
 pub struct Arguments {
     #[command(flatten)]
     settings: Settings,
@@ -49,15 +59,20 @@ enum Command {
 /// How a command ended that could run.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Outcome {
-    /// Nothing to report.
-    Clean,
-    /// There are findings.
-    Findings,
+    /// It did what was asked, with or without a word of warning.
+    Done,
+    /// Something was held back by an error, could not be read or was not found.
+    HeldBack,
 }
 
 impl Outcome {
-    fn found(any: bool) -> Self {
-        if any { Outcome::Findings } else { Outcome::Clean }
+    fn held_back(any: bool) -> Self {
+        if any { Outcome::HeldBack } else { Outcome::Done }
+    }
+
+    /// By the worst finding; held back where that is as bad as `least`, or worse.
+    fn of(worst: Option<Level>, least: Level) -> Self {
+        Self::held_back(worst.is_some_and(|worst| worst >= least))
     }
 }
 

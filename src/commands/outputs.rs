@@ -1,6 +1,5 @@
 use super::CommandError;
-use super::desk::Desk;
-use crate::recipe::Recipe;
+use super::desk::{Desk, Proofed};
 use crate::render;
 use crate::sheet::{Factor, Sheet};
 use crate::source::{Finding, Source};
@@ -35,11 +34,11 @@ pub(super) fn card(
     desk: &Desk,
     size: CardSize,
     kind: Kind<'_>,
-    recipe: &Recipe,
+    one: &Proofed,
     sheet: &Sheet,
 ) -> Result<(Vec<u8>, Vec<Finding>), CommandError> {
     let layout = layout(desk, size, sheet)?;
-    let (pages, findings) = laid_out(desk, &layout, kind, recipe, sheet)?;
+    let (pages, findings) = laid_out(desk, &layout, kind, one, sheet)?;
     Ok((typeset::write(&pages, &layout)?, findings))
 }
 
@@ -48,10 +47,10 @@ pub(super) fn pages(
     desk: &Desk,
     size: CardSize,
     kind: Kind<'_>,
-    recipe: &Recipe,
+    one: &Proofed,
     sheet: &Sheet,
 ) -> Result<(Pages, Vec<Finding>), CommandError> {
-    laid_out(desk, &layout(desk, size, sheet)?, kind, recipe, sheet)
+    laid_out(desk, &layout(desk, size, sheet)?, kind, one, sheet)
 }
 
 /// Cards put together on sheets of paper, as one PDF.
@@ -64,16 +63,19 @@ fn laid_out(
     desk: &Desk,
     layout: &Layout,
     kind: Kind<'_>,
-    recipe: &Recipe,
+    one: &Proofed,
     sheet: &Sheet,
 ) -> Result<(Pages, Vec<Finding>), CommandError> {
     let site = desk.site();
     let markdown = match kind {
         Kind::Kitchen => render::card(&desk.environment, site, sheet)?,
-        Kind::Bench(factors) => render::bench_card(&desk.environment, site, sheet, &desk.bench(recipe, factors))?,
+        Kind::Bench(factors) => {
+            let bench = one.bench(factors).unwrap_or_default();
+            render::bench_card(&desk.environment, site, sheet, &bench)?
+        }
     };
     let composed = typeset::compose(&markdown, layout);
-    let missing = composed.missing.iter().map(|missing| missing_glyph(&recipe.source, missing.character));
+    let missing = composed.missing.iter().map(|missing| missing_glyph(&one.source, missing.character));
     Ok((composed.pages, missing.collect()))
 }
 

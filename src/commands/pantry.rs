@@ -33,7 +33,7 @@ fn class(name: &str) -> Result<Class, String> {
 pub(super) fn run(command: &Pantry, settings: &Settings) -> Result<Outcome, CommandError> {
     let (kitchen, _) = settings.kitchen()?;
     let mut out = std::io::BufWriter::new(anstream::stdout().lock());
-    let mut found = false;
+    let mut missing = false;
     if command.names.is_empty() {
         let of_class = |row: &&Row| command.class.is_none_or(|class| row.class == class);
         for row in kitchen.pantry().rows().iter().filter(of_class) {
@@ -46,14 +46,14 @@ pub(super) fn run(command: &Pantry, settings: &Settings) -> Result<Outcome, Comm
             Some(row) if command.json => writeln!(out, "{}", json(row))?,
             Some(row) => writeln!(out, "{}", shown(row, &kitchen))?,
             None => {
-                found = true;
+                missing = true;
                 let nearest = kitchen.pantry().nearest(name, 5);
                 writeln!(out, "`{name}` is not in the pantry; the nearest names are {}", nearest.join(", "))?;
             }
         }
     }
     out.flush()?;
-    Ok(Outcome::found(found))
+    Ok(Outcome::held_back(missing))
 }
 
 fn json(row: &Row) -> String {

@@ -3,7 +3,7 @@ use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
 
-use super::inspector::{Inspected, Inspector};
+use super::desk::{Desk, Proofed};
 use super::settings::Settings;
 use super::{CommandError, Outcome};
 use crate::output;
@@ -12,7 +12,7 @@ use crate::source::{Level, Source};
 
 /// Read recipes as a sharp colleague would, and point at what is wrong
 ///
-/// Exit code 1 when there is any finding.
+/// Exit code 1 when there is an error or a warning.
 #[derive(Debug, Args)]
 #[command(
     after_help = "Examples:\n  levelcup proof\n  levelcup proof apricot-and-thyme-tart\n  levelcup proof --explain ratio-disagrees\n  levelcup proof --mend\n  levelcup proof --json recipes/quay-loaf.yaml"
@@ -30,6 +30,9 @@ pub(super) struct Proof {
     /// With --mend: do not ask
     #[arg(long, requires = "mend")]
     yes: bool,
+    /// Exit with 1 for a note too
+    #[arg(long)]
+    strict: bool,
     /// Explain a rule, or list all of them
     #[arg(long, value_name = "RULE", num_args = 0..=1, default_missing_value = "", conflicts_with_all = ["mend", "files"])]
     explain: Option<String>,
@@ -49,37 +52,39 @@ pub(super) fn run(command: &Proof, settings: &Settings) -> Result<Outcome, Comma
     if let Some(rule) = &command.explain {
         return explain(rule);
     }
-    let inspected = Inspector::open(settings, &command.files)?.inspected(&command.files)?;
+    let proofed = Desk::open(settings, &command.files)?.proofed(&command.files)?;
+    let least = if command.strict { Level::Note } else { Level::Warning };
     if command.mend {
-        return mend(&inspected, command.yes);
+        return mend(&proofed, command.yes, least);
     }
     let format = if command.json { Format::Json } else { command.format };
     let mut out = std::io::BufWriter::new(anstream::stdout().lock());
     match format {
-        Format::Terminal => draw(&mut out, &inspected)?,
+        Format::Terminal => draw(&mut out, &proofed)?,
         Format::Json => {
-            for (source, finding) in findings(&inspected) {
+            for (source, finding) in findings(&proofed) {
                 writeln!(out, "{}", report::json(source, finding))?;
             }
         }
-        Format::Sarif => writeln!(out, "{}", report::sarif(findings(&inspected)))?,
+        Format::Sarif => writeln!(out, "{}", report::sarif(findings(&proofed)))?,
     }
     out.flush()?;
-    Ok(Outcome::found(findings(&inspected).next().is_some()))
+    let worst = findings(&proofed).map(|(_, finding)| finding.level).max();
+    Ok(Outcome::of(worst, least))
 }
 
-fn findings(inspected: &[Inspected]) -> impl Iterator<Item = (&Source, &crate::source::Finding)> {
-    inspected.iter().flat_map(|one| one.findings.iter().map(|finding| (&one.source, finding)))
+fn findings(proofed: &[Proofed]) -> impl Iterator<Item = (&Source, &crate::source::Finding)> {
+    proofed.iter().flat_map(|one| one.findings.iter().map(|finding| (&one.source, finding)))
 }
 
-fn draw(out: &mut impl Write, inspected: &[Inspected]) -> Result<(), CommandError> {
+fn draw(out: &mut impl Write, proofed: &[Proofed]) -> Result<(), CommandError> {
     let colour = anstream::stdout().current_choice() != anstream::ColorChoice::Never;
     let mut counts = [0_usize; 3];
-    for (source, finding) in findings(inspected) {
+    for (source, finding) in findings(proofed) {
         counts[finding.level as usize] += 1;
         writeln!(out, "{}\n", report::terminal(source, finding, colour))?;
     }
-    writeln!(out, "{}", summary(inspected.len(), counts))?;
+    writeln!(out, "{}", summary(proofed.len(), counts))?;
     Ok(())
 }
 
@@ -107,23 +112,27 @@ fn explain(rule: &str) -> Result<Outcome, CommandError> {
             let finds = rule.parts.first().and_then(|part| part.strip_prefix("What it finds: ")).unwrap_or_default();
             writeln!(out, "{:<28} {finds}", rule.name)?;
         }
-        return Ok(Outcome::Clean);
+        return Ok(Outcome::Done);
     }
     let explained = proof::explain(rule).ok_or_else(|| CommandError::NoSuchRule(rule.into()))?;
     write!(out, "{explained}")?;
-    Ok(Outcome::Clean)
+    Ok(Outcome::Done)
 }
 
 /// Shows what would change, asks, and writes; clean when every finding was mended.
-fn mend(inspected: &[Inspected], yes: bool) -> Result<Outcome, CommandError> {
+fn mend(proofed: &[Proofed], yes: bool, least: Level) -> Result<Outcome, CommandError> {
     let mut out = anstream::stdout().lock();
-    let mended: Vec<(&Inspected, Mended)> = inspected
+    let mended: Vec<(&Proofed, Mended)> = proofed
         .iter()
         .map(|one| (one, proof::mended(&one.source, &one.findings)))
         .filter(|(_, mended)| mended.count > 0)
         .collect();
     let total: usize = mended.iter().map(|(_, mended)| mended.count).sum();
-    let left = findings(inspected).count() - total;
+    let left = findings(proofed).count() - total;
+    let worst = |mendable: bool| {
+        let of_kind = findings(proofed).filter(|(_, finding)| mendable || finding.mend.is_none());
+        Outcome::of(of_kind.map(|(_, finding)| finding.level).max(), least)
+    };
     for (one, mended) in &mended {
         for change in &mended.changes {
             writeln!(out, "{}:{}", one.source.name(), change.line)?;
@@ -133,17 +142,17 @@ fn mend(inspected: &[Inspected], yes: bool) -> Result<Outcome, CommandError> {
     }
     let Some(changes) = counted(total, "change") else {
         writeln!(out, "nothing can be mended for certain; {} left", counted(left, "finding").unwrap_or("none".into()))?;
-        return Ok(Outcome::found(left > 0));
+        return Ok(worst(true));
     };
     if !yes && !agreed(&mut out, &changes)? {
         writeln!(out, "nothing was changed")?;
-        return Ok(Outcome::Findings);
+        return Ok(worst(true));
     }
     for (one, mended) in &mended {
         output::replace(&one.file.path, one.source.text().as_bytes(), mended.text.as_bytes())?;
     }
     writeln!(out, "{changes} written; {} left", counted(left, "finding").unwrap_or("none".into()))?;
-    Ok(Outcome::found(left > 0))
+    Ok(worst(false))
 }
 
 fn agreed(out: &mut impl Write, changes: &str) -> Result<bool, CommandError> {

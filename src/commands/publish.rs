@@ -1,10 +1,13 @@
 use clap::Args;
 
-use super::desk::Desk;
+use super::desk::{Desk, Proofed, show};
+use super::edition::{self, More};
+use super::ledger::album;
 use super::settings::Settings;
 use super::writing::{self, Target};
-use super::{CommandError, Outcome, edition, outputs, post};
-use crate::output::Output;
+use super::{CommandError, Outcome, outputs, post};
+use crate::sheet::Sheet;
+use crate::source::Level;
 use crate::typeset::CardSize;
 
 /// Proof every recipe, then make everything that goes out
@@ -22,28 +25,34 @@ pub(super) struct Publish {
 }
 
 pub(super) fn run(command: &Publish, settings: &Settings) -> Result<Outcome, CommandError> {
-    let desk = Desk::open(settings, &command.target.files)?;
-    let proofed = desk.proofed(&command.target.files)?;
-    let (files, found) = writing::make_all(&proofed, "publishing", &|recipe, sheet| {
-        let text = outputs::description(&desk, sheet)?;
-        let (pdf, missing) = outputs::card(&desk, command.size, outputs::Kind::Kitchen, recipe, sheet)?;
-        let mut files = post::posts(&desk, sheet)?;
-        files.push((format!("descriptions/{}.txt", sheet.slug), text.into_bytes()));
-        files.push((format!("cards/{}.pdf", sheet.slug), pdf.clone()));
-        files.push((format!("archive/cards/{}.pdf", sheet.slug), pdf));
-        Ok((files, missing))
-    })?;
+    let mut desk = Desk::open(settings, &command.target.files)?;
+    let output = command.target.destination.open(&desk)?;
+    let folder = command.target.destination.folder(&desk);
+    desk.printing(album(&folder));
+    let wanted = desk.workspace().recipes(&command.target.files)?.into_iter().map(|file| file.slug).collect();
+    let make = |one: &Proofed, sheet: &Sheet| {
+        let (files, missing) = files(&desk, command.size, one, sheet)?;
+        files.iter().try_for_each(|(path, bytes)| output.put(path, bytes).map(drop))?;
+        Ok((missing, Some(format!("cards/{}.pdf", sheet.slug))))
+    };
     let whole = command.target.files.is_empty();
-    let folder = desk.out(command.target.out.as_deref());
-    let output = Output::open(&folder)?;
-    for (path, bytes) in &files {
-        output.put(path, bytes)?;
-    }
-    let carded = proofed.iter().filter_map(|one| one.recipe.as_ref()).map(|(recipe, _)| recipe.slug.clone()).collect();
-    edition::archive(&desk, &output, &carded)?;
+    let more = More { of: (!whole).then_some(wanted), make: &make };
+    let found = edition::archive(&desk, &output, Some(&more))?;
+    let worst = show(found.iter().flat_map(|(source, findings)| findings.iter().map(move |one| (source, one))))?;
     // What a faulty recipe gave before stays in place.
-    let complete = whole && proofed.iter().all(|one| one.recipe.is_some());
+    let complete = whole && worst < Some(Level::Error);
     let written = if complete { output.finish()? } else { output.finish_folder("archive")? };
     writing::say(written, &folder)?;
-    Ok(Outcome::found(found))
+    Ok(command.target.strictness.outcome(worst))
+}
+
+/// What goes out of a recipe beside its page, and what was found on the way.
+fn files(desk: &Desk, size: CardSize, one: &Proofed, sheet: &Sheet) -> Result<writing::Made, CommandError> {
+    let text = outputs::description(desk, sheet)?;
+    let (pdf, missing) = outputs::card(desk, size, outputs::Kind::Kitchen, one, sheet)?;
+    let mut files = post::posts(desk, sheet)?;
+    files.push((format!("descriptions/{}.txt", sheet.slug), text.into_bytes()));
+    files.push((format!("cards/{}.pdf", sheet.slug), pdf.clone()));
+    files.push((format!("archive/cards/{}.pdf", sheet.slug), pdf));
+    Ok((files, missing))
 }

@@ -4,18 +4,49 @@ use std::path::{Path, PathBuf};
 use clap::Args;
 
 use super::desk::{Desk, Proofed, bar, show};
+use super::strictness::Strictness;
 use super::{CommandError, Outcome};
-use crate::output::{Output, Written};
-use crate::recipe::Recipe;
+use crate::output::{Held, Output, OutputError, Written};
 use crate::sheet::Sheet;
-use crate::source::Finding;
+use crate::source::{Finding, Level, guarded};
+
+/// Where outputs go.
+#[derive(Debug, Args)]
+pub(super) struct Destination {
+    /// The folder for outputs instead of `out/` in the workspace
+    #[arg(long, value_name = "DIR")]
+    out: Option<PathBuf>,
+    /// Where another run writes into that folder, wait until it has ended instead of giving up
+    #[arg(long)]
+    wait: bool,
+}
+
+impl Destination {
+    /// The folder: the one given, else `out/` in the workspace.
+    pub(super) fn folder(&self, desk: &Desk) -> PathBuf {
+        self.out.clone().unwrap_or_else(|| desk.workspace().root().join("out"))
+    }
+
+    /// Opens the folder for this run alone.
+    pub(super) fn open(&self, desk: &Desk) -> Result<Output, CommandError> {
+        let folder = self.folder(desk);
+        match Output::open(&folder, Held::Refuse) {
+            Err(OutputError::Held { by, .. }) if self.wait => {
+                writeln!(anstream::stderr(), "waiting for {by}, which writes into {}", shown(&folder).display())?;
+                Ok(Output::open(&folder, Held::Wait)?)
+            }
+            opened => Ok(opened?),
+        }
+    }
+}
 
 /// Which recipes, and where their outputs go.
 #[derive(Debug, Args)]
 pub(super) struct Target {
-    /// The folder for outputs instead of `out/` in the workspace
-    #[arg(long, value_name = "DIR")]
-    pub(super) out: Option<PathBuf>,
+    #[command(flatten)]
+    pub(super) destination: Destination,
+    #[command(flatten)]
+    pub(super) strictness: Strictness,
     /// Recipe files, or their names; none: every recipe of the workspace
     #[arg(value_name = "FILE")]
     pub(super) files: Vec<PathBuf>,
@@ -52,12 +83,12 @@ pub(super) fn run(
     desk: &Desk,
     target: &PrintableTarget,
     doing: &'static str,
-    make: impl Fn(&Recipe, &Sheet) -> Result<Made, CommandError> + Sync,
+    make: impl Fn(&Proofed, &Sheet) -> Result<Made, CommandError> + Sync,
 ) -> Result<Outcome, CommandError> {
-    let proofed = target.proofed(desk)?;
-    let (files, found) = make_all(&proofed, doing, &make)?;
+    let mut proofed = target.proofed(desk)?;
+    let (files, worst) = make_all(&mut proofed, doing, &make)?;
     deliver(desk, target, &files)?;
-    Ok(Outcome::found(found))
+    Ok(target.target.strictness.outcome(worst))
 }
 
 /// Writes files, or prints the first.
@@ -70,49 +101,57 @@ pub(super) fn deliver(desk: &Desk, target: &PrintableTarget, files: &Files) -> R
         }
         return Ok(());
     }
-    let folder = desk.out(target.target.out.as_deref());
-    let output = Output::open(&folder)?;
+    let output = target.target.destination.open(desk)?;
     for (path, bytes) in files {
         output.put(path, bytes)?;
     }
-    say(output.finish_part()?, &folder)
+    say(output.finish_part()?, &target.target.destination.folder(desk))
 }
 
-/// What is made of all clean recipes in order, and whether anything was found; findings are drawn.
+/// What is made of all clean recipes in order, and the level of the worst finding; findings are drawn.
 pub(super) fn make_all<T: Send>(
-    proofed: &[Proofed],
+    proofed: &mut [Proofed],
     doing: &'static str,
-    make: &(impl Fn(&Recipe, &Sheet) -> Result<(Vec<T>, Vec<Finding>), CommandError> + Sync),
-) -> Result<(Vec<T>, bool), CommandError> {
+    make: &(impl Fn(&Proofed, &Sheet) -> Result<(Vec<T>, Vec<Finding>), CommandError> + Sync),
+) -> Result<(Vec<T>, Option<Level>), CommandError> {
     use rayon::prelude::*;
     let bar = bar(proofed.len(), doing);
     let made: Vec<(Vec<T>, Vec<Finding>)> = proofed
-        .par_iter()
+        .par_iter_mut()
         .map(|one| {
-            let made = one.recipe.as_ref().map(|(recipe, sheet)| make(recipe, sheet));
+            let sheet = one.sheet();
+            let made = sheet.map(|sheet| guarded(|| make(one, &sheet)));
             bar.inc(1);
-            made.unwrap_or_else(|| Ok((Vec::new(), Vec::new())))
+            match made {
+                Some(Ok(made)) => made,
+                Some(Err(fault)) => Ok((Vec::new(), vec![*fault])),
+                None => Ok((Vec::new(), Vec::new())),
+            }
         })
         .collect::<Result<_, _>>()?;
     bar.finish_and_clear();
-    let mut found = false;
+    let mut worst = None;
     let mut all = Vec::new();
     for (one, (made, findings)) in proofed.iter().zip(made) {
-        found |= show(one.findings.iter().chain(&findings).map(|finding| (&one.source, finding)))?;
+        worst = worst.max(show(one.findings.iter().chain(&findings).map(|finding| (&one.source, finding)))?);
         all.extend(made);
     }
-    Ok((all, found))
+    Ok((all, worst))
 }
 
 /// One line on what was written, on standard error so that it never mixes with output.
 pub(super) fn say(written: Written, folder: &Path) -> Result<(), CommandError> {
-    let shown = std::env::current_dir().ok().and_then(|here| folder.strip_prefix(here).ok()).unwrap_or(folder);
     let mut parts = vec![format!("{} written", written.written)];
     for (count, what) in [(written.unchanged, "unchanged"), (written.removed, "removed"), (written.kept, "kept")] {
         if count > 0 {
             parts.push(format!("{count} {what}"));
         }
     }
-    writeln!(anstream::stderr(), "{}: {}", shown.display(), parts.join(", "))?;
+    writeln!(anstream::stderr(), "{}: {}", shown(folder).display(), parts.join(", "))?;
     Ok(())
+}
+
+/// A folder as seen from where the program was called.
+fn shown(folder: &Path) -> &Path {
+    std::env::current_dir().ok().and_then(|here| folder.strip_prefix(here).ok()).unwrap_or(folder)
 }

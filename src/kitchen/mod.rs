@@ -14,6 +14,7 @@ use rustc_hash::FxHashMap;
 use crate::measure::{Class, Dimension, Fill, Ladder, Number, Standard, Unit, Words, WordsError};
 use crate::pantry::{Measure, Pantry, Row};
 use crate::recipe::{Amount, Line};
+use crate::trace::Trace;
 use crate::workspace::{Authority, Cups, Site};
 
 pub use eggs::{EggSize, Region};
@@ -23,17 +24,21 @@ pub(crate) use weighed::wide;
 pub use weighed::{Problem, Weighed};
 
 /// A pantry and the settings of a workspace.
-#[derive(Debug)]
+/// Clones share all that is large.
+#[derive(Clone, Debug)]
 pub struct Kitchen {
     pantry: Pantry,
     standard: Standard,
-    words: Words,
+    words: Arc<Words>,
     eggs: EggSize,
     /// Grade of gelatine sheet: `silver`.
     gelatin: String,
     authority: Authority,
-    ladders: RwLock<FxHashMap<(Fill, Class), Arc<Ladder>>>,
+    ladders: Arc<Ladders>,
 }
+
+/// Ladders that were asked for.
+type Ladders = RwLock<FxHashMap<(Fill, Class), Arc<Ladder>>>;
 
 /// Settings that are no settings.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -92,12 +97,18 @@ impl Kitchen {
         Ok(Self {
             pantry,
             standard: site.cups.into(),
-            words: Words::of(&site.language)?,
+            words: Arc::new(Words::of(&site.language)?),
             eggs: EggSize::of(&site.eggs.region, &site.eggs.size).ok_or_else(unknown)?,
             gelatin: site.gelatin.clone(),
             authority: site.authority,
-            ladders: RwLock::default(),
+            ladders: Arc::default(),
         })
+    }
+
+    /// The same kitchen, with every question to its pantry noted in a trace.
+    #[must_use]
+    pub fn noted_in(&self, trace: &Arc<Trace>) -> Self {
+        Self { pantry: self.pantry.noted_in(trace), ..self.clone() }
     }
 
     /// Its pantry.

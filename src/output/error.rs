@@ -29,6 +29,17 @@ pub enum OutputError {
         /// As given.
         path: String,
     },
+    /// Another run writes into the folder.
+    #[error(
+        "{by} of levelcup is writing into `{}`: wait until it has ended, or run this with `--wait`",
+        path.display()
+    )]
+    Held {
+        /// The output folder.
+        path: PathBuf,
+        /// Who holds it: `process 4711`.
+        by: String,
+    },
     /// Two files of one run have the same path.
     #[error("two files would both be written to `{path}`")]
     Twice {
@@ -62,6 +73,8 @@ pub enum OutputError {
 pub enum Action {
     /// Make a folder.
     Create,
+    /// Keep other runs out.
+    Lock,
     /// Read a file.
     Read,
     /// Write a file.
@@ -76,6 +89,7 @@ impl fmt::Display for Action {
     fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
         formatter.write_str(match self {
             Self::Create => "create",
+            Self::Lock => "lock",
             Self::Read => "read",
             Self::Write => "write",
             Self::Rename => "move a new file to",

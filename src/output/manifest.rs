@@ -1,14 +1,14 @@
 use std::collections::BTreeMap;
-use std::fs;
+use std::fs::{self, Metadata};
 use std::io;
 use std::path::Path;
-use std::time::SystemTime;
+use std::time::UNIX_EPOCH;
 
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 
 use super::error::{Action, OutputError, at};
-use super::path;
+use super::{files, path};
 
 /// File name of the list, in the output folder.
 const NAME: &str = ".levelcup-files.json";
@@ -17,8 +17,7 @@ const NAME: &str = ".levelcup-files.json";
 pub type Hash = [u8; 32];
 
 /// What a file holds.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(into = "String", try_from = "String")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Mark {
     pub(super) hash: Hash,
     pub(super) bytes: u64,
@@ -28,44 +27,57 @@ impl Mark {
     pub(super) fn of(bytes: &[u8]) -> Self {
         Self { hash: Sha256::digest(bytes).into(), bytes: bytes.len() as u64 }
     }
+}
 
-    /// The same while the file moves into place.
-    pub(super) fn unsure(self) -> Self {
-        Self { bytes: UNSURE, ..self }
+/// When a file was last written to, in nanoseconds since 1970, as the file system tells it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Time(u64);
+
+impl Time {
+    /// `None` where the file system does not tell, or tells a time before 1970 or after 2554.
+    pub(super) fn of(file: &Metadata) -> Option<Self> {
+        let since = file.modified().ok()?.duration_since(UNIX_EPOCH).ok()?;
+        u64::try_from(since.as_nanos()).ok().map(Self)
     }
 }
 
-/// The length of a file that may not be in place yet.
-const UNSURE: u64 = u64::MAX;
+/// A file of the list.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(into = "String", try_from = "String")]
+pub(super) struct Listed {
+    pub(super) mark: Mark,
+    /// As found after writing; `None` where that is not known, or the file may not be in place yet.
+    pub(super) time: Option<Time>,
+}
 
-/// 64 hexadecimal digits, a space and the length: `ba78… 3`; no length where it is not sure.
-impl From<Mark> for String {
-    fn from(mark: Mark) -> Self {
+/// 64 hexadecimal digits, the length and the time: `ba78… 3 1782345678000000000`; no time where there is none.
+impl From<Listed> for String {
+    fn from(listed: Listed) -> Self {
         const DIGITS: &[u8; 16] = b"0123456789abcdef";
-        let digits = mark.hash.iter().flat_map(|byte| [byte >> 4, byte & 15]);
+        let digits = listed.mark.hash.iter().flat_map(|byte| [byte >> 4, byte & 15]);
         let mut text: String = digits.map(|digit| char::from(DIGITS[usize::from(digit)])).collect();
-        if mark.bytes != UNSURE {
-            text.push(' ');
-            text.push_str(&mark.bytes.to_string());
+        text.push_str(&format!(" {}", listed.mark.bytes));
+        if let Some(Time(nanoseconds)) = listed.time {
+            text.push_str(&format!(" {nanoseconds}"));
         }
         text
     }
 }
 
-impl TryFrom<String> for Mark {
+impl TryFrom<String> for Listed {
     type Error = &'static str;
 
     fn try_from(text: String) -> Result<Self, Self::Error> {
-        const FAULT: &str = "a file is listed with its SHA-256 and its length";
-        let (digits, length) = text.split_once(' ').map_or((&*text, None), |(digits, length)| (digits, Some(length)));
+        const FAULT: &str = "a file is listed with its SHA-256, its length and its time";
+        let mut parts = text.split(' ');
+        let digits = parts.next().filter(|digits| digits.len() == 64 && digits.is_ascii()).ok_or(FAULT)?;
         let mut hash = [0; 32];
-        if digits.len() != 64 || !digits.is_ascii() {
-            return Err(FAULT);
-        }
         for (at, byte) in hash.iter_mut().enumerate() {
             *byte = u8::from_str_radix(&digits[at * 2..at * 2 + 2], 16).map_err(|_| FAULT)?;
         }
-        Ok(Self { hash, bytes: length.map_or(Ok(UNSURE), str::parse).map_err(|_| FAULT)? })
+        let bytes = parts.next().and_then(|length| length.parse().ok()).ok_or(FAULT)?;
+        let time = parts.next().map(str::parse).transpose().map_err(|_| FAULT)?.map(Time);
+        if parts.next().is_some() { Err(FAULT) } else { Ok(Self { mark: Mark { hash, bytes }, time }) }
     }
 }
 
@@ -73,12 +85,7 @@ impl TryFrom<String> for Mark {
 #[derive(Debug, Default, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct Manifest {
-    files: BTreeMap<String, Mark>,
-}
-
-/// When the list in `folder` was written.
-pub(super) fn written(folder: &Path) -> Option<SystemTime> {
-    folder.join(NAME).metadata().and_then(|data| data.modified()).ok()
+    files: BTreeMap<String, Listed>,
 }
 
 impl Manifest {
@@ -103,8 +110,8 @@ impl Manifest {
     pub(super) fn write(&self, folder: &Path, staging: &Path) -> Result<(), OutputError> {
         let staged = staging.join("files");
         let text = serde_json::to_vec_pretty(self).expect("a map of strings is always JSON");
-        super::write(&staged, &text)?;
-        super::place(&staged, &folder.join(NAME))
+        files::write(&staged, &text)?;
+        files::place(&staged, &folder.join(NAME))
     }
 
     /// Removes the list of a folder in which nothing is listed.
@@ -113,20 +120,23 @@ impl Manifest {
         fs::remove_file(&place).map_err(at(Action::Remove, &place))
     }
 
-    pub(super) fn lists(&self, path: &str) -> bool {
-        self.files.contains_key(path)
-    }
-
-    pub(super) fn mark(&self, path: &str) -> Option<Mark> {
+    pub(super) fn listed(&self, path: &str) -> Option<Listed> {
         self.files.get(path).copied()
     }
 
-    pub(super) fn files(&self) -> impl Iterator<Item = (&str, Mark)> {
-        self.files.iter().map(|(path, mark)| (path.as_str(), *mark))
+    pub(super) fn files(&self) -> impl Iterator<Item = (&str, Listed)> {
+        self.files.iter().map(|(path, listed)| (path.as_str(), *listed))
     }
 
-    pub(super) fn add(&mut self, path: &str, mark: Mark) {
-        self.files.insert(path.into(), mark);
+    pub(super) fn is_empty(&self) -> bool {
+        self.files.is_empty()
+    }
+
+    pub(super) fn add(&mut self, path: &str, listed: Listed) {
+        match self.files.get_mut(path) {
+            Some(known) => *known = listed,
+            None => drop(self.files.insert(path.into(), listed)),
+        }
     }
 
     pub(super) fn forget(&mut self, path: &str) {
@@ -136,18 +146,21 @@ impl Manifest {
 
 #[cfg(test)]
 mod tests {
-    use super::Mark;
+    use super::{Listed, Mark, Time};
 
     /// Source: FIPS 180-2, appendix B.1.
     #[test]
-    fn a_mark_is_sha_256_and_the_length() {
-        let text = String::from(Mark::of(b"abc"));
-        assert_eq!(text, "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad 3");
-        assert_eq!(Mark::try_from(text), Ok(Mark::of(b"abc")));
-        let unsure = String::from(Mark::of(b"abc").unsure());
-        assert_eq!(Mark::try_from(unsure), Ok(Mark::of(b"abc").unsure()));
-        for wrong in ["", "ab 3", "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad x"] {
-            assert!(Mark::try_from(wrong.to_owned()).is_err(), "{wrong}");
+    fn a_file_is_listed_with_its_sha_256_its_length_and_its_time() {
+        let digits = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad";
+        let listed = |time| Listed { mark: Mark::of(b"abc"), time };
+        for (listed, end) in [(listed(None), " 3"), (listed(Some(Time(17))), " 3 17")] {
+            let text = String::from(listed);
+            assert_eq!(text, format!("{digits}{end}"));
+            assert_eq!(Listed::try_from(text), Ok(listed));
+        }
+        for wrong in ["", "ab 3", digits, &format!("{digits} x"), &format!("{digits} 3 x"), &format!("{digits} 3 1 1")]
+        {
+            assert!(Listed::try_from((*wrong).to_owned()).is_err(), "{wrong}");
         }
     }
 }

@@ -3,51 +3,57 @@
 //! A run stages every file in a hidden folder first, so that a failed or killed run leaves the last good output.
 //! The manifest lists what was written; anything else in the folder is somebody else's and is never touched.
 
+mod compare;
 mod error;
+mod files;
+mod lock;
 mod manifest;
 mod path;
 mod staging;
 
 use std::collections::BTreeMap;
-use std::fs::{self, Metadata};
+use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, MutexGuard, PoisonError};
-use std::time::SystemTime;
 
+use rayon::prelude::*;
 use rustc_hash::FxHashSet;
 
+pub use compare::{Differing, compare};
 pub use error::OutputError;
 use error::{Action, at};
+pub use files::replace;
+use files::{found, place, present, write};
+pub use lock::Held;
+use lock::Lock;
 pub use manifest::Hash;
-use manifest::{Manifest, Mark};
+use manifest::{Listed, Manifest, Mark, Time};
 use staging::{Staged, Staging};
 
-/// What a caller wants to know again at the next run, in the output folder.
-const MEMORY: &str = ".levelcup-memory";
-
-/// An output folder being written; several threads may put files at once.
+/// An output folder being written, by this run alone; several of its threads may put files at once.
 #[derive(Debug)]
 pub struct Output {
     folder: PathBuf,
     staging: Staging,
     manifest: Manifest,
-    /// When the manifest was written; a listed file that is not younger is as the manifest says.
-    written: Option<SystemTime>,
     put: Mutex<BTreeMap<String, Put>>,
     /// Folders known to exist as real folders inside the output folder, relative to it.
     plain: Mutex<FxHashSet<String>>,
     /// Folders known not to exist.
     missing: Mutex<FxHashSet<String>>,
-    memory: Mutex<Option<Vec<u8>>>,
+    memories: Mutex<BTreeMap<&'static str, Vec<u8>>>,
+    /// Let go last, when staging is cleared.
+    lock: Lock,
 }
 
 /// A file of this run.
 #[derive(Debug)]
-struct Put {
-    mark: Mark,
-    /// Where the new bytes wait; `None` where the file in place is already right.
-    staged: Option<Staged>,
+enum Put {
+    /// Already right, as it is listed.
+    Kept(Listed),
+    /// New bytes wait to go into place.
+    New(Mark, Staged),
 }
 
 /// What a finished run did, in number of files.
@@ -72,25 +78,25 @@ enum Leftovers<'a> {
 }
 
 impl Output {
-    /// Opens the folder, made if it does not exist, and clears what a killed run left in staging.
+    /// Opens the folder, made if it does not exist, and keeps other runs out of it until this one ends.
     ///
     /// # Errors
-    /// The folder cannot be made, read or written to, or its manifest is not one of ours.
-    pub fn open(folder: impl Into<PathBuf>) -> Result<Self, OutputError> {
+    /// Another run holds it, it cannot be made, read or written to, or its manifest is not one of ours.
+    pub fn open(folder: impl Into<PathBuf>, held: Held) -> Result<Self, OutputError> {
         let folder = folder.into();
         fs::create_dir_all(&folder).map_err(at(Action::Create, &folder))?;
+        let lock = Lock::take(&folder, held)?;
         let manifest = Manifest::read(&folder)?;
         let staging = Staging::open(&folder)?;
-        let written = manifest::written(&folder);
         Ok(Self {
             folder,
             staging,
             manifest,
-            written,
             put: Mutex::default(),
             plain: Mutex::default(),
             missing: Mutex::default(),
-            memory: Mutex::default(),
+            memories: Mutex::default(),
+            lock,
         })
     }
 
@@ -103,23 +109,16 @@ impl Output {
     /// did not write, or the bytes cannot be written.
     pub fn put(&self, path: &str, bytes: &[u8]) -> Result<Hash, OutputError> {
         path::check(path)?;
-        let target = self.folder.join(path);
-        let missing = self.missing_folder(path)?;
         let mark = Mark::of(bytes);
-        let hash = mark.hash;
-        let staged = if let Some(missing) = missing {
-            Some(self.staging.within(missing, path, bytes)?)
-        } else if self.is_in_place(path, &target, Some(&mark))? || present(&target)?.as_deref() == Some(bytes) {
-            None
-        } else if !self.manifest.lists(path) && found(&target)?.is_some() {
-            return Err(OutputError::InTheWay { path: target });
-        } else {
-            Some(self.staging.alone(bytes)?)
+        let put = match self.missing_folder(path)? {
+            Some(missing) => Put::New(mark, self.staging.within(missing, path, bytes)?),
+            None => match self.in_place(path, &mark)? {
+                Some(listed) => Put::Kept(listed),
+                None => Put::New(mark, self.staging.alone(bytes)?),
+            },
         };
-        match locked(&self.put).insert(path.into(), Put { mark, staged }) {
-            Some(_) => Err(OutputError::Twice { path: path.into() }),
-            None => Ok(hash),
-        }
+        self.insert(path, put)?;
+        Ok(mark.hash)
     }
 
     /// Takes a file that an earlier run wrote for one of this run, where it is still in place with the given contents,
@@ -128,53 +127,60 @@ impl Output {
     /// # Errors
     /// As [`Self::put`].
     pub fn keep(&self, path: &str, hash: Option<&Hash>) -> Result<bool, OutputError> {
-        let Some(mark) = self.manifest.mark(path).filter(|mark| hash.is_none_or(|hash| mark.hash == *hash)) else {
-            return Ok(false);
-        };
-        if self.missing_folder(path)?.is_some() || !self.is_in_place(path, &self.folder.join(path), None)? {
+        let Some(listed) = self.manifest.listed(path) else { return Ok(false) };
+        if hash.is_some_and(|hash| *hash != listed.mark.hash) || self.missing_folder(path)?.is_some() {
             return Ok(false);
         }
-        match locked(&self.put).insert(path.into(), Put { mark, staged: None }) {
-            Some(_) => Err(OutputError::Twice { path: path.into() }),
-            None => Ok(true),
+        match self.in_place(path, &listed.mark)? {
+            Some(listed) => self.insert(path, Put::Kept(listed)).map(|()| true),
+            None => Ok(false),
         }
     }
 
-    /// What an earlier run asked to remember; it may be lost at any time.
+    fn insert(&self, path: &str, put: Put) -> Result<(), OutputError> {
+        match locked(&self.put).insert(path.into(), put) {
+            Some(_) => Err(OutputError::Twice { path: path.into() }),
+            None => Ok(()),
+        }
+    }
+
+    /// The file in place, where it holds what is wanted. One with the length and the very time that it was listed with
+    /// is not read: nobody wrote to it since.
+    fn in_place(&self, path: &str, wanted: &Mark) -> Result<Option<Listed>, OutputError> {
+        let target = self.folder.join(path);
+        let Some(data) = found(&target)? else { return Ok(None) };
+        let (listed, time) = (self.manifest.listed(path), Time::of(&data));
+        let untouched = |listed: &Listed| time.is_some() && listed.time == time;
+        let same = data.len() == wanted.bytes
+            && match listed.filter(untouched) {
+                Some(listed) => listed.mark == *wanted,
+                None => present(&target)?.is_some_and(|bytes| Mark::of(&bytes) == *wanted),
+            };
+        match (same, listed) {
+            (true, _) => Ok(Some(Listed { mark: *wanted, time })),
+            (false, Some(_)) => Ok(None),
+            (false, None) => Err(OutputError::InTheWay { path: target }),
+        }
+    }
+
+    /// As [`recall`] of this folder.
     ///
     /// # Errors
-    /// It is there and cannot be read.
-    pub fn recall(&self) -> Result<Option<Vec<u8>>, OutputError> {
-        present(&self.folder.join(MEMORY))
+    /// As [`recall`].
+    pub fn recall(&self, name: &str) -> Result<Option<Vec<u8>>, OutputError> {
+        recall(&self.folder, name)
     }
 
     /// Writes bytes for [`Self::recall`], after everything is in place.
-    pub fn remember(&self, bytes: Vec<u8>) {
-        *locked(&self.memory) = Some(bytes);
-    }
-
-    /// Paths that earlier runs wrote and that begin so, in order.
-    pub fn earlier<'a>(&'a self, beginning: &'a str) -> impl Iterator<Item = &'a str> {
-        self.manifest.files().map(|(path, _)| path).filter(move |path| path.starts_with(beginning))
-    }
-
-    /// Whether the file in place has what the manifest lists (and `wanted` asks for), told without reading it: it has
-    /// the length, and nobody wrote to it after the manifest was written.
-    fn is_in_place(&self, path: &str, target: &Path, wanted: Option<&Mark>) -> Result<bool, OutputError> {
-        let Some(listed) = self.manifest.mark(path).filter(|listed| wanted.is_none_or(|wanted| wanted == listed))
-        else {
-            return Ok(false);
-        };
-        let Some(data) = found(target)? else { return Ok(false) };
-        let old = data.modified().ok().zip(self.written).is_some_and(|(file, list)| file <= list);
-        Ok(old && data.len() == listed.bytes)
+    pub fn remember(&self, name: &'static str, bytes: Vec<u8>) {
+        locked(&self.memories).insert(name, bytes);
     }
 
     /// Renames everything into place and removes what earlier runs wrote and this one did not make.
     ///
     /// # Errors
     /// A file cannot be renamed or removed, or the manifest cannot be written; a later run repairs what is half done.
-    pub fn finish(self) -> Result<Written, OutputError> {
+    pub fn finish(mut self) -> Result<Written, OutputError> {
         self.settle(Leftovers::Remove(""))
     }
 
@@ -182,7 +188,7 @@ impl Output {
     ///
     /// # Errors
     /// As [`Self::finish`].
-    pub fn finish_folder(self, name: &str) -> Result<Written, OutputError> {
+    pub fn finish_folder(mut self, name: &str) -> Result<Written, OutputError> {
         self.settle(Leftovers::Remove(&format!("{name}/")))
     }
 
@@ -190,7 +196,7 @@ impl Output {
     ///
     /// # Errors
     /// As [`Self::finish`].
-    pub fn finish_part(self) -> Result<Written, OutputError> {
+    pub fn finish_part(mut self) -> Result<Written, OutputError> {
         self.settle(Leftovers::Keep)
     }
 
@@ -198,70 +204,85 @@ impl Output {
     ///
     /// # Errors
     /// As [`Self::finish`].
-    pub fn hand_over(self) -> Result<Written, OutputError> {
-        let folder = self.folder.clone();
+    pub fn hand_over(mut self) -> Result<Written, OutputError> {
         let paths: Vec<String> = locked(&self.put).keys().cloned().collect();
         let written = self.settle(Leftovers::Keep)?;
-        let mut output = Self::open(&folder)?;
         for path in &paths {
-            output.manifest.forget(path);
+            self.manifest.forget(path);
         }
-        output.manifest.write(&folder, output.staging.folder())?;
-        if output.manifest.files().next().is_none() {
-            Manifest::remove(&folder)?;
+        if !self.manifest.is_empty() {
+            self.manifest.write(&self.folder, self.staging.folder())?;
+            return Ok(written);
         }
+        Manifest::remove(&self.folder)?;
+        let Self { staging, lock, .. } = self;
+        drop(staging);
+        lock.remove()?;
         Ok(written)
     }
 
-    fn settle(mut self, leftovers: Leftovers<'_>) -> Result<Written, OutputError> {
+    fn settle(&mut self, leftovers: Leftovers<'_>) -> Result<Written, OutputError> {
         let put = std::mem::take(&mut *locked(&self.put));
         let stale: Vec<(String, Mark)> = match leftovers {
             Leftovers::Keep => Vec::new(),
             Leftovers::Remove(beginning) => {
                 let stale = self.manifest.files().filter(|(path, _)| path.starts_with(beginning));
-                stale.filter(|(path, _)| !put.contains_key(*path)).map(|(path, mark)| (path.to_owned(), mark)).collect()
+                let stale = stale.filter(|(path, _)| !put.contains_key(*path));
+                stale.map(|(path, listed)| (path.to_owned(), listed.mark)).collect()
             }
         };
-        let changed = put.iter().any(|(path, put)| self.manifest.mark(path) != Some(put.mark));
-        let staged: Vec<(&Staged, &str)> =
-            put.iter().filter_map(|(path, put)| Some((put.staged.as_ref()?, path.as_str()))).collect();
+        let staged: Vec<(&Staged, &str)> = put.iter().filter_map(|(path, put)| Some((put.staged()?, &**path))).collect();
         let mut written = Written { written: staged.len(), unchanged: put.len() - staged.len(), ..Written::default() };
-        if !changed && staged.is_empty() && stale.is_empty() {
-            self.write_memory()?;
-            return Ok(written);
-        }
+        let mut changed = !staged.is_empty() || !stale.is_empty();
         // Old and new are both listed while files move, so that a run killed here leaves no file that nobody owns.
         for (path, put) in &put {
-            self.manifest.add(path, if put.staged.is_some() { put.mark.unsure() } else { put.mark });
+            let listed = put.listed();
+            changed |= self.manifest.listed(path) != Some(listed);
+            self.manifest.add(path, listed);
         }
-        self.manifest.write(&self.folder, self.staging.folder())?;
-        self.staging.place(&staged, &self.folder)?;
-        for (path, mark) in &stale {
-            if self.remove(path, mark)? {
-                written.removed += 1;
-            } else {
-                written.kept += 1;
+        if changed {
+            self.manifest.write(&self.folder, self.staging.folder())?;
+            self.staging.place(&staged, &self.folder)?;
+            for (path, mark) in &stale {
+                if self.remove(path, mark)? {
+                    written.removed += 1;
+                } else {
+                    written.kept += 1;
+                }
+                self.manifest.forget(path);
             }
-            self.manifest.forget(path);
+            for (path, listed) in self.as_found(&put) {
+                self.manifest.add(path, listed);
+            }
+            self.manifest.write(&self.folder, self.staging.folder())?;
         }
-        for (path, put) in &put {
-            self.manifest.add(path, put.mark);
-        }
-        self.manifest.write(&self.folder, self.staging.folder())?;
-        self.write_memory()?;
+        self.write_memories()?;
         Ok(written)
     }
 
+    /// New files with the time that the file system gave them.
+    fn as_found<'p>(&self, put: &'p BTreeMap<String, Put>) -> Vec<(&'p str, Listed)> {
+        let found = |(path, put): (&'p String, &Put)| match put {
+            Put::Kept(_) => None,
+            Put::New(mark, _) => {
+                let data = self.folder.join(path).symlink_metadata().ok();
+                Some((path.as_str(), Listed { mark: *mark, time: data.as_ref().and_then(Time::of) }))
+            }
+        };
+        put.par_iter().filter_map(found).collect()
+    }
+
     /// Last of all, so that it never tells of files that are not in place.
-    fn write_memory(&self) -> Result<(), OutputError> {
-        let Some(bytes) = locked(&self.memory).take() else { return Ok(()) };
-        let place = self.folder.join(MEMORY);
-        if present(&place)?.as_deref() == Some(&bytes[..]) {
-            return Ok(());
+    fn write_memories(&self) -> Result<(), OutputError> {
+        for (name, bytes) in std::mem::take(&mut *locked(&self.memories)) {
+            let target = memory(&self.folder, name);
+            if present(&target)?.as_deref() != Some(&bytes[..]) {
+                let staged = self.staging.folder().join(name);
+                write(&staged, &bytes)?;
+                place(&staged, &target)?;
+            }
         }
-        let staged = self.staging.folder().join("memory");
-        write(&staged, &bytes)?;
-        self::place(&staged, &place)
+        Ok(())
     }
 
     /// The first folder of a path that does not exist; refuses one whose folders are links, which could lead anywhere,
@@ -314,66 +335,38 @@ impl Output {
     }
 }
 
-/// Puts a file's new bytes in its place, if it still holds those it was read with: written beside and renamed.
-///
-/// A link is followed, and the file keeps its permissions.
+impl Put {
+    fn staged(&self) -> Option<&Staged> {
+        match self {
+            Self::Kept(_) => None,
+            Self::New(_, staged) => Some(staged),
+        }
+    }
+
+    /// As it is listed before everything is in place.
+    fn listed(&self) -> Listed {
+        match self {
+            Self::Kept(listed) => *listed,
+            Self::New(mark, _) => Listed { mark: *mark, time: None },
+        }
+    }
+}
+
+/// What an earlier run into a folder asked to remember under a name; it may be lost at any time.
 ///
 /// # Errors
-/// The file changed meanwhile, or cannot be read, written or renamed.
-pub fn replace(path: &Path, old: &[u8], new: &[u8]) -> Result<(), OutputError> {
-    let target = path.canonicalize().map_err(at(Action::Read, path))?;
-    if fs::read(&target).map_err(at(Action::Read, &target))? != old {
-        return Err(OutputError::Changed { path: target });
-    }
-    let mut name = target.file_name().unwrap_or_default().to_os_string();
-    name.push(".levelcup-new");
-    let beside = target.with_file_name(name);
-    write(&beside, new)?;
-    let permissions = fs::metadata(&target).map_err(at(Action::Read, &target))?.permissions();
-    let placed = fs::set_permissions(&beside, permissions)
-        .map_err(at(Action::Write, &beside))
-        .and_then(|()| fs::rename(&beside, &target).map_err(at(Action::Rename, &target)));
-    if placed.is_err() {
-        // The old file is in place; what was written beside it is of no more use.
-        let _ = fs::remove_file(&beside);
-    }
-    placed
+/// It is there and cannot be read.
+pub fn recall(folder: &Path, name: &str) -> Result<Option<Vec<u8>>, OutputError> {
+    present(&memory(folder, name))
+}
+
+fn memory(folder: &Path, name: &str) -> PathBuf {
+    folder.join(format!(".levelcup-{name}"))
 }
 
 /// What one thread puts is whole even where another one panicked.
 fn locked<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
     mutex.lock().unwrap_or_else(PoisonError::into_inner)
-}
-
-/// The file in place; `None` where there is none.
-fn found(target: &Path) -> Result<Option<Metadata>, OutputError> {
-    match target.symlink_metadata() {
-        Ok(found) if found.is_symlink() => Err(OutputError::Linked { path: target.into() }),
-        Ok(found) if !found.is_file() => Err(OutputError::InTheWay { path: target.into() }),
-        Ok(found) => Ok(Some(found)),
-        Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
-        Err(error) => Err(at(Action::Read, target)(error)),
-    }
-}
-
-/// The bytes in place; `None` where there is no file.
-fn present(target: &Path) -> Result<Option<Vec<u8>>, OutputError> {
-    match found(target)? {
-        Some(_) => fs::read(target).map(Some).map_err(at(Action::Read, target)),
-        None => Ok(None),
-    }
-}
-
-fn place(staged: &Path, target: &Path) -> Result<(), OutputError> {
-    if let Some(parent) = target.parent() {
-        fs::create_dir_all(parent).map_err(at(Action::Create, parent))?;
-    }
-    fs::rename(staged, target).map_err(at(Action::Rename, target))
-}
-
-#[allow(clippy::disallowed_methods, reason = "this is where files are written")]
-fn write(path: &Path, bytes: &[u8]) -> Result<(), OutputError> {
-    fs::write(path, bytes).map_err(at(Action::Write, path))
 }
 
 #[cfg(test)]

@@ -9,10 +9,12 @@ use rayon::prelude::*;
 use rustc_hash::FxHashSet;
 
 use super::error::{Action, OutputError, at};
-use super::{locked, place, write};
+use super::files::{place, write};
+use super::locked;
 
-/// The name of the staging folder, inside the output folder so that renaming stays on one disk.
-pub(super) const NAME: &str = ".levelcup-new";
+/// What the names of staging folders begin with; they stand inside the output folder, so that renaming stays on one
+/// disk.
+const NAME: &str = ".levelcup-new";
 
 /// Where new bytes wait until all are made.
 #[derive(Debug)]
@@ -33,14 +35,21 @@ pub(super) enum Staged {
 }
 
 impl Staging {
-    /// A new staging folder; what a killed run left in it is cleared.
+    /// A staging folder of this run alone; those that killed runs left are cleared.
+    ///
+    /// Only the run that holds the output folder may open one.
     pub(super) fn open(output: &Path) -> Result<Self, OutputError> {
-        let folder = output.join(NAME);
-        if folder.symlink_metadata().is_ok() {
-            fs::remove_dir_all(&folder).map_err(at(Action::Remove, &folder))?;
+        clear(output)?;
+        for number in 0_u32.. {
+            let folder = output.join(format!("{NAME}-{}-{number}", std::process::id()));
+            match fs::create_dir(&folder) {
+                Ok(()) => return Ok(Self { folder, count: AtomicUsize::default(), made: Mutex::default() }),
+                // Something of somebody else's, which is left alone.
+                Err(error) if error.kind() == io::ErrorKind::AlreadyExists => {}
+                Err(error) => return Err(at(Action::Create, &folder)(error)),
+            }
         }
-        fs::create_dir(&folder).map_err(at(Action::Create, &folder))?;
-        Ok(Self { folder, count: AtomicUsize::default(), made: Mutex::default() })
+        unreachable!("no folder holds four thousand million files of one beginning")
     }
 
     pub(super) fn folder(&self) -> &Path {
@@ -109,6 +118,18 @@ impl Staged {
             Staged::Within(folder) => Some(folder),
         }
     }
+}
+
+/// Removes the staging folders of runs that were killed. What is no folder was not made here, and stays.
+fn clear(output: &Path) -> Result<(), OutputError> {
+    for entry in fs::read_dir(output).map_err(at(Action::Read, output))? {
+        let entry = entry.map_err(at(Action::Read, output))?;
+        let staging = entry.file_name().to_string_lossy().starts_with(NAME);
+        if staging && entry.file_type().is_ok_and(|kind| kind.is_dir()) {
+            fs::remove_dir_all(entry.path()).map_err(at(Action::Remove, &entry.path()))?;
+        }
+    }
+    Ok(())
 }
 
 impl Drop for Staging {

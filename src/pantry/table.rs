@@ -1,18 +1,27 @@
-use std::path::Path;
+use std::sync::Arc;
 
 use rustc_hash::FxHashMap;
 
 use super::lookup::Index;
 use super::nearest::Sought;
 use super::row::Row;
-use crate::source::{Source, SourceError};
+use crate::source::Source;
+use crate::trace::{Question, Trace};
 
 /// The rows of every file in `src/pantry/table/`, as JSON, made when the program is built.
 const TABLE: &str = include_str!(concat!(env!("OUT_DIR"), "/pantry.json"));
 
-/// The ingredient table, with look-up by name.
+/// The ingredient table, with look-up by name. Clones share it.
+///
+/// Whoever asks one that was handed out with a trace leaves a note in it.
 #[derive(Clone, Debug)]
 pub struct Pantry {
+    table: Arc<Table>,
+    trace: Option<Arc<Trace>>,
+}
+
+#[derive(Clone, Debug, Default)]
+struct Table {
     rows: Vec<Row>,
     ids: FxHashMap<String, usize>,
     index: Index,
@@ -21,9 +30,6 @@ pub struct Pantry {
 /// A workspace's `pantry.yaml` that cannot be used.
 #[derive(Debug, thiserror::Error)]
 pub enum PantryError {
-    /// The file cannot be read.
-    #[error(transparent)]
-    Unreadable(#[from] SourceError),
     /// The YAML does not hold pantry rows.
     #[error("`{name}`: {said}")]
     Malformed {
@@ -48,29 +54,88 @@ impl Pantry {
     /// The table inside the program.
     pub fn embedded() -> Self {
         let rows: Vec<Row> = serde_json::from_str(TABLE).expect("the table was checked when the program was built");
-        let mut pantry = Self { rows: Vec::new(), ids: FxHashMap::default(), index: Index::default() };
-        rows.into_iter().for_each(|row| pantry.add(row));
-        pantry
+        let mut table = Table::default();
+        rows.into_iter().for_each(|row| table.add(row));
+        Self { table: Arc::new(table), trace: None }
+    }
+
+    /// The same pantry, with every question to it noted in a trace.
+    #[must_use]
+    pub fn noted_in(&self, trace: &Arc<Trace>) -> Self {
+        Self { table: self.table.clone(), trace: Some(trace.clone()) }
     }
 
     /// Adds the rows of a workspace's `pantry.yaml`; a row with a known id takes that row's place, and its names win.
     ///
     /// # Errors
-    /// [`PantryError`]: unreadable, not rows, or a row that cannot be right.
-    pub fn extend(&mut self, path: &Path) -> Result<(), PantryError> {
-        let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-        let source = Source::read(path, name.clone())?;
+    /// [`PantryError`]: not rows, or a row that cannot be right.
+    pub fn extend(&mut self, source: &Source) -> Result<(), PantryError> {
+        let name = source.name().to_owned();
+        let table = Arc::make_mut(&mut self.table);
         let rows: Vec<Row> = serde_yaml::from_str(source.text())
             .map_err(|error| PantryError::Malformed { name: name.clone(), said: error.to_string() })?;
         for row in rows {
             if let Some(fault) = fault(&row) {
                 return Err(PantryError::BadRow { name, id: row.id, fault });
             }
-            self.add(row);
+            table.add(row);
         }
         Ok(())
     }
 
+    /// The row that a name means; `None` where none does for certain.
+    pub fn find(&self, name: &str) -> Option<&Row> {
+        self.find_with(name, "")
+    }
+
+    /// The row that a name and the words after its comma mean: `sugar`, `caster`.
+    pub fn find_with(&self, name: &str, more: &str) -> Option<&Row> {
+        self.note(|| Question::Ingredient { name: name.into(), more: more.into() });
+        self.table.find(name, more)
+    }
+
+    fn note(&self, question: impl FnOnce() -> Question) {
+        if let Some(trace) = &self.trace {
+            trace.note(question());
+        }
+    }
+
+    /// The row of an id.
+    pub fn by_id(&self, id: &str) -> Option<&Row> {
+        self.note(|| Question::Row(id.into()));
+        self.table.ids.get(id).map(|place| &self.table.rows[*place])
+    }
+
+    /// Every row, in the order of the table.
+    pub fn rows(&self) -> &[Row] {
+        self.note(|| Question::Pantry);
+        &self.table.rows
+    }
+
+    /// The names most like one that is not known, nearest first, of different rows.
+    pub fn nearest(&self, name: &str, count: usize) -> Vec<&str> {
+        let rows = self.rows();
+        let name = name.to_lowercase();
+        let is_kind = |row: &&Row| row.name().strip_suffix(&name).is_some_and(|kind| kind.ends_with(' '));
+        let kinds = rows.iter().filter(is_kind).map(|row| (2.0, row.name()));
+        let sought = Sought::new(&name);
+        let alike = rows.iter().filter_map(|row| {
+            let likely = row.names.iter().filter_map(|known| Some((sought.likeness(known)?, known.as_str())));
+            likely.max_by(|a, b| a.0.total_cmp(&b.0))
+        });
+        let mut scored: Vec<(f64, &str)> = kinds.chain(alike).collect();
+        scored.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.len().cmp(&b.1.len())).then(a.1.cmp(b.1)));
+        let mut near: Vec<&str> = Vec::new();
+        for (_, known) in scored {
+            if near.len() < count && !near.contains(&known) {
+                near.push(known);
+            }
+        }
+        near
+    }
+}
+
+impl Table {
     fn add(&mut self, row: Row) {
         let place = match self.ids.get(&row.id) {
             Some(place) => {
@@ -88,13 +153,7 @@ impl Pantry {
         }
     }
 
-    /// The row that a name means; `None` where none does for certain.
-    pub fn find(&self, name: &str) -> Option<&Row> {
-        self.find_with(name, "")
-    }
-
-    /// The row that a name and the words after its comma mean: `sugar`, `caster`.
-    pub fn find_with(&self, name: &str, more: &str) -> Option<&Row> {
+    fn find(&self, name: &str, more: &str) -> Option<&Row> {
         self.find_one(name, more).or_else(|| self.first_choice(name))
     }
 
@@ -114,37 +173,6 @@ impl Pantry {
         let shared = rest.split_once(' ').and_then(|(_, shared)| self.find_one(&format!("{first} {shared}"), ""));
         let both = shared.filter(|row| self.find_one(rest, "").is_some_and(|other| other.family == row.family));
         both.or_else(|| self.find_one(first, "")).or(shared)
-    }
-
-    /// The row of an id.
-    pub fn by_id(&self, id: &str) -> Option<&Row> {
-        self.ids.get(id).map(|place| &self.rows[*place])
-    }
-
-    /// Every row, in the order of the table.
-    pub fn rows(&self) -> &[Row] {
-        &self.rows
-    }
-
-    /// The names most like one that is not known, nearest first, of different rows.
-    pub fn nearest(&self, name: &str, count: usize) -> Vec<&str> {
-        let name = name.to_lowercase();
-        let is_kind = |row: &&Row| row.name().strip_suffix(&name).is_some_and(|kind| kind.ends_with(' '));
-        let kinds = self.rows.iter().filter(is_kind).map(|row| (2.0, row.name()));
-        let sought = Sought::new(&name);
-        let alike = self.rows.iter().filter_map(|row| {
-            let likely = row.names.iter().filter_map(|known| Some((sought.likeness(known)?, known.as_str())));
-            likely.max_by(|a, b| a.0.total_cmp(&b.0))
-        });
-        let mut scored: Vec<(f64, &str)> = kinds.chain(alike).collect();
-        scored.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.len().cmp(&b.1.len())).then(a.1.cmp(b.1)));
-        let mut near: Vec<&str> = Vec::new();
-        for (_, known) in scored {
-            if near.len() < count && !near.contains(&known) {
-                near.push(known);
-            }
-        }
-        near
     }
 }
 

@@ -1,15 +1,25 @@
-use std::path::Path;
-
+use jiff::ToSpan;
 use jiff::civil::Date;
 
 use super::{Archive, Said, said};
 use crate::kitchen::Kitchen;
 use crate::pantry::Row;
+use crate::photo::{Photo, PhotoError, Photos};
 use crate::recipe::{Ingredient, Recipe};
+use crate::trace::{Question, Trace};
 use crate::workspace::Site;
 
 /// What has to be left out of a recipe's description for its length, by name.
 pub type Shortened<'a> = &'a (dyn Fn(&Recipe) -> Vec<&'static str> + Sync);
+
+/// The template of descriptions.
+const DESCRIPTION: &str = "description.txt";
+
+/// Today, where a day is after tomorrow: elsewhere it may be tomorrow already.
+pub fn before(day: Date, today: Date) -> Option<Date> {
+    let latest = today.checked_add(1.day()).unwrap_or(today);
+    (day > latest).then_some(today)
+}
 
 /// What all recipes of a run are checked against.
 #[derive(Clone, Copy)]
@@ -20,12 +30,14 @@ pub struct Surroundings<'a> {
     pub site: &'a Site,
     /// The other recipes.
     pub archive: &'a Archive,
-    /// The folder of photographs; without one they are not looked for.
-    pub photos: Option<&'a Path>,
+    /// The photographs; without them none is looked for.
+    pub photos: Option<&'a Photos>,
     /// The day of the check; without one no date is in the future.
     pub today: Option<Date>,
     /// How descriptions come out; without it their length is not known.
     pub shortened: Option<Shortened<'a>>,
+    /// Where it is noted what was asked of all this but the settings.
+    pub trace: &'a Trace,
 }
 
 /// What a rule sees: one recipe and all around it.
@@ -34,8 +46,8 @@ pub struct Context<'a> {
     pub recipe: &'a Recipe,
     /// What its steps say, in order.
     pub said: Vec<Said<'a>>,
-    /// What it is checked against.
-    pub around: Surroundings<'a>,
+    /// What it is checked against; rules ask by the methods below, which note the question.
+    around: Surroundings<'a>,
     /// What the pantry knows of each line of each component, looked up once for all rules.
     pub(super) known: Vec<Vec<Known<'a>>>,
 }
@@ -63,6 +75,47 @@ impl<'a> Context<'a> {
     /// The pantry under the workspace's settings.
     pub fn kitchen(&self) -> &'a Kitchen {
         self.around.kitchen
+    }
+
+    /// The workspace's settings.
+    pub fn site(&self) -> &'a Site {
+        self.around.site
+    }
+
+    /// The files whose name in addresses this is.
+    pub fn files(&self, slug: &str) -> &'a [String] {
+        self.around.trace.note(Question::Files(slug.into()));
+        self.around.archive.files(slug)
+    }
+
+    /// Whether a page that is no recipe has a name in addresses.
+    pub fn has_page(&self, slug: &str) -> bool {
+        self.around.trace.note(Question::Page(slug.into()));
+        self.around.archive.has_page(slug)
+    }
+
+    /// The spelling of a tag that most recipes use, and how many do. It is no question that is noted: whoever keeps
+    /// findings asks again when all recipes are read.
+    pub fn usual_spelling(&self, tag: &str) -> Option<(&'a str, usize)> {
+        self.around.archive.usual_spelling(tag)
+    }
+
+    /// A photograph; `None` where none is looked for.
+    pub fn photo(&self, file: &str) -> Option<Result<Photo, PhotoError>> {
+        self.around.trace.note(Question::Photo(file.into()));
+        self.around.photos.map(|photos| photos.look(file))
+    }
+
+    /// Today, where a day is after tomorrow.
+    pub fn before(&self, day: Date) -> Option<Date> {
+        self.around.trace.note(Question::Before(day));
+        before(day, self.around.today?)
+    }
+
+    /// What the recipe's description leaves out.
+    pub fn shortened(&self) -> Vec<&'static str> {
+        self.around.trace.note(Question::Template(DESCRIPTION.into()));
+        self.around.shortened.map(|shortened| shortened(self.recipe)).unwrap_or_default()
     }
 
     /// Every ingredient line, with its row of the pantry where it has one.

@@ -21,7 +21,7 @@ use crate::source::{Finding, Level};
 
 pub use allow::{Levels, LevelsError};
 pub use archive::Archive;
-pub use context::{Context, Shortened, Surroundings};
+pub use context::{Context, Shortened, Surroundings, before};
 pub use explain::{Explained, explain, explained, reference};
 pub use mend::{Change, Mended, mended};
 pub use said::{Key, Said};

@@ -46,6 +46,12 @@ faults! {
         "`photo: {file: tart.jpg, alt: \"\"}`"
         "`photo: {file: tart.jpg, alt: A slice of tart on a blue plate}`"
         "WCAG 2.2, success criterion 1.1.1, for photos; else the recipe format."
+    "internal-fault" Error
+        "a recipe that levelcup itself fails at."
+        "nothing is made of it; the other recipes are made as ever."
+        "no text should bring this about"
+        "tell levelcup's makers, with the file"
+        "rule of the house."
     "missing-glyph" Warning
         "a character that the card's typeface does not have."
         "a lozenge stands in its place on the card."
@@ -107,7 +113,7 @@ faults! {
         "`published: 2026-07-04`"
         "ISO 8601-1:2019, calendar date, extended format."
     "unreadable-file" Error
-        "a file that cannot be opened, is larger than 1 MiB, or is not UTF-8."
+        "a recipe or a page that cannot be opened, leads out of the workspace, is no plain file, is larger than 1 MiB, or is not UTF-8."
         "nothing can be read from it."
         "a file saved as Latin-1"
         "a file saved as UTF-8"

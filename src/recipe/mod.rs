@@ -18,6 +18,6 @@ pub use degrees::{Degrees, DegreesError};
 pub use file::{LinkKind, schema};
 pub use line::{Amount, Fullness, Line, LineError, LineFault, LineReader};
 pub use node::{Entry, Node, Value};
-pub use read::{read, read_file};
+pub use read::read;
 pub use recipe::{Allow, Component, Correction, Ingredient, Link, Photo, Ratio, Recipe, Step, Use, Video};
 pub use time::{TimeError, duration, timestamp};

@@ -1,4 +1,3 @@
-use std::path::Path;
 use std::sync::Arc;
 
 use jiff::civil::Date;
@@ -10,7 +9,7 @@ use super::node::Node;
 use super::recipe::{Allow, Correction, Link, Photo, Recipe, Video};
 use super::typed::Typed;
 use super::{LineReader, LinkKind, keys, time};
-use crate::source::{Finding, Level, Source, SourceError, Span};
+use crate::source::{Finding, Level, Source, Span};
 
 /// Reads a recipe file.
 ///
@@ -48,31 +47,6 @@ fn control_character(text: &str) -> Option<Finding> {
         Finding::error("yaml-syntax", at..at + character.len_utf8(), message)
             .help("remove it; it has no place in a text"),
     )
-}
-
-/// Opens and reads a recipe file; one that cannot be had as text is a finding too.
-///
-/// `name` is what people see of the path; the source comes back with it for drawing the findings.
-pub fn read_file(path: &Path, name: &str, slug: &str, lines: &LineReader) -> (Source, Option<Recipe>, Vec<Finding>) {
-    let error = match Source::read(path, name) {
-        Ok(source) => {
-            let (recipe, findings) = read(source.clone(), slug, lines);
-            return (source, recipe, findings);
-        }
-        Err(error) => error,
-    };
-    let (text, at, help) = match &error {
-        SourceError::NotUtf8 { offset, .. } => {
-            let bytes = std::fs::read(path).unwrap_or_default();
-            (String::from_utf8_lossy(&bytes).into_owned(), *offset, "save the file as UTF-8")
-        }
-        SourceError::TooLarge { .. } => {
-            (String::new(), 0, "a recipe is text of a few kilobytes; is this the right file?")
-        }
-        SourceError::Unreadable { .. } => (String::new(), 0, "check that the file is there and may be read"),
-    };
-    let finding = Finding::error("unreadable-file", at..at + 1, error.to_string()).help(help);
-    (Source::new(name, text), None, vec![finding])
 }
 
 /// The Rust types of the file, or a finding at the value that does not fit.

@@ -10,6 +10,7 @@ use super::error::TemplateError;
 use super::fields::Outline;
 use super::overrides::read_overrides;
 use super::{filters, text};
+use crate::source::Gate;
 
 /// All templates, ready to render: the built-in ones, and in their place or beside them the workspace's.
 #[derive(Debug)]
@@ -24,12 +25,12 @@ pub struct Environment {
 }
 
 impl Environment {
-    /// Reads the templates in `folder`, if there is such a folder, and the built-in ones.
+    /// Reads the templates in `folder`, if there is such a folder, through a gate, and the built-in ones.
     ///
     /// # Errors
     /// When a template cannot be read, is not well formed or is used by nothing.
-    pub fn new(folder: Option<&Path>) -> Result<Self, TemplateError> {
-        let own = folder.map(read_overrides).transpose()?.unwrap_or_default();
+    pub fn new(folder: Option<&Path>, gate: &Gate) -> Result<Self, TemplateError> {
+        let own = folder.map(|folder| read_overrides(folder, gate)).transpose()?.unwrap_or_default();
         let files: BTreeMap<String, PathBuf> =
             folder.map(|folder| own.keys().map(|name| (name.clone(), folder.join(name))).collect()).unwrap_or_default();
         let builtin = BUILTIN.iter().map(|(name, source)| (*name, *source));

@@ -1,11 +1,10 @@
 use std::collections::BTreeMap;
-use std::fs::File;
-use std::io::Read;
 use std::path::Path;
 
 use walkdir::{DirEntry, WalkDir};
 
 use super::error::TemplateError;
+use crate::source::Gate;
 
 /// Bytes in one template, at most.
 const MAX_BYTES: u64 = 256 * 1024;
@@ -19,8 +18,8 @@ const MAX_DEPTH: usize = 4;
 /// Empty where there is no such folder. Passed over: hidden files, editors' copies (`card.md~`) and `README.md`.
 ///
 /// # Errors
-/// For a symbolic link, a file that is not UTF-8, too large or unreadable, and for too many files or folders.
-pub(super) fn read_overrides(folder: &Path) -> Result<BTreeMap<String, String>, TemplateError> {
+/// For what is no plain file of the workspace, is not UTF-8, too large or unreadable, and for too many files or folders.
+pub(super) fn read_overrides(folder: &Path, gate: &Gate) -> Result<BTreeMap<String, String>, TemplateError> {
     let mut templates = BTreeMap::new();
     if !folder.exists() {
         return Ok(templates);
@@ -31,21 +30,17 @@ pub(super) fn read_overrides(folder: &Path) -> Result<BTreeMap<String, String>, 
             TemplateError::whole(folder.display().to_string(), format!("cannot read the templates: {error}"), None)
         })?;
         let shown = entry.path().display().to_string();
-        if entry.path_is_symlink() && entry.depth() > 0 {
-            let help = Some("put the file itself into the folder".into());
-            return Err(TemplateError::whole(shown, "a template may not be a link to somewhere else", help));
-        }
         if entry.depth() > MAX_DEPTH {
             return Err(TemplateError::whole(shown, format!("more than {MAX_DEPTH} folders deep"), None));
         }
-        if !entry.file_type().is_file() {
+        if entry.file_type().is_dir() {
             continue;
         }
         if templates.len() == MAX_FILES {
             return Err(TemplateError::whole(shown, format!("more than {MAX_FILES} templates"), None));
         }
         if let Some(name) = name_in(folder, entry.path()) {
-            templates.insert(name, read_bounded(entry.path())?);
+            templates.insert(name, text(entry.path(), gate)?);
         }
     }
     Ok(templates)
@@ -62,16 +57,8 @@ fn name_in(folder: &Path, path: &Path) -> Option<String> {
     Some(parts?.join("/"))
 }
 
-fn read_bounded(path: &Path) -> Result<String, TemplateError> {
+fn text(path: &Path, gate: &Gate) -> Result<String, TemplateError> {
     let fault = |message: String| TemplateError::whole(path.display().to_string(), message, None);
-    let file = File::open(path).map_err(|error| fault(format!("cannot read the template: {error}")))?;
-    let mut bytes = Vec::new();
-    // One byte more than allowed is enough to know that the file is too large.
-    file.take(MAX_BYTES + 1)
-        .read_to_end(&mut bytes)
-        .map_err(|error| fault(format!("cannot read the template: {error}")))?;
-    if bytes.len() as u64 > MAX_BYTES {
-        return Err(fault(format!("larger than {} KiB", MAX_BYTES / 1024)));
-    }
+    let bytes = gate.bytes(path, MAX_BYTES).map_err(|error| fault(error.fault.to_string()))?;
     String::from_utf8(bytes).map_err(|_| fault("not UTF-8 text".into()))
 }

@@ -9,7 +9,7 @@ use crate::recipe::{self, Recipe};
 /// A recipe's amounts at the batches asked for, for production; it goes with the recipe's [`super::Sheet`].
 ///
 /// Every list that is named after batches has one element a batch, in the order asked.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct Bench {
     /// The batches as read: `1/2`, `2`.
     pub batches: Vec<String>,

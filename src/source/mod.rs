@@ -1,7 +1,11 @@
-//! A text with its name, byte spans and lines, and the finding that points into it.
+//! Reading files, all of them through one gate; a text with its name, byte spans and lines, and the finding that points into it.
 
 mod finding;
+mod gate;
+mod guard;
 mod text;
 
 pub use finding::{Finding, Label, Level, Mend};
-pub use text::{Place, Source, SourceError, Span};
+pub use gate::Gate;
+pub use guard::guarded;
+pub use text::{Place, Source, SourceError, SourceFault, Span};

@@ -1,5 +1,7 @@
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::sync::Arc;
+
+use super::Finding;
 
 /// Bytes of a source, from the first to one past the last.
 pub type Span = std::ops::Range<usize>;
@@ -20,37 +22,63 @@ pub struct Place {
     pub column: usize,
 }
 
-/// A file that cannot be had as text.
+/// A file that cannot be had.
 #[derive(Debug, thiserror::Error)]
-pub enum SourceError {
-    /// The file cannot be opened or read.
-    #[error("cannot read `{path}`: {cause}")]
-    Unreadable {
-        /// The file.
-        path: PathBuf,
-        /// What the system said.
-        cause: std::io::Error,
-    },
-    /// The file is larger than a text of its kind ever is.
-    #[error("`{path}` has {size} bytes; at most {limit} are read")]
+#[error("`{path}` {fault}")]
+pub struct SourceError {
+    /// The file, as it was looked for.
+    pub path: PathBuf,
+    /// What is wrong with it.
+    pub fault: SourceFault,
+}
+
+/// Why a file cannot be had.
+#[derive(Debug, thiserror::Error)]
+pub enum SourceFault {
+    /// It cannot be opened or read.
+    #[error("cannot be read: {0}")]
+    Unreadable(std::io::Error),
+    /// A link, or a path, to somewhere else.
+    #[error("leads out of the workspace; nothing outside it is read")]
+    Outside,
+    /// A folder, a pipe or a device.
+    #[error("is no plain file")]
+    NotPlain,
+    /// It is larger than a file of its kind ever is.
+    #[error("has {size} bytes; at most {limit} are read")]
     TooLarge {
-        /// The file.
-        path: PathBuf,
         /// Its size.
         size: u64,
         /// The limit.
         limit: u64,
     },
-    /// The file is not UTF-8.
-    #[error("`{path}` is not UTF-8 text: byte {offset}, on line {line}, is not part of a character")]
+    /// It is not UTF-8.
+    #[error("is not UTF-8 text: byte {offset}, on line {line}, is not part of a character")]
     NotUtf8 {
-        /// The file.
-        path: PathBuf,
         /// Bytes before the first bad one.
         offset: usize,
         /// The line of it, from 1.
         line: usize,
+        /// All that was read.
+        bytes: Vec<u8>,
     },
+}
+
+impl SourceError {
+    /// The error as a finding, with what there is of the text to draw it in; `name` is what people see of the file.
+    pub fn drawn(self, name: &str) -> (Source, Finding) {
+        let message = format!("the file {}", self.fault);
+        let (text, at, help) = match self.fault {
+            SourceFault::NotUtf8 { offset, bytes, .. } => {
+                (String::from_utf8_lossy(&bytes).into_owned(), offset, "save the file as UTF-8")
+            }
+            SourceFault::TooLarge { .. } => (String::new(), 0, "a text is a few kilobytes; is this the right file?"),
+            SourceFault::Unreadable(_) => (String::new(), 0, "check that the file is there and may be read"),
+            SourceFault::Outside => (String::new(), 0, "put the file itself into the workspace"),
+            SourceFault::NotPlain => (String::new(), 0, "put a plain file there"),
+        };
+        (Source::new(name, text), Finding::error("unreadable-file", at..at + 1, message).help(help))
+    }
 }
 
 impl Source {
@@ -60,25 +88,6 @@ impl Source {
     /// A text under a name.
     pub fn new(name: impl Into<Arc<str>>, text: impl Into<Arc<str>>) -> Self {
         Self { name: name.into(), text: text.into() }
-    }
-
-    /// Reads a file, without the byte order mark that some editors put first; `name` is what people will see.
-    ///
-    /// # Errors
-    /// [`SourceError`]: unreadable, above [`Source::LIMIT`], or not UTF-8.
-    pub fn read(path: &Path, name: impl Into<Arc<str>>) -> Result<Self, SourceError> {
-        let unreadable = |cause| SourceError::Unreadable { path: path.into(), cause };
-        let size = std::fs::metadata(path).map_err(unreadable)?.len();
-        if size > Self::LIMIT {
-            return Err(SourceError::TooLarge { path: path.into(), size, limit: Self::LIMIT });
-        }
-        let bytes = std::fs::read(path).map_err(unreadable)?;
-        let text = String::from_utf8(bytes).map_err(|error| {
-            let offset = error.utf8_error().valid_up_to();
-            let line = 1 + error.as_bytes()[..offset].iter().filter(|byte| **byte == b'\n').count();
-            SourceError::NotUtf8 { path: path.into(), offset, line }
-        })?;
-        Ok(Self::new(name, text.strip_prefix('\u{feff}').unwrap_or(&text)))
     }
 
     /// Its name.

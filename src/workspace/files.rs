@@ -1,8 +1,10 @@
 use std::path::{Path, PathBuf};
 
+use unicode_normalization::UnicodeNormalization;
 use walkdir::WalkDir;
 
 use super::WorkspaceError;
+use crate::source::Gate;
 
 /// The deepest folder under `recipes/` that is looked into.
 const DEEPEST: usize = 8;
@@ -16,6 +18,8 @@ pub struct RecipeFile {
     pub name: String,
     /// The file's stem; names the outputs.
     pub slug: String,
+    /// Whether a person named it and it lies outside the workspace.
+    pub elsewhere: bool,
 }
 
 impl RecipeFile {
@@ -23,7 +27,7 @@ impl RecipeFile {
     fn new(path: PathBuf, name: String) -> Self {
         let stem = path.file_stem().map(|stem| stem.to_string_lossy().to_lowercase()).unwrap_or_default();
         let safe = |c: char| if c.is_alphanumeric() || matches!(c, '-' | '_') { c } else { '-' };
-        Self { slug: stem.chars().map(safe).collect(), path, name }
+        Self { slug: stem.nfc().map(safe).collect(), path, name, elsewhere: false }
     }
 }
 
@@ -47,20 +51,13 @@ pub(super) fn all(root: &Path) -> Result<Vec<RecipeFile>, WorkspaceError> {
             cause: error.into_io_error().unwrap_or_else(|| std::io::Error::other("a loop of links")),
         })?;
         let yaml = entry.path().extension().is_some_and(|e| e == "yaml" || e == "yml");
-        let linked = entry.path_is_symlink() && leads_inside(root, entry.path());
-        if yaml && (entry.file_type().is_file() || linked) {
+        // A link or a pipe may not be read; that is told where it is tried.
+        if yaml && !entry.file_type().is_dir() {
             let name = entry.path().strip_prefix(root).unwrap_or(entry.path());
             files.push(RecipeFile::new(entry.path().to_path_buf(), slashed(name)));
         }
     }
     Ok(files)
-}
-
-/// Whether a link leads to a plain file of the workspace; a recipe that came from elsewhere must not show what else the
-/// machine holds.
-fn leads_inside(root: &Path, link: &Path) -> bool {
-    let real = link.canonicalize().ok().zip(root.canonicalize().ok());
-    real.is_some_and(|(file, root)| file.starts_with(root) && file.is_file())
 }
 
 /// The Markdown files in `site/pages/`, in the order of their names.
@@ -88,13 +85,14 @@ fn slashed(path: &Path) -> String {
 }
 
 /// The files that a person named: by path, or by the name of a recipe.
-pub(super) fn named(root: &Path, wanted: &[PathBuf]) -> Result<Vec<RecipeFile>, WorkspaceError> {
+pub(super) fn named(root: &Path, wanted: &[PathBuf], gate: &Gate) -> Result<Vec<RecipeFile>, WorkspaceError> {
     let mut files = Vec::new();
     for path in wanted {
         let in_recipes = root.join("recipes").join(path).with_extension("yaml");
         if path.is_file() {
             let shown = path.strip_prefix(root).unwrap_or(path);
-            files.push(RecipeFile::new(path.clone(), shown.display().to_string()));
+            let elsewhere = !gate.holds(path);
+            files.push(RecipeFile { elsewhere, ..RecipeFile::new(path.clone(), shown.display().to_string()) });
         } else if path.components().count() == 1 && in_recipes.is_file() {
             let name = slashed(in_recipes.strip_prefix(root).unwrap_or(&in_recipes));
             files.push(RecipeFile::new(in_recipes, name));

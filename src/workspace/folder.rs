@@ -6,14 +6,18 @@ use crate::kitchen::{Kitchen, KitchenError};
 use crate::measure::{Dictionary, WordsError};
 use crate::pantry::{Pantry, PantryError};
 use crate::recipe::LineReader;
-use crate::source::{Source, SourceError};
+use crate::source::{Gate, Source, SourceError, SourceFault};
 
 /// A folder of recipes with its settings.
 #[derive(Clone, Debug)]
 pub struct Workspace {
     root: PathBuf,
+    gate: Gate,
     site: Site,
 }
+
+/// The workspace's own rows of the pantry.
+const PANTRY: &str = "pantry.yaml";
 
 /// A workspace that cannot be used.
 #[derive(Debug, thiserror::Error)]
@@ -59,7 +63,9 @@ impl Workspace {
             std::path::absolute(from).map_err(|cause| WorkspaceError::Unreadable { path: from.into(), cause })?;
         let found = start.ancestors().find(|folder| folder.join("recipes").is_dir());
         let root = found.ok_or_else(|| WorkspaceError::NotFound(from.into()))?;
-        Ok(Self { root: root.into(), site: site(root)? })
+        let gate = Gate::to(root)?;
+        let site = site(root, &gate)?;
+        Ok(Self { root: root.into(), gate, site })
     }
 
     /// The workspace of a folder, else of the first file named; files outside any workspace are read with the usual
@@ -76,7 +82,9 @@ impl Workspace {
         let absolute =
             std::path::absolute(first).map_err(|cause| WorkspaceError::Unreadable { path: first.clone(), cause })?;
         match Self::find(absolute.parent().unwrap_or(folder)) {
-            Err(WorkspaceError::NotFound(_)) => Ok(Self { root: folder.into(), site: Site::default() }),
+            Err(WorkspaceError::NotFound(_)) => {
+                Ok(Self { root: folder.into(), gate: Gate::anywhere(), site: Site::default() })
+            }
             found => found,
         }
     }
@@ -84,6 +92,25 @@ impl Workspace {
     /// Its folder.
     pub fn root(&self) -> &Path {
         &self.root
+    }
+
+    /// The way to what it holds.
+    pub fn gate(&self) -> &Gate {
+        &self.gate
+    }
+
+    /// The text of a recipe: of one that a person named, wherever it lies.
+    ///
+    /// # Errors
+    /// As [`Gate::source`].
+    pub fn text(&self, file: &RecipeFile) -> Result<Source, SourceError> {
+        let gate = if file.elsewhere { &Gate::anywhere() } else { &self.gate };
+        gate.source(&file.path, file.name.as_str())
+    }
+
+    /// Where its photographs lie.
+    pub fn photos(&self) -> PathBuf {
+        self.root.join("site").join("photos")
     }
 
     /// Its settings.
@@ -110,8 +137,7 @@ impl Workspace {
     /// [`WorkspaceError::Pantry`] for a `pantry.yaml` that cannot be used.
     pub fn pantry(&self) -> Result<Pantry, WorkspaceError> {
         let mut pantry = Pantry::embedded();
-        let own = self.root.join("pantry.yaml");
-        if own.is_file() {
+        if let Some(own) = text(&self.root.join(PANTRY), PANTRY, &self.gate)? {
             pantry.extend(&own)?;
         }
         Ok(pantry)
@@ -130,7 +156,7 @@ impl Workspace {
     /// # Errors
     /// [`WorkspaceError`]: a folder that cannot be read, a recipe that is not there, a name that cannot be a page's.
     pub fn recipes(&self, named: &[PathBuf]) -> Result<Vec<RecipeFile>, WorkspaceError> {
-        if named.is_empty() { files::all(&self.root) } else { files::named(&self.root, named) }
+        if named.is_empty() { files::all(&self.root) } else { files::named(&self.root, named, &self.gate) }
     }
 
     /// The files of its pages that are no recipes, in the order of their names.
@@ -147,12 +173,21 @@ impl Workspace {
     }
 }
 
-fn site(root: &Path) -> Result<Site, WorkspaceError> {
-    let path = root.join("site").join("site.yaml");
-    if !path.is_file() {
-        return Ok(Site::default());
+/// A file's text; none where there is nothing of the name.
+fn text(path: &Path, name: &str, gate: &Gate) -> Result<Option<Source>, SourceError> {
+    match gate.source(path, name) {
+        Err(SourceError { fault: SourceFault::Unreadable(cause), .. }) if is_absent(&cause) => Ok(None),
+        read => read.map(Some),
     }
-    let source = Source::read(&path, "site/site.yaml")?;
+}
+
+fn is_absent(error: &std::io::Error) -> bool {
+    matches!(error.kind(), std::io::ErrorKind::NotFound | std::io::ErrorKind::NotADirectory)
+}
+
+fn site(root: &Path, gate: &Gate) -> Result<Site, WorkspaceError> {
+    let path = root.join("site").join("site.yaml");
+    let Some(source) = text(&path, "site/site.yaml", gate)? else { return Ok(Site::default()) };
     let site: Site = serde_yaml::from_str(source.text()).map_err(|error| WorkspaceError::Site(error.to_string()))?;
     match unusable(&site) {
         Some(fault) => Err(WorkspaceError::Site(fault)),

@@ -8,15 +8,19 @@ mod links;
 #[path = "../many/mod.rs"]
 mod many;
 mod rebuild;
+mod together;
 
 use std::collections::BTreeMap;
 use std::path::Path;
 
-use levelcup::archive::{ArchiveError, Draft, Key, Material, Memory, Proofed, Writing, build};
-use levelcup::output::Output;
+use levelcup::archive::{ArchiveError, Material, Memory, Pending, Ready, Recipes, Writing, build};
+use levelcup::output::{Held, Output};
 use levelcup::pantry::Pantry;
+use levelcup::photo::{Album, Photos};
 use levelcup::render::Environment;
+use levelcup::source::{Finding, Gate};
 use levelcup::sheet::Sheet;
+use levelcup::trace::Key;
 use levelcup::workspace::Site;
 
 /// Builds the archive of `sheets` with one writing and a card for the tart into `archive/` of an output.
@@ -25,23 +29,35 @@ fn build_into(output: &Output, site: &Site, sheets: &[Sheet], memory: Memory) ->
         slug: "about".into(),
         markdown: "# About the quay\n\nWe bake at four. [The tart](../apricot-tart/index.html)\n".into(),
     }];
-    let cards = BTreeMap::from([("apricot-tart".to_owned(), "cards/apricot-tart.pdf".to_owned())]);
-    let environment = Environment::new(None).expect("the built-in templates are well formed");
+    let card = |sheet: &Sheet| (sheet.slug == "apricot-tart").then(|| "cards/apricot-tart.pdf".to_owned());
+    let environment = Environment::new(None, &Gate::anywhere()).expect("the built-in templates are well formed");
     let pantry = Pantry::embedded();
-    let photos = Path::new("tests/archive/photos");
-    let material =
-        Material { site, writings: &writings, environment: &environment, pantry: &pantry, photos, cards: &cards };
+    let photos = Photos::new("tests/archive/photos".into(), Gate::anywhere(), Album::default()).printing();
+    let material = Material {
+        site,
+        writings: &writings,
+        unread: &[],
+        environment: &environment,
+        pantry: &pantry,
+        photos: &photos,
+    };
     let key = |sheet: &Sheet| Key::of_value(&format!("{sheet:?}"));
-    let draft = |sheet: &Sheet| Draft { slug: sheet.slug.clone(), key: Some(key(sheet)) };
-    let drafts: Vec<Draft> = sheets.iter().map(draft).collect();
-    let proofed = |at: usize| Proofed { key: key(&sheets[at]), sheet: Some(sheets[at].clone()) };
-    build(&material, &drafts, &proofed, (output, "archive"), memory)
+    let pending =
+        |sheet: &Sheet| Pending { slug: sheet.slug.clone(), key: Some(key(sheet)), card: card(sheet) };
+    let pending: Vec<Pending> = sheets.iter().map(pending).collect();
+    let ready = |at: usize| {
+        let sheet = sheets[at].clone();
+        Ok::<_, ArchiveError>(Ready { key: key(&sheet), card: card(&sheet), sheet: Some(sheet) })
+    };
+    let failed = |_: usize, fault: Finding| panic!("{fault:?}");
+    let recipes = Recipes { pending: &pending, ready: &ready, failed: &failed };
+    build(&material, &recipes, (output, "archive"), memory)
 }
 
 /// Every file of the archive of `sheets`.
 fn archive(site: &Site, sheets: &[Sheet]) -> Result<BTreeMap<String, String>, ArchiveError> {
     let folder = tempfile::TempDir::new().expect("a temporary folder");
-    let output = Output::open(folder.path())?;
+    let output = Output::open(folder.path(), Held::Refuse)?;
     build_into(&output, site, sheets, Memory::default())?;
     output.finish()?;
     Ok(files(&folder.path().join("archive")))
@@ -253,13 +269,27 @@ fn the_site_map_has_dates() {
 }
 
 #[test]
-fn a_recipe_named_like_a_page_is_refused() {
-    for slug in ["tags", "About", "ALL"] {
+fn a_recipe_named_like_a_page_has_no_page() {
+    for slug in ["tags", "about", "all"] {
         let mut sheets = fixtures::sheets();
         sheets[2].slug = slug.into();
-        let error = archive(&fixtures::site(), &sheets).unwrap_err();
-        assert!(matches!(error, ArchiveError::Collision { .. }), "{slug}: {error}");
+        let files = archive(&fixtures::site(), &sheets).unwrap();
+        assert_eq!(files, archive(&fixtures::site(), &sheets[..2]).unwrap(), "{slug}");
     }
+}
+
+#[test]
+fn an_earlier_address_that_is_taken_leads_nowhere_else() {
+    let mut sheets = fixtures::sheets();
+    let taken = [sheets[1].slug.clone(), "about".into(), "tags".into(), "old".into()];
+    sheets[0].was = taken.to_vec();
+    sheets[2].was = vec!["old".into()];
+    let files = archive(&fixtures::site(), &sheets).unwrap();
+    let plain = archive(&fixtures::site(), &fixtures::sheets()).unwrap();
+    for page in taken.iter().take(3).map(|slug| format!("{slug}/index.html")) {
+        assert_eq!(files[&page], plain[&page], "{page}");
+    }
+    assert_eq!(files.keys().filter(|path| !plain.contains_key(*path)).collect::<Vec<_>>(), ["old/index.html"]);
 }
 
 #[test]
@@ -267,7 +297,7 @@ fn the_archive_can_be_written_and_written_again() {
     let folder = tempfile::TempDir::new().unwrap();
     let mut memory = Memory::default();
     let mut write = |sheets: &[Sheet]| {
-        let output = Output::open(folder.path()).unwrap();
+        let output = Output::open(folder.path(), Held::Refuse).unwrap();
         memory = build_into(&output, &fixtures::site(), sheets, std::mem::take(&mut memory)).unwrap();
         output.finish_folder("archive").unwrap()
     };

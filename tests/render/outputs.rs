@@ -1,10 +1,11 @@
 use insta::assert_snapshot;
 use levelcup::render::{DESCRIPTION_LIMIT, Environment, bench_card, card, description, html_post, markdown_post};
+use levelcup::source::Gate;
 
 use crate::fixture::{bench, site, tart};
 
 fn environment() -> Environment {
-    Environment::new(None).expect("the built-in templates are well formed")
+    Environment::new(None, &Gate::anywhere()).expect("the built-in templates are well formed")
 }
 
 #[test]

@@ -1,4 +1,5 @@
 use levelcup::render::{DESCRIPTION_LIMIT, Description, Environment, Part, description};
+use levelcup::source::Gate;
 use levelcup::sheet::Sheet;
 use proptest::prelude::*;
 
@@ -12,7 +13,7 @@ fn large(times: usize) -> Sheet {
 }
 
 fn made(sheet: &Sheet) -> Description {
-    let environment = Environment::new(None).expect("the built-in templates are well formed");
+    let environment = Environment::new(None, &Gate::anywhere()).expect("the built-in templates are well formed");
     description(&environment, &site(), sheet).expect("the template is right")
 }
 

@@ -1,4 +1,5 @@
 use levelcup::render::{Environment, json_ld, shown};
+use levelcup::source::Gate;
 use levelcup::workspace::Site;
 use serde_json::{Value, json};
 
@@ -55,7 +56,7 @@ const PROPERTIES: [(&str, &[&str]); 11] = [
 ];
 
 fn made(site: &Site) -> Value {
-    let environment = Environment::new(None).expect("the built-in templates are well formed");
+    let environment = Environment::new(None, &Gate::anywhere()).expect("the built-in templates are well formed");
     let sheet = tart();
     let shown = shown(&sheet).expect("a sheet can be written down");
     json!(json_ld(&environment, site, &sheet, &shown).expect("the templates are right"))

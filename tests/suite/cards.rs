@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use levelcup::recipe::read_file;
+use levelcup::recipe::read;
 use levelcup::sheet::{Factor, bench, sheet};
 
 use crate::workspace::{CLEAN, Workspace};
@@ -15,7 +15,7 @@ fn a_bench_card_scales_as_the_sheet_does() {
     let factors: Vec<Factor> = ["1/2", "1", "2", "3"].map(|text| text.parse().unwrap()).into();
     let mut compared = 0;
     for file in workspace.recipes(&[]).unwrap() {
-        let (_, recipe, _) = read_file(&file.path, &file.name, &file.slug, &lines);
+        let (recipe, _) = read(workspace.text(&file).unwrap(), &file.slug, &lines);
         let recipe = recipe.unwrap();
         let (sheet, bench) = (sheet(&recipe, &kitchen), bench(&recipe, &kitchen, &factors));
         assert_eq!(bench.mass[1], sheet.mass, "{}", file.name);

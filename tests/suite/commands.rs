@@ -61,7 +61,7 @@ fn every_command_takes_cups_language_and_eggs() {
 fn weigh_reads_standard_input_in_order_and_never_stops() {
     let folder = tempfile::tempdir().unwrap();
     let ran =
-        levelcup(folder.path(), &["weigh", "--json", "-"], "1 tsp salt\n\n1/0 cup flour\n3 glurps\n2 eggs\n").exits(0);
+        levelcup(folder.path(), &["weigh", "--json", "-"], "1 tsp salt\n\n1/0 cup flour\n3 glurps\n2 eggs\n").exits(1);
     let answers = json(&ran.stdout);
     let lines: Vec<&str> = answers.iter().map(|answer| answer["line"].as_str().unwrap()).collect();
     assert_eq!(lines, ["1 tsp salt", "", "1/0 cup flour", "3 glurps", "2 eggs"]);
@@ -118,6 +118,8 @@ fn publishing_twice_gives_the_same_bytes() {
             .into_iter()
             .map(Result::unwrap)
             .filter(|entry| entry.file_type().is_file())
+            // Lists of what was written, with the times of it.
+            .filter(|entry| !entry.file_name().to_string_lossy().starts_with(".levelcup"))
             .map(|entry| {
                 (entry.path().strip_prefix(&root).unwrap().to_path_buf(), std::fs::read(entry.path()).unwrap())
             })
@@ -125,7 +127,49 @@ fn publishing_twice_gives_the_same_bytes() {
         files.sort();
         files
     };
-    assert_eq!(files("out"), files("again"));
+    assert!(files("out") == files("again"));
+}
+
+#[test]
+fn exit_codes_can_be_built_on() {
+    let workspace = Workspace::with(CLEAN);
+    let outputs = [&["publish"][..], &["describe"], &["post"], &["card"], &["archive"]];
+    let all = |code: i32, more: &[&str]| {
+        for output in outputs {
+            workspace.run(&[output, more].concat()).exits(code);
+        }
+    };
+    all(0, &["--strict"]);
+    workspace.run(&["proof", "--strict"]).exits(0);
+
+    // A warning: everything goes out.
+    workspace.file("recipes/toast.yaml", CLEAN.replace("80 g white bread", "80 g dust of stars"));
+    all(0, &[]);
+    all(1, &["--strict"]);
+    workspace.run(&["proof"]).exits(1);
+    workspace.run(&["proof", "--json"]).exits(1);
+
+    // A note.
+    workspace.file("site/site.yaml", "levels: {unknown-ingredient: note, ingredient-unused: note}\n");
+    all(0, &["--strict"]);
+    workspace.run(&["proof"]).exits(0);
+    workspace.run(&["proof", "--strict"]).exits(1);
+
+    // An error, which holds the recipe back.
+    workspace.file("recipes/toast.yaml", CLEAN.replace("80 g white bread", "1/0 cup bread"));
+    all(1, &[]);
+    workspace.run(&["proof"]).exits(1);
+
+    for more in [&[][..], &["--json"]] {
+        workspace.run(&[&["weigh", "1 cup flour"], more].concat()).exits(0);
+        workspace.run(&[&["weigh", "1/0 cup flour"], more].concat()).exits(1);
+        workspace.run(&[&["pantry", "butter"], more].concat()).exits(0);
+        workspace.run(&[&["pantry", "dust of stars"], more].concat()).exits(1);
+    }
+    let empty = tempfile::tempdir().unwrap();
+    for command in ["proof", "publish", "archive"] {
+        levelcup(empty.path(), &[command], "").exits(2);
+    }
 }
 
 #[test]

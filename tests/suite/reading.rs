@@ -91,7 +91,11 @@ fn links_are_followed_inside_the_workspace() {
     link(&workspace.path("drafts/buns.yaml"), "buns.yaml");
     link(elsewhere.path(), "elsewhere.yaml");
     link(std::path::Path::new("/dev/zero"), "endless.yaml");
-    workspace.run(&["archive"]).exits(0);
+    let ran = workspace.run(&["archive"]).exits(1);
+    for name in ["elsewhere", "endless"] {
+        let wanted = format!("the file leads out of the workspace; nothing outside it is read\n --> recipes/{name}.yaml:1:1");
+        assert!(ran.stderr.contains(&wanted), "{}", ran.stderr);
+    }
     let made = |name: &str| workspace.path("out/archive").join(name).is_dir();
     assert!(made("toast") && made("buns") && !made("elsewhere") && !made("endless"));
 }

@@ -10,17 +10,19 @@ use std::sync::{Arc, LazyLock};
 use levelcup::kitchen::Kitchen;
 use levelcup::measure::Dictionary;
 use levelcup::pantry::Pantry;
+use levelcup::photo::{Album, Photos};
 use levelcup::proof::{Archive, Levels, Surroundings, explained, proof, reference};
 use levelcup::recipe::{LineReader, Recipe, read};
 use levelcup::render::{Environment, description};
 use levelcup::sheet::sheet;
-use levelcup::source::{Finding, Source};
+use levelcup::source::{Finding, Gate, Source};
+use levelcup::trace::Trace;
 use levelcup::workspace::Site;
 
 /// The day of every check.
 const TODAY: jiff::civil::Date = jiff::civil::date(2026, 8, 1);
 
-static TEMPLATES: LazyLock<Environment> = LazyLock::new(|| Environment::new(None).unwrap());
+static TEMPLATES: LazyLock<Environment> = LazyLock::new(|| Environment::new(None, &Gate::anywhere()).unwrap());
 
 fn accepting() -> bool {
     std::env::var_os("LEVELCUP_ACCEPT").is_some()
@@ -74,13 +76,15 @@ fn findings(paths: &[PathBuf]) -> Vec<(PathBuf, Source, Vec<Finding>)> {
         let described = description(&TEMPLATES, &site, &sheet(recipe, &kitchen)).unwrap();
         described.dropped.iter().map(|part| part.name()).collect()
     };
+    let photos = Photos::new("tests/rules/photos".into(), Gate::anywhere(), Album::default());
     let around = Surroundings {
         kitchen: &kitchen,
         site: &site,
         archive: &archive,
-        photos: Some(Path::new("tests/rules/photos")),
+        photos: Some(&photos),
         today: Some(TODAY),
         shortened: Some(&shortened),
+        trace: &Trace::default(),
     };
     let levels = Levels::of_site(&site).unwrap();
     let proofed = recipes.into_iter().map(|(path, source, recipe, mut found)| {

@@ -4,7 +4,7 @@ use clap::Args;
 
 use super::settings::Settings;
 use super::{CommandError, Outcome, writing};
-use crate::output::Output;
+use crate::output::{Held, Output};
 use crate::recipe;
 use crate::workspace::Site;
 
@@ -27,12 +27,12 @@ pub(super) fn run(command: &Start, settings: &Settings) -> Result<Outcome, Comma
     if ["recipes", "site", "recipe.schema.json"].iter().any(|part| dir.join(part).exists()) {
         return Err(CommandError::NotEmpty(dir.clone()));
     }
-    let output = Output::open(dir)?;
+    let output = Output::open(dir, Held::Refuse)?;
     output.put("recipes/lemon-drizzle-squares.yaml", RECIPE.as_bytes())?;
     output.put("site/site.yaml", site(settings).as_bytes())?;
     output.put("recipe.schema.json", schema().as_bytes())?;
     writing::say(output.hand_over()?, dir)?;
-    Ok(Outcome::Clean)
+    Ok(Outcome::Done)
 }
 
 /// The first `site.yaml`, with the settings that the command line names.

@@ -13,7 +13,7 @@ use answer::Answer;
 /// Read ingredient lines and give each in the other system
 ///
 /// Lines come as arguments, or one a line from standard input. The workspace's cups, eggs and pantry are used where
-/// there is a workspace.
+/// there is a workspace. Exit code 1 when a line could not be read or weighed.
 #[derive(Debug, Args)]
 #[command(
     after_help = "Examples:\n  levelcup weigh \"1 2/3 cups icing sugar\" \"150 g egg\"\n  levelcup weigh --json - < lines.txt"
@@ -32,7 +32,13 @@ pub(super) fn run(command: &Weigh, settings: &Settings) -> Result<Outcome, Comma
     let from_input = command.lines.is_empty() || command.lines == ["-"];
     let mut out = std::io::BufWriter::new(anstream::stdout().lock());
     if command.json {
-        let mut answer = |line: &str| writeln!(out, "{}", Answer::to(line, &kitchen, &reader).json());
+        let mut unread = false;
+        let mut answer = |line: &str| {
+            let answer = Answer::to(line, &kitchen, &reader);
+            // An empty line asks for nothing.
+            unread |= answer.problem.is_some() && !line.trim().is_empty();
+            writeln!(out, "{}", answer.json())
+        };
         if from_input {
             for line in std::io::stdin().lock().split(b'\n') {
                 answer(&text(line?))?;
@@ -41,7 +47,7 @@ pub(super) fn run(command: &Weigh, settings: &Settings) -> Result<Outcome, Comma
             command.lines.iter().try_for_each(|line| answer(line))?;
         }
         out.flush()?;
-        return Ok(Outcome::Clean);
+        return Ok(Outcome::held_back(unread));
     }
     let lines: Vec<String> = match from_input {
         true => std::io::stdin().lock().split(b'\n').map(|line| line.map(text)).collect::<Result<_, _>>()?,
@@ -51,7 +57,7 @@ pub(super) fn run(command: &Weigh, settings: &Settings) -> Result<Outcome, Comma
     let answers: Vec<Answer> = filled.map(|line| Answer::to(line, &kitchen, &reader)).collect();
     out.write_all(table::table(&answers).as_bytes())?;
     out.flush()?;
-    Ok(Outcome::found(answers.iter().any(|answer| answer.problem.is_some())))
+    Ok(Outcome::held_back(answers.iter().any(|answer| answer.problem.is_some())))
 }
 
 /// A line as text: what is not UTF-8 is replaced, so that one bad line spoils no other.

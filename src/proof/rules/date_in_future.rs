@@ -8,15 +8,12 @@
 //!
 //! Source: rule of the house; a day is allowed for the time zone. A recipe in waiting may `allow` it.
 
-use jiff::ToSpan;
 use jiff::civil::Date;
 
 use crate::proof::Context;
 use crate::source::{Finding, Span};
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
-    let Some(today) = context.around.today else { return Vec::new() };
-    let latest = today.checked_add(1.day()).unwrap_or(today);
     let root = &context.recipe.root;
     let published = context.recipe.published.map(|date| (date, root.key("published").span.clone()));
     // Corrections are sorted when they are read; their places are looked up by what is written.
@@ -30,9 +27,9 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
         Some((written.parse::<Date>().ok()?, span))
     });
     let dates: Vec<(Date, Span)> = published.into_iter().chain(corrections).collect();
-    let later = dates.into_iter().filter(|(date, _)| *date > latest);
+    let later = dates.into_iter().filter_map(|(date, span)| Some((date, span, context.before(date)?)));
     later
-        .map(|(date, span)| {
+        .map(|(date, span, today)| {
             let found = Finding::at(span, format!("{date} is in the future"));
             found
                 .label(format!("today is {today}"))

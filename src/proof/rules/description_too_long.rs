@@ -18,8 +18,7 @@ const LONG_FILE: usize = 2_500;
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let recipe = context.recipe;
     let long = recipe.video.is_some() && recipe.source.text().len() > LONG_FILE;
-    let Some(shortened) = context.around.shortened.filter(|_| long) else { return Vec::new() };
-    let left_out = shortened(recipe);
+    let left_out = if long { context.shortened() } else { Vec::new() };
     if left_out.is_empty() {
         return Vec::new();
     }

@@ -20,6 +20,7 @@ mod oven_not_set;
 mod oven_too_hot;
 mod paid_link_undisclosed;
 mod photo_missing;
+mod photo_unreadable;
 mod ratio_disagrees;
 mod rest_without_first;
 mod salt_unusual;
@@ -81,6 +82,7 @@ table! {
     "oven-too-hot" oven_too_hot Warning
     "paid-link-undisclosed" paid_link_undisclosed Warning
     "photo-missing" photo_missing Error
+    "photo-unreadable" photo_unreadable Error
     "ratio-disagrees" ratio_disagrees Warning
     "rest-without-first" rest_without_first Warning
     "salt-unusual" salt_unusual Warning

@@ -31,7 +31,7 @@ const PARTNER: [&str; 15] = [
 ];
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
-    let silent = context.around.site.disclosure.trim().is_empty();
+    let silent = context.site().disclosure.trim().is_empty();
     let links = context.recipe.links.iter().enumerate();
     let wrong = links.filter_map(|(at, link)| {
         let node = context.recipe.root.key("links").item(at);

@@ -12,7 +12,7 @@ use crate::proof::Context;
 use crate::source::Finding;
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
-    let files = context.around.archive.files(&context.recipe.slug);
+    let files = context.files(&context.recipe.slug);
     let own = context.recipe.source.name();
     let Some(other) = files.iter().find(|file| *file != own).filter(|_| files.iter().any(|file| file == own)) else {
         return Vec::new();

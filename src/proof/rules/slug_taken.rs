@@ -20,7 +20,7 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let slug = context.recipe.slug.as_str();
     let why = if FOLDERS.contains(&slug) {
         "the archive has a page of that name"
-    } else if context.around.archive.has_page(slug) {
+    } else if context.has_page(slug) {
         "a page in `site/pages` has that name"
     } else if is_device(slug) {
         "some systems keep that name for a device"

@@ -21,7 +21,7 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let wrong = nodes.into_iter().filter_map(|node| {
         let Value::Scalar(tag) = &node.value else { return None };
         let tag = tag.trim();
-        let (usual, count) = context.around.archive.usual_spelling(tag).filter(|(usual, _)| *usual != tag)?;
+        let (usual, count) = context.usual_spelling(tag).filter(|(usual, _)| *usual != tag)?;
         let recipes = if count == 1 { "one recipe spells".to_string() } else { format!("{count} recipes spell") };
         let place = node.part(&context.recipe.source, 0..tag.len());
         let found =

@@ -22,7 +22,7 @@ const WIDEST: f64 = 0.2;
 const FAMILIES: [&str; 7] = ["flour", "starch", "cocoa", "chocolate", "sugar", "nut", "cheese"];
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
-    if context.around.site.authority == Authority::Cups {
+    if context.site().authority == Authority::Cups {
         return Vec::new();
     }
     context.lines().filter_map(|(row, line)| by_volume(context, row?, line)).collect()
