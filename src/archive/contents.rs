@@ -3,11 +3,11 @@
 use serde::Serialize;
 use tera::Context;
 
+use super::ArchiveError;
 use super::frame::{Framer, Head, folder_address, page_path};
 use super::listing::{Listing, Shelf};
 use super::page::Page;
 use super::paging::{self, Paging};
-use super::ArchiveError;
 use crate::trace::Key;
 
 /// Recipes on one page.

@@ -1,13 +1,13 @@
 use serde::Serialize;
 use tera::Context;
 
-use crate::trace::Key;
 use super::entry::Entry;
 use super::frame::{Framer, Head, page_path};
 use super::listing::Listing;
 use super::page::Page;
 use super::paging;
 use crate::sheet::Correction;
+use crate::trace::Key;
 
 /// Corrections on one page.
 const MOST: usize = 100;

@@ -1,10 +1,10 @@
 use serde::{Deserialize, Serialize};
 
-use crate::trace::Key;
 use super::cover::{Cover, Part};
 use super::frame::folder_address;
 use crate::photo::Photo;
 use crate::sheet::{Correction, Line, Sheet, Tag, slug};
+use crate::trace::Key;
 
 /// Size of the cover in lists, in the drawing's own units.
 const COVER: (u32, u32) = (72, 96);

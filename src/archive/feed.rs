@@ -6,8 +6,8 @@ use super::frame::Framer;
 use super::listing::Listing;
 use super::page::Page;
 use super::{ArchiveError, dates};
-use crate::trace::Key;
 use crate::render::{clean_text, script_json};
+use crate::trace::Key;
 
 /// Entries in a feed.
 const NEWEST: usize = 30;

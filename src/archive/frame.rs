@@ -4,8 +4,8 @@ use tera::Context;
 
 use super::page::Page;
 use super::{ArchiveError, Material, writing};
-use crate::trace::Key;
 use crate::render::{Environment, is_web_address};
+use crate::trace::Key;
 use crate::workspace::Site;
 
 /// What stands unescaped in a part of an address (RFC 3986, section 2.3).

@@ -1,10 +1,10 @@
 use serde::Serialize;
 use tera::Context;
 
-use crate::trace::Key;
 use super::frame::{Framer, Head, page_path};
 use super::listing::{Listing, Shelf};
 use super::page::Page;
+use crate::trace::Key;
 
 /// Recipes shown as the newest.
 const NEWEST: usize = 24;

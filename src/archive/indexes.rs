@@ -6,12 +6,12 @@ use serde::Serialize;
 use tera::Context;
 use unicode_normalization::UnicodeNormalization;
 
-use crate::trace::Key;
 use super::entry::{Entry, Shown};
 use super::frame::{Framer, Head, folder_address, page_path};
 use super::listing::{Listing, Shelf};
 use super::page::Page;
 use super::paging::{self, Paging};
+use crate::trace::Key;
 
 /// Titles on one page.
 const TITLES: usize = 300;

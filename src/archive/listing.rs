@@ -2,10 +2,10 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
-use crate::trace::Key;
 use super::entry::Entry;
 use super::frame::folder_address;
 use crate::pantry::Pantry;
+use crate::trace::Key;
 
 /// Every recipe in the orders that pages and feeds need.
 pub(super) struct Listing<'a> {

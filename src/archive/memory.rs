@@ -2,9 +2,9 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
-use crate::trace::Key;
 use super::entry::Entry;
 use crate::output::Hash;
+use crate::trace::Key;
 
 /// What a build remembers for the next one: of each recipe what lists show, of each file what it was made from.
 #[derive(Debug, Default, Serialize, Deserialize)]

@@ -12,15 +12,15 @@ use serde::Serialize;
 use tera::Context;
 use unicode_normalization::UnicodeNormalization;
 
+use super::ArchiveError;
 use super::frame::{Framer, Head, page_path};
 use super::listing::Listing;
 use super::memory::Made;
 use super::page::Page;
-use super::ArchiveError;
-use crate::trace::Key;
 use crate::pantry::Pantry;
 use crate::render::clean_text;
 use crate::render::script_json;
+use crate::trace::Key;
 
 /// Characters of postings in one file; one word's are never parted.
 const PART: usize = 24 * 1024;

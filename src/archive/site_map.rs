@@ -1,10 +1,10 @@
 use serde::Serialize;
 use tera::Context;
 
+use super::Writing;
 use super::frame::{Framer, folder_address};
 use super::listing::{Listing, Shelf};
 use super::page::Page;
-use super::Writing;
 use crate::trace::Key;
 
 /// Most addresses in one site map (sitemaps.org protocol).

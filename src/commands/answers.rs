@@ -27,12 +27,8 @@ struct Given {
 impl<'a> Answers<'a> {
     /// Answers anew what an earlier run was asked; places in the list stay.
     pub(super) fn new(desk: &'a Desk, archive: &'a Archive, asked: &[(Question, Key)]) -> Self {
-        let answers = Self {
-            desk,
-            archive,
-            pantry: Key::of_value(&desk.kitchen().pantry().rows()),
-            given: Mutex::default(),
-        };
+        let answers =
+            Self { desk, archive, pantry: Key::of_value(&desk.kitchen().pantry().rows()), given: Mutex::default() };
         let mut given = answers.given();
         for (question, _) in asked {
             answers.add(&mut given, question.clone());

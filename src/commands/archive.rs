@@ -56,7 +56,11 @@ fn check(desk: &Desk, out: &Path) -> Result<Outcome, CommandError> {
     }
     for file in &differing {
         let what = if file.missing { "is missing" } else { "is not as it was written" };
-        writeln!(err, "{}: {what}", file.path.strip_prefix(FOLDER).map_or(&*file.path, |path| path.trim_start_matches('/')))?;
+        writeln!(
+            err,
+            "{}: {what}",
+            file.path.strip_prefix(FOLDER).map_or(&*file.path, |path| path.trim_start_matches('/'))
+        )?;
     }
     let (pages, addresses, broken) = (checked.pages, checked.addresses, checked.broken.len());
     write!(err, "{pages} pages, {addresses} addresses, {broken} of them broken; ")?;

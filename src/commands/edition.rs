@@ -132,7 +132,12 @@ struct Edition<'a> {
 impl Edition<'_> {
     /// A recipe before it is read: its key is known where its very text was read before, and all that was asked then
     /// would be answered alike.
-    fn pending(&self, file: &RecipeFile, text: Option<&Source>, known: Option<&Known>) -> Result<Pending, CommandError> {
+    fn pending(
+        &self,
+        file: &RecipeFile,
+        text: Option<&Source>,
+        known: Option<&Known>,
+    ) -> Result<Pending, CommandError> {
         let card = format!("cards/{}.pdf", file.slug);
         if self.makes_more_of(file) {
             return Ok(Pending { slug: file.slug.clone(), key: None, card: None });

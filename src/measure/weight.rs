@@ -3,41 +3,48 @@ use num_rational::Ratio;
 use super::number::scaled;
 use super::{Number, Overflow, Unit};
 
-/// A mass, held exactly in nanograms, zero or more.
+/// A mass, held exactly in nanograms, from nothing to a thousand tonnes.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Weight(i64);
 
 const NANO_PER_MILLI: i64 = 1_000_000;
 
+/// A thousand tonnes, which leaves room to round, to double and to compare.
+const HEAVIEST: i64 = 1_000_000_000_000_000_000;
+
 impl Weight {
     /// Nothing.
     pub const ZERO: Weight = Weight(0);
 
-    /// A number of milligrams.
+    /// A number of milligrams; above a thousand tonnes, those.
     pub fn from_milligrams(milligrams: i64) -> Self {
-        Weight(milligrams.clamp(0, i64::MAX / NANO_PER_MILLI) * NANO_PER_MILLI)
+        Weight(milligrams.clamp(0, HEAVIEST / NANO_PER_MILLI) * NANO_PER_MILLI)
     }
 
-    /// A number of nanograms; negative ones are nothing.
+    /// A number of nanograms; negative ones are nothing, above a thousand tonnes they are those.
     pub fn from_nanograms(nanograms: i64) -> Self {
-        Weight(nanograms.max(0))
+        Weight(nanograms.clamp(0, HEAVIEST))
     }
 
     /// A number of a weight unit; `None` when the unit is not a weight.
     ///
     /// # Errors
-    /// [`Overflow`] above nine thousand tonnes.
+    /// [`Overflow`] above a thousand tonnes.
     pub fn of(number: Number, unit: Unit) -> Option<Result<Self, Overflow>> {
         let factor = Ratio::from_integer(i128::from(unit.nanograms()?));
-        Some(scaled(number, factor).map(Weight))
+        Some(scaled(number, factor).and_then(Self::bounded))
     }
 
     /// This weight times a number.
     ///
     /// # Errors
-    /// [`Overflow`] above nine thousand tonnes.
+    /// [`Overflow`] above a thousand tonnes.
     pub fn times(self, number: Ratio<i128>) -> Result<Self, Overflow> {
-        scaled(Number::from_integer(self.0), number).map(Weight)
+        scaled(Number::from_integer(self.0), number).and_then(Self::bounded)
+    }
+
+    fn bounded(nanograms: i64) -> Result<Self, Overflow> {
+        (0..=HEAVIEST).contains(&nanograms).then_some(Weight(nanograms)).ok_or(Overflow)
     }
 
     /// Nanograms.
@@ -55,9 +62,9 @@ impl Weight {
         self.0 as f64 / 1e9
     }
 
-    /// Both together; saturates at nine thousand tonnes.
+    /// Both together; a thousand tonnes at most.
     pub fn plus(self, other: Weight) -> Weight {
-        Weight(self.0.saturating_add(other.0))
+        Weight((self.0 + other.0).min(HEAVIEST))
     }
 
     /// How far `self` is from `reference`, in per cent of `reference`: positive when `self` is the heavier.

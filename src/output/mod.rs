@@ -231,7 +231,8 @@ impl Output {
                 stale.map(|(path, listed)| (path.to_owned(), listed.mark)).collect()
             }
         };
-        let staged: Vec<(&Staged, &str)> = put.iter().filter_map(|(path, put)| Some((put.staged()?, &**path))).collect();
+        let staged: Vec<(&Staged, &str)> =
+            put.iter().filter_map(|(path, put)| Some((put.staged()?, &**path))).collect();
         let mut written = Written { written: staged.len(), unchanged: put.len() - staged.len(), ..Written::default() };
         let mut changed = !staged.is_empty() || !stale.is_empty();
         // Old and new are both listed while files move, so that a run killed here leaves no file that nobody owns.

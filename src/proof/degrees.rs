@@ -2,8 +2,8 @@
 
 use super::said::{Key, Said};
 use super::words::Word;
-use crate::measure::{Number, Temperature, Use};
-use crate::recipe::prose::temperatures;
+use crate::measure::{Temperature, Use};
+use crate::recipe::prose::{TemperatureMention, settings};
 use crate::source::Span;
 
 /// A temperature in a text.
@@ -49,16 +49,11 @@ const BETWEEN: [&str; 24] = [
 
 /// The temperatures of a text in groups; those of a group mean one setting: `180 °C (160 °C fan, 350 °F, gas mark 4)`.
 pub(super) fn groups(text: &str) -> Vec<Vec<Stated>> {
-    let mut all: Vec<Stated> = temperatures(text)
-        .into_iter()
-        .map(|mention| Stated { span: mention.span, temperature: mention.temperature, fan: false, gas: false })
-        .chain(gas_marks(text))
-        .collect();
-    all.sort_by_key(|stated| stated.span.start);
     let mut groups: Vec<Vec<Stated>> = Vec::new();
-    for mut stated in all {
+    for TemperatureMention { span, temperature, gas } in settings(text) {
+        let mut stated = Stated { span, temperature, fan: false, gas };
         let joined = groups.last_mut().filter(|group| {
-            let gap = &text[group.last().map_or(0, |last| last.span.end).min(stated.span.start)..stated.span.start];
+            let gap = &text[group.last().map_or(0, |last| last.span.end)..stated.span.start];
             is_joint(gap) && !(says_or(gap) && has_both_scales(group))
         });
         match joined {
@@ -115,35 +110,6 @@ fn parted(gap: &str) -> (&str, &str) {
 
 fn says_fan(text: &str) -> bool {
     text.to_lowercase().split(|c: char| !c.is_alphabetic()).any(|word| word == "fan" || word == "convection")
-}
-
-/// `gas mark 4`, `gas 4`, `Gas Mark ½`.
-fn gas_marks(text: &str) -> Vec<Stated> {
-    let lower = text.to_ascii_lowercase();
-    let mut found = Vec::new();
-    for (start, _) in lower.match_indices("gas") {
-        let rest = lower[start + 3..].trim_start();
-        let rest = rest.strip_prefix("mark").unwrap_or(rest).trim_start_matches([' ', '\u{A0}']);
-        let (mark, length) = match rest.chars().next() {
-            Some('½') => (Number::new(1, 2), 2),
-            Some('¼') => (Number::new(1, 4), 2),
-            _ => {
-                let digits = rest.bytes().take_while(u8::is_ascii_digit).count();
-                match rest[..digits].parse() {
-                    Ok(mark) => (mark, digits),
-                    Err(_) => continue,
-                }
-            }
-        };
-        let end = lower.len() - rest.len() + length;
-        found.extend(Temperature::gas_mark(mark).map(|temperature| Stated {
-            span: start..end,
-            temperature,
-            fan: false,
-            gas: true,
-        }));
-    }
-    found
 }
 
 /// Words in front of a temperature that say it is an oven's.
@@ -233,5 +199,7 @@ mod tests {
         case("Cook to 121 °C. Cool to 95 °F", &["121 °C", "95 °F"]);
         case("−18 °C (0 °F) or 4 °C (40 °F)", &["−18 °C|0 °F", "4 °C|40 °F"]);
         case("a gas hob, gas mark ½", &["gas mark ½"]);
+        case("Bake at gas 4/180C.", &["gas 4|180C"]);
+        case("gas 4, 4-180 °C gas 4/180C/gas", &["gas 4|4-180 °C|gas 4|180C"]);
     }
 }

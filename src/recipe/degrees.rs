@@ -28,32 +28,21 @@ pub struct Degrees {
 /// # Errors
 /// [`DegreesError`]: no scale, or no temperature at all, as below −273.15 °C.
 pub(super) fn degrees(text: &str) -> Result<Degrees, DegreesError> {
-    let mut found = prose::temperatures(text).into_iter().map(|mention| mention.temperature);
+    let (gas, mut scaled): (Vec<_>, Vec<_>) = prose::settings(text).into_iter().partition(|mention| mention.gas);
     let lower = text.to_lowercase();
     let fan = ["fan", "convection"].iter().any(|word| lower.contains(word));
-    if let Some(stated) = found.next().filter(|stated| stated.celsius().0 >= Number::new(-27_315, 100)) {
+    scaled.retain(|mention| mention.temperature.celsius().0 >= Number::new(-27_315, 100));
+    // A number of degrees is more exact than a mark.
+    let mut found = scaled.into_iter().chain(gas).map(|mention| mention.temperature);
+    if let Some(stated) = found.next() {
         let second = found.find(|other| other.scale != stated.scale);
         return Ok(Degrees { stated, second, fan });
-    }
-    if let Some(stated) = gas_mark(&lower) {
-        return Ok(Degrees { stated, second: None, fan });
     }
     let text = text.trim().to_string();
     if text.bytes().any(|b| b.is_ascii_digit()) && text.chars().all(|c| c.is_ascii_digit() || " –-.°".contains(c)) {
         return Err(DegreesError::NoScale(text));
     }
     Err(DegreesError::Unreadable(text))
-}
-
-fn gas_mark(text: &str) -> Option<Temperature> {
-    let rest = text.trim().strip_prefix("gas")?.trim_start();
-    let rest = rest.strip_prefix("mark").unwrap_or(rest).trim();
-    let mark = match rest {
-        "½" => Number::new(1, 2),
-        "¼" => Number::new(1, 4),
-        _ => rest.parse().ok()?,
-    };
-    Temperature::gas_mark(mark)
 }
 
 #[cfg(test)]
@@ -76,6 +65,8 @@ mod tests {
         case("160 to 170°C fan", 160, 170, Scale::Celsius);
         case("gas mark 4", 350, 350, Scale::Fahrenheit);
         case("-18 °C", -18, -18, Scale::Celsius);
+        case("gas 4/180C", 180, 180, Scale::Celsius);
+        case("½, gas mark ½", 250, 250, Scale::Fahrenheit);
         assert!(degrees("180 °C / 350 °F").unwrap().second.is_some());
         assert!(matches!(degrees("180"), Err(DegreesError::NoScale(_))));
         assert!(matches!(degrees("hot"), Err(DegreesError::Unreadable(_))));

@@ -8,8 +8,10 @@ use crate::source::Span;
 pub struct TemperatureMention {
     /// Its bytes.
     pub span: Span,
-    /// What it says.
+    /// What it says; a gas mark by its degrees Fahrenheit.
     pub temperature: Temperature,
+    /// Whether it is a gas mark.
+    pub gas: bool,
 }
 
 /// A length in a text.
@@ -37,10 +39,40 @@ pub fn temperatures(text: &str) -> Vec<TemperatureMention> {
             let high = *numbers.values.last().unwrap_or(&numbers.values[0]);
             let temperature = Temperature { low: numbers.values[0], high, scale };
             from = numbers.span.end + length;
-            found.push(TemperatureMention { span: numbers.span.start..from, temperature });
+            found.push(TemperatureMention { span: numbers.span.start..from, temperature, gas: false });
         }
     }
     found
+}
+
+/// The temperatures and gas marks in a text, in order; no two of them share a byte, and of two that would the first is
+/// taken.
+pub fn settings(text: &str) -> Vec<TemperatureMention> {
+    let mut found: Vec<TemperatureMention> = temperatures(text).into_iter().chain(gas_marks(text)).collect();
+    found.sort_by_key(|mention| mention.span.start);
+    let mut end = 0;
+    found.retain(|mention| {
+        let apart = mention.span.start >= end;
+        if apart {
+            end = mention.span.end;
+        }
+        apart
+    });
+    found
+}
+
+/// `gas mark 4`, `gas 4`, `Gas Mark ½`.
+fn gas_marks(text: &str) -> Vec<TemperatureMention> {
+    let lower = text.to_ascii_lowercase();
+    let mark = |(start, gas): (usize, &str)| {
+        let blank = [' ', '\u{A0}', '\u{202F}'];
+        let rest = lower[start + gas.len()..].trim_start_matches(blank);
+        let rest = rest.strip_prefix("mark").unwrap_or(rest).trim_start_matches(blank);
+        let (mark, end) = number(&lower, lower.len() - rest.len())?;
+        let temperature = Temperature::gas_mark(mark)?;
+        Some(TemperatureMention { span: start..end, temperature, gas: true })
+    };
+    lower.match_indices("gas").filter_map(mark).collect()
 }
 
 /// The lengths in a text, in order: `23 cm`, `9-inch`, `20 x 30 cm`, `3 mm`.
@@ -109,14 +141,14 @@ fn number(text: &str, start: usize) -> Option<(Number, usize)> {
     }
     if let Some((under, after)) = text[end..].strip_prefix('/').and_then(|_| whole(text, end + 1))
         && end > start
-        && under > Number::from_integer(0)
+        && is_part(value, under)
     {
         return Some((value / under, after));
     }
     if let Some((over, after)) = text[end..].strip_prefix(' ').and_then(|_| whole(text, end + 1))
         && end > start
         && let Some((under, after)) = text[after..].strip_prefix('/').and_then(|_| whole(text, after + 1))
-        && under > over
+        && is_part(over, under)
     {
         return Some((value + over / under, after));
     }
@@ -127,6 +159,12 @@ fn number(text: &str, start: usize) -> Option<(Number, usize)> {
         }
     }
     (end > start).then_some((value, end))
+}
+
+/// Whether a number over another is a part of a whole, as `3/8`; `180/160` and `4/180` are two settings.
+fn is_part(over: Number, under: Number) -> bool {
+    const PARTS: [i64; 9] = [2, 3, 4, 5, 6, 8, 10, 16, 32];
+    over < under && under.is_integer() && PARTS.contains(under.numer())
 }
 
 fn whole(text: &str, start: usize) -> Option<(Number, usize)> {
@@ -207,6 +245,23 @@ mod tests {
         case("Take 3 Cups and 2 Figs", &[]);
         case("vitamin B12 C", &[]);
         case("180 degrees Celsius", &["180 degrees Celsius"]);
+        case("Bake at 180/160C fan", &["160C"]);
+        case("Warm by 2 1/2 °C, not 1/2 °C", &["2 1/2 °C", "1/2 °C"]);
+    }
+
+    #[test]
+    fn settings_never_share_a_byte() {
+        let case = |text: &str, wanted: &[&str]| {
+            let found: Vec<&str> = settings(text).into_iter().map(|m| &text[m.span]).collect();
+            assert_eq!(found, wanted, "{text}");
+        };
+        case("Bake at gas 4/180C.", &["gas 4", "180C"]);
+        case("gas mark 1/2/130 °C", &["gas mark 1/2", "130 °C"]);
+        case("180C/gas 4", &["180C", "gas 4"]);
+        case("gas 6-7 °C", &["gas 6"]);
+        case("gas 4C", &["gas 4"]);
+        case("Gas Mark ½, then gas½", &["Gas Mark ½", "gas½"]);
+        case("a gas hob, 4 rings", &[]);
     }
 
     #[test]

@@ -135,7 +135,10 @@ mod tests {
         let gate = Gate::to(&folder.path().join("w")).unwrap();
         let path = |name: &str| folder.path().join("w").join(name);
         assert_eq!(gate.source(&path("a"), "a").unwrap().text(), "½");
-        assert!(matches!(gate.source(&path("b"), "b").unwrap_err().fault, SourceFault::NotUtf8 { offset: 3, line: 1, .. }));
+        assert!(matches!(
+            gate.source(&path("b"), "b").unwrap_err().fault,
+            SourceFault::NotUtf8 { offset: 3, line: 1, .. }
+        ));
         assert_eq!(gate.bytes(&path("c"), 5).unwrap(), b"12345");
         assert!(matches!(refused(gate.bytes(&path("c"), 4)), SourceFault::TooLarge { size: 5, limit: 4 }));
         assert!(matches!(refused(gate.bytes(&path("d"), 4)), SourceFault::Unreadable(_)));

@@ -33,7 +33,8 @@ pub fn guarded<T>(work: impl FnOnce() -> T) -> Result<T, Box<Finding>> {
     GUARDED.set(outer);
     done.map_err(|_| {
         let said = SAID.take().split_whitespace().collect::<Vec<_>>().join(" ");
-        let finding = Finding::error("internal-fault", 0..0, "levelcup itself failed at this recipe; nothing is made of it");
+        let finding =
+            Finding::error("internal-fault", 0..0, "levelcup itself failed at this recipe; nothing is made of it");
         Box::new(finding.label(said).help("the other recipes are made; please tell levelcup's makers, with this file"))
     })
 }

@@ -18,8 +18,8 @@ use levelcup::output::{Held, Output};
 use levelcup::pantry::Pantry;
 use levelcup::photo::{Album, Photos};
 use levelcup::render::Environment;
-use levelcup::source::{Finding, Gate};
 use levelcup::sheet::Sheet;
+use levelcup::source::{Finding, Gate};
 use levelcup::trace::Key;
 use levelcup::workspace::Site;
 
@@ -42,8 +42,7 @@ fn build_into(output: &Output, site: &Site, sheets: &[Sheet], memory: Memory) ->
         photos: &photos,
     };
     let key = |sheet: &Sheet| Key::of_value(&format!("{sheet:?}"));
-    let pending =
-        |sheet: &Sheet| Pending { slug: sheet.slug.clone(), key: Some(key(sheet)), card: card(sheet) };
+    let pending = |sheet: &Sheet| Pending { slug: sheet.slug.clone(), key: Some(key(sheet)), card: card(sheet) };
     let pending: Vec<Pending> = sheets.iter().map(pending).collect();
     let ready = |at: usize| {
         let sheet = sheets[at].clone();

@@ -4,8 +4,8 @@ use std::sync::OnceLock;
 use levelcup::render::{
     DESCRIPTION_LIMIT, Environment, TemplateError, bench_card, card, clean_text, description, html_post, markdown_post,
 };
-use levelcup::source::Gate;
 use levelcup::sheet::Sheet;
+use levelcup::source::Gate;
 use proptest::prelude::*;
 use pulldown_cmark::{Event, Options, Parser, Tag};
 
@@ -49,7 +49,8 @@ const FRAGMENTS: [&str; 32] = [
 
 fn environment() -> &'static Environment {
     static ENVIRONMENT: OnceLock<Environment> = OnceLock::new();
-    ENVIRONMENT.get_or_init(|| Environment::new(None, &Gate::anywhere()).expect("the built-in templates are well formed"))
+    ENVIRONMENT
+        .get_or_init(|| Environment::new(None, &Gate::anywhere()).expect("the built-in templates are well formed"))
 }
 
 fn hostile_text() -> impl Strategy<Value = String> {

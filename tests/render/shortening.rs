@@ -1,6 +1,6 @@
 use levelcup::render::{DESCRIPTION_LIMIT, Description, Environment, Part, description};
-use levelcup::source::Gate;
 use levelcup::sheet::Sheet;
+use levelcup::source::Gate;
 use proptest::prelude::*;
 
 use crate::fixture::{site, tart};

@@ -1,5 +1,8 @@
 //! Input that means harm, or is only broken: a clear finding or an inert rendering, never a panic.
 
+use proptest::prelude::*;
+
+use crate::soup::{recipe, words};
 use crate::workspace::{CLEAN, Workspace};
 
 /// The rules found in a recipe.
@@ -48,4 +51,21 @@ fn text_that_means_harm_is_inert() {
         assert!(output.contains("{{ site.name }}") || output.contains("site.name"), "shown as written");
     }
     assert!(!description.contains(['<', '>']), "{description}");
+}
+
+proptest! {
+    #[test]
+    fn no_words_bring_it_down(line in words(), step in words(), until in words(), makes in words()) {
+        recipe(&line, &step, &until, &makes);
+    }
+}
+
+/// What brought it down once.
+#[test]
+fn words_that_did_no_longer_do() {
+    for step in ["Bake at gas 4/180C.", "gas 4C", "gas½/130 °C", "Bake at 180/160C fan/gas 4/350F"] {
+        assert!(recipe("1 g salt", step, step, "1 loaf"), "{step}");
+    }
+    let workspace = Workspace::with(CLEAN.replace("Brown the bread", "Bake at gas 4/180C."));
+    workspace.run(&["publish"]).exits(0);
 }

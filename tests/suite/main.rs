@@ -13,4 +13,5 @@ mod proof;
 mod reading;
 mod readme;
 mod rules;
+mod soup;
 mod workspace;

@@ -93,7 +93,8 @@ fn links_are_followed_inside_the_workspace() {
     link(std::path::Path::new("/dev/zero"), "endless.yaml");
     let ran = workspace.run(&["archive"]).exits(1);
     for name in ["elsewhere", "endless"] {
-        let wanted = format!("the file leads out of the workspace; nothing outside it is read\n --> recipes/{name}.yaml:1:1");
+        let wanted =
+            format!("the file leads out of the workspace; nothing outside it is read\n --> recipes/{name}.yaml:1:1");
         assert!(ran.stderr.contains(&wanted), "{}", ran.stderr);
     }
     let made = |name: &str| workspace.path("out/archive").join(name).is_dir();
