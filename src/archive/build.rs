@@ -93,7 +93,11 @@ pub fn build<E: From<ArchiveError> + Send>(
     distinct(recipes.iter().chain(pages.iter().map(|page| &page.path)))?;
     // Photographs that are new were put with their recipe.
     pages.retain(|page| !press.has(&page.path));
-    pages.par_iter().try_for_each(|page| press.file(page))?;
+    pages.par_iter().try_for_each(|page| match press.file(page) {
+        // Of a recipe that has an error now, which says so.
+        Err(ArchiveError::Photo { .. }) => Ok(()),
+        filed => filed,
+    })?;
     drop(pages);
     for (path, bytes) in look::files(material.site) {
         press.put(path, Key::of([&bytes[..]]), &bytes)?;

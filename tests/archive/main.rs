@@ -2,6 +2,7 @@
 
 #![allow(clippy::disallowed_methods, reason = "tests lay out their own files")]
 
+mod edits;
 mod fixtures;
 mod harm;
 mod links;
@@ -62,14 +63,20 @@ fn archive(site: &Site, sheets: &[Sheet]) -> Result<BTreeMap<String, String>, Ar
     Ok(files(&folder.path().join("archive")))
 }
 
+/// Every file in a folder by path.
+fn contents(folder: &Path) -> BTreeMap<String, Vec<u8>> {
+    let found = walkdir::WalkDir::new(folder).into_iter().map(|entry| entry.expect("a readable folder"));
+    let bytes = |entry: walkdir::DirEntry| {
+        let path = entry.path().strip_prefix(folder).expect("inside").display().to_string();
+        (path, std::fs::read(entry.path()).expect("a readable file"))
+    };
+    found.filter(|entry| entry.file_type().is_file()).map(bytes).collect()
+}
+
 /// Text of every file in a folder by path.
 fn files(folder: &Path) -> BTreeMap<String, String> {
-    let found = walkdir::WalkDir::new(folder).into_iter().map(|entry| entry.expect("a readable folder"));
-    let text = |entry: walkdir::DirEntry| {
-        let path = entry.path().strip_prefix(folder).expect("inside").display().to_string();
-        (path, std::fs::read_to_string(entry.path()).expect("the archive is all text"))
-    };
-    found.filter(|entry| entry.file_type().is_file()).map(text).collect()
+    let text = |bytes: Vec<u8>| String::from_utf8(bytes).expect("the archive is all text");
+    contents(folder).into_iter().map(|(path, bytes)| (path, text(bytes))).collect()
 }
 
 fn tern_quay() -> BTreeMap<String, String> {
