@@ -1,11 +1,15 @@
 use std::collections::{BTreeMap, BTreeSet};
-use std::fs;
 use std::io;
 use std::path::Path;
 
 use percent_encoding::percent_decode_str;
 use rayon::prelude::*;
 use walkdir::WalkDir;
+
+use crate::source::Gate;
+
+/// The largest page that is read, in bytes.
+const LARGEST: u64 = 64 << 20;
 
 /// A link, anchor or picture of a page that leads nowhere.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -41,6 +45,7 @@ pub struct Checked {
 /// # Errors
 /// A folder or page that cannot be read.
 pub fn check(folder: &Path, root: &str) -> io::Result<Checked> {
+    let gate = Gate::anywhere();
     let mut files = BTreeSet::new();
     for entry in WalkDir::new(folder) {
         let entry = entry?;
@@ -52,7 +57,10 @@ pub fn check(folder: &Path, root: &str) -> io::Result<Checked> {
     let pages: Vec<&String> = files.iter().filter(|path| path.ends_with(".html")).collect();
     let read: BTreeMap<&str, Read> = pages
         .par_iter()
-        .map(|path| Ok((path.as_str(), self::read(&fs::read_to_string(folder.join(path.as_str()))?))))
+        .map(|path| {
+            let bytes = gate.bytes(&folder.join(path.as_str()), LARGEST).map_err(io::Error::other)?;
+            Ok((path.as_str(), self::read(&String::from_utf8_lossy(&bytes))))
+        })
         .collect::<io::Result<_>>()?;
     let mut checked = Checked { pages: read.len(), ..Checked::default() };
     for (page, found) in &read {

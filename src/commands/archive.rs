@@ -5,6 +5,7 @@ use clap::Args;
 
 use super::desk::{Desk, show};
 use super::ledger::album;
+use super::screen::stderr;
 use super::settings::Settings;
 use super::strictness::Strictness;
 use super::writing::{self, Destination};
@@ -50,7 +51,7 @@ fn check(desk: &Desk, out: &Path) -> Result<Outcome, CommandError> {
     let cause = |cause| CommandError::File { path: folder.clone(), cause };
     let checked = archive::check(&folder, &root).map_err(cause)?;
     let differing = output::compare(out, &format!("{FOLDER}/"))?;
-    let mut err = anstream::stderr().lock();
+    let mut err = stderr();
     for broken in &checked.broken {
         writeln!(err, "{}: `{}` leads nowhere", broken.page, broken.address)?;
     }

@@ -9,6 +9,7 @@ use rayon::prelude::*;
 
 use super::CommandError;
 use super::ledger::album;
+use super::screen::stderr;
 use super::settings::Settings;
 use crate::kitchen::Kitchen;
 use crate::photo::{Album, Photos};
@@ -180,11 +181,12 @@ impl Proofed {
 pub(super) fn show<'a>(
     found: impl IntoIterator<Item = (&'a Source, &'a Finding)>,
 ) -> Result<Option<Level>, CommandError> {
-    let colour = anstream::stderr().current_choice() != anstream::ColorChoice::Never;
-    let mut err = anstream::stderr().lock();
+    let mut err = stderr();
+    let colour = err.has_colour();
     let mut worst = None;
     for (source, finding) in found {
-        writeln!(err, "{}\n", report::terminal(source, finding, colour))?;
+        err.drawn(&report::terminal(source, finding, colour))?;
+        writeln!(err)?;
         worst = worst.max(Some(finding.level));
     }
     Ok(worst)

@@ -13,15 +13,20 @@ mod pantry;
 mod post;
 mod proof;
 mod publish;
+mod screen;
 mod settings;
 mod start;
 mod strictness;
 mod weigh;
 mod writing;
 
+use std::ffi::OsString;
+use std::process::ExitCode;
+
 use clap::{Parser, Subcommand};
 
-use crate::source::Level;
+use crate::source::{Level, shown};
+use screen::complain;
 
 pub use error::CommandError;
 use settings::Settings;
@@ -36,7 +41,7 @@ use settings::Settings;
     after_help = "Exit codes: 0 done, with or without warnings; 1 something was held back by an error, could not be read \
                   or was not found; 2 could not run. `proof` exits 1 for warnings too."
 )]
-pub struct Arguments {
+struct Arguments {
     #[command(flatten)]
     settings: Settings,
     #[command(subcommand)]
@@ -58,7 +63,7 @@ enum Command {
 
 /// How a command ended that could run.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Outcome {
+enum Outcome {
     /// It did what was asked, with or without a word of warning.
     Done,
     /// Something was held back by an error, could not be read or was not found.
@@ -76,11 +81,38 @@ impl Outcome {
     }
 }
 
-/// Runs the command that the arguments name.
-///
+/// Runs the command that the arguments name, the program's own name first among them, and says how it ended.
+pub fn main(arguments: Vec<OsString>) -> ExitCode {
+    let arguments = match Arguments::try_parse_from(arguments) {
+        Ok(arguments) => arguments,
+        Err(answer) => return answered(&answer),
+    };
+    match run(arguments) {
+        Ok(Outcome::Done) => ExitCode::SUCCESS,
+        Ok(Outcome::HeldBack) => ExitCode::from(1),
+        Err(error) if error.is_broken_pipe() => ExitCode::SUCCESS,
+        Err(error) => {
+            complain(&error.to_string());
+            ExitCode::from(2)
+        }
+    }
+}
+
+/// Prints help, or what is wrong with the arguments, which may hold the names of files.
+fn answered(answer: &clap::Error) -> ExitCode {
+    let said = answer.render().to_string();
+    if shown(&said) == said {
+        // Nothing can be done where standard error is gone.
+        let _ = answer.print();
+    } else {
+        complain(&said);
+    }
+    if answer.use_stderr() { ExitCode::from(2) } else { ExitCode::SUCCESS }
+}
+
 /// # Errors
 /// [`CommandError`] when it could not run: a workspace, file, template or folder that cannot be used.
-pub fn run(arguments: Arguments) -> Result<Outcome, CommandError> {
+fn run(arguments: Arguments) -> Result<Outcome, CommandError> {
     let settings = &arguments.settings;
     match arguments.command {
         Command::Start(command) => start::run(&command, settings),

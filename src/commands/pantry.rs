@@ -2,6 +2,7 @@ use std::io::Write;
 
 use clap::Args;
 
+use super::screen::stdout;
 use super::settings::Settings;
 use super::{CommandError, Outcome};
 use crate::kitchen::Kitchen;
@@ -32,23 +33,26 @@ fn class(name: &str) -> Result<Class, String> {
 
 pub(super) fn run(command: &Pantry, settings: &Settings) -> Result<Outcome, CommandError> {
     let (kitchen, _) = settings.kitchen()?;
-    let mut out = std::io::BufWriter::new(anstream::stdout().lock());
+    let mut out = stdout();
     let mut missing = false;
     if command.names.is_empty() {
         let of_class = |row: &&Row| command.class.is_none_or(|class| row.class == class);
         for row in kitchen.pantry().rows().iter().filter(of_class) {
-            let line = if command.json { json(row) } else { listed(row, &kitchen) };
-            writeln!(out, "{line}")?;
+            match command.json {
+                true => out.json(&json(row))?,
+                false => writeln!(out, "{}", listed(row, &kitchen))?,
+            }
         }
     }
     for name in &command.names {
         match kitchen.pantry().find(name) {
-            Some(row) if command.json => writeln!(out, "{}", json(row))?,
+            Some(row) if command.json => out.json(&json(row))?,
             Some(row) => writeln!(out, "{}", shown(row, &kitchen))?,
             None => {
                 missing = true;
-                let nearest = kitchen.pantry().nearest(name, 5);
-                writeln!(out, "`{name}` is not in the pantry; the nearest names are {}", nearest.join(", "))?;
+                let nearest = kitchen.pantry().nearest(name, 5).join(", ");
+                let near = if nearest.is_empty() { nearest } else { format!("; the nearest names are {nearest}") };
+                writeln!(out, "`{name}` is not in the pantry{near}")?;
             }
         }
     }

@@ -4,6 +4,7 @@ use std::path::PathBuf;
 use clap::{Args, ValueEnum};
 
 use super::desk::{Desk, Proofed};
+use super::screen::{Screen, stdout};
 use super::settings::Settings;
 use super::{CommandError, Outcome};
 use crate::output;
@@ -58,15 +59,15 @@ pub(super) fn run(command: &Proof, settings: &Settings) -> Result<Outcome, Comma
         return mend(&proofed, command.yes, least);
     }
     let format = if command.json { Format::Json } else { command.format };
-    let mut out = std::io::BufWriter::new(anstream::stdout().lock());
+    let mut out = stdout();
     match format {
         Format::Terminal => draw(&mut out, &proofed)?,
         Format::Json => {
             for (source, finding) in findings(&proofed) {
-                writeln!(out, "{}", report::json(source, finding))?;
+                out.json(&report::json(source, finding))?;
             }
         }
-        Format::Sarif => writeln!(out, "{}", report::sarif(findings(&proofed)))?,
+        Format::Sarif => out.json(&report::sarif(findings(&proofed)))?,
     }
     out.flush()?;
     let worst = findings(&proofed).map(|(_, finding)| finding.level).max();
@@ -77,12 +78,13 @@ fn findings(proofed: &[Proofed]) -> impl Iterator<Item = (&Source, &crate::sourc
     proofed.iter().flat_map(|one| one.findings.iter().map(|finding| (&one.source, finding)))
 }
 
-fn draw(out: &mut impl Write, proofed: &[Proofed]) -> Result<(), CommandError> {
-    let colour = anstream::stdout().current_choice() != anstream::ColorChoice::Never;
+fn draw(out: &mut Screen<impl Write>, proofed: &[Proofed]) -> Result<(), CommandError> {
+    let colour = out.has_colour();
     let mut counts = [0_usize; 3];
     for (source, finding) in findings(proofed) {
         counts[finding.level as usize] += 1;
-        writeln!(out, "{}\n", report::terminal(source, finding, colour))?;
+        out.drawn(&report::terminal(source, finding, colour))?;
+        writeln!(out)?;
     }
     writeln!(out, "{}", summary(proofed.len(), counts))?;
     Ok(())
@@ -106,7 +108,7 @@ fn counted(count: usize, noun: &str) -> Option<String> {
 }
 
 fn explain(rule: &str) -> Result<Outcome, CommandError> {
-    let mut out = anstream::stdout().lock();
+    let mut out = stdout();
     if rule.is_empty() {
         for rule in proof::explained() {
             let finds = rule.parts.first().and_then(|part| part.strip_prefix("What it finds: ")).unwrap_or_default();
@@ -121,7 +123,7 @@ fn explain(rule: &str) -> Result<Outcome, CommandError> {
 
 /// Shows what would change, asks, and writes; clean when every finding was mended.
 fn mend(proofed: &[Proofed], yes: bool, least: Level) -> Result<Outcome, CommandError> {
-    let mut out = anstream::stdout().lock();
+    let mut out = stdout();
     let mended: Vec<(&Proofed, Mended)> = proofed
         .iter()
         .map(|one| (one, proof::mended(&one.source, &one.findings)))

@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 use clap::Args;
 
 use super::desk::{Desk, Proofed, bar, show};
+use super::screen::{stderr, stdout};
 use super::strictness::Strictness;
 use super::{CommandError, Outcome};
 use crate::output::{Held, Output, OutputError, Written};
@@ -32,7 +33,7 @@ impl Destination {
         let folder = self.folder(desk);
         match Output::open(&folder, Held::Refuse) {
             Err(OutputError::Held { by, .. }) if self.wait => {
-                writeln!(anstream::stderr(), "waiting for {by}, which writes into {}", shown(&folder).display())?;
+                writeln!(stderr(), "waiting for {by}, which writes into {}", shown(&folder).display())?;
                 Ok(Output::open(&folder, Held::Wait)?)
             }
             opened => Ok(opened?),
@@ -95,8 +96,8 @@ pub(super) fn run(
 pub(super) fn deliver(desk: &Desk, target: &PrintableTarget, files: &Files) -> Result<(), CommandError> {
     if target.stdout {
         if let Some((_, bytes)) = files.first() {
-            let mut out = std::io::stdout().lock();
-            out.write_all(bytes)?;
+            let mut out = stdout();
+            out.output(bytes)?;
             out.flush()?;
         }
         return Ok(());
@@ -147,7 +148,7 @@ pub(super) fn say(written: Written, folder: &Path) -> Result<(), CommandError> {
             parts.push(format!("{count} {what}"));
         }
     }
-    writeln!(anstream::stderr(), "{}: {}", shown(folder).display(), parts.join(", "))?;
+    writeln!(stderr(), "{}: {}", shown(folder).display(), parts.join(", "))?;
     Ok(())
 }
 

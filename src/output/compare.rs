@@ -1,9 +1,9 @@
-use std::fs;
 use std::path::Path;
 
 use rayon::prelude::*;
 
 use super::OutputError;
+use super::files::present;
 use super::manifest::{Manifest, Mark};
 
 /// A listed file that is not as it was written.
@@ -23,7 +23,7 @@ pub fn compare(folder: &Path, beginning: &str) -> Result<Vec<Differing>, OutputE
     let manifest = Manifest::read(folder)?;
     let files: Vec<_> = manifest.files().filter(|(path, _)| path.starts_with(beginning)).collect();
     let differing = |(path, listed): (&str, super::manifest::Listed)| {
-        let bytes = fs::read(folder.join(path)).ok();
+        let bytes = present(&folder.join(path)).ok().flatten();
         let same = bytes.as_deref().is_some_and(|bytes| Mark::of(bytes) == listed.mark);
         (!same).then(|| Differing { path: path.to_owned(), missing: bytes.is_none() })
     };

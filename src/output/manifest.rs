@@ -1,6 +1,5 @@
 use std::collections::BTreeMap;
 use std::fs::{self, Metadata};
-use std::io;
 use std::path::Path;
 use std::time::UNIX_EPOCH;
 
@@ -92,11 +91,7 @@ impl Manifest {
     /// The list in `folder`, empty where there is none.
     pub(super) fn read(folder: &Path) -> Result<Self, OutputError> {
         let place = folder.join(NAME);
-        let bytes = match fs::read(&place) {
-            Ok(bytes) => bytes,
-            Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(Self::default()),
-            Err(error) => return Err(at(Action::Read, &place)(error)),
-        };
+        let Some(bytes) = files::present(&place)? else { return Ok(Self::default()) };
         let fault = |reason: String| OutputError::Manifest { path: place.clone(), reason };
         let manifest: Self = serde_json::from_slice(&bytes).map_err(|error| fault(error.to_string()))?;
         // The list is read from disk, so it is trusted no more than a path from anywhere else.

@@ -1,3 +1,5 @@
+#![allow(clippy::disallowed_methods, reason = "tests look at what was written")]
+
 use std::fs;
 use std::path::Path;
 

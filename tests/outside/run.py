@@ -14,7 +14,7 @@ from program import PROJECT, Program
 from tally import Tally
 
 GROUPS = ["units", "usda", "oracles", "temperatures", "jsonld", "pages", "feeds", "descriptions", "sarif", "pdf", "browser", "bench", "search", "pictures", "nutrition",
-          "lighthouse", "hostile"]
+          "lighthouse", "hostile", "terminal"]
 SHOWN = 25
 """How many failures of a group are printed."""
 

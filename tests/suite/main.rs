@@ -5,6 +5,7 @@
 mod cards;
 mod commands;
 mod hostile;
+mod isolation;
 mod laws;
 mod lines;
 mod names;

@@ -5,6 +5,7 @@ use std::io::{BufRead, Write};
 
 use clap::Args;
 
+use super::screen::stdout;
 use super::settings::Settings;
 use super::{CommandError, Outcome};
 
@@ -30,14 +31,14 @@ pub(super) struct Weigh {
 pub(super) fn run(command: &Weigh, settings: &Settings) -> Result<Outcome, CommandError> {
     let (kitchen, reader) = settings.kitchen()?;
     let from_input = command.lines.is_empty() || command.lines == ["-"];
-    let mut out = std::io::BufWriter::new(anstream::stdout().lock());
+    let mut out = stdout();
     if command.json {
         let mut unread = false;
         let mut answer = |line: &str| {
             let answer = Answer::to(line, &kitchen, &reader);
             // An empty line asks for nothing.
             unread |= answer.problem.is_some() && !line.trim().is_empty();
-            writeln!(out, "{}", answer.json())
+            out.json(&answer.json())
         };
         if from_input {
             for line in std::io::stdin().lock().split(b'\n') {

@@ -1,4 +1,5 @@
 use super::answer::Answer;
+use crate::source::shown;
 
 const HEADS: [&str; 7] = ["line", "weight", "level measure", "count", "error", "range", "source"];
 
@@ -27,7 +28,7 @@ fn cells(answer: &Answer) -> [String; 7] {
     let level = answer.level.clone().unwrap_or_default();
     let level = if answer.weigh { format!("{level} (better weighed)") } else { level };
     [
-        answer.line.trim().to_string(),
+        shown(answer.line.trim()).into_owned(),
         answer.weight_text.clone(),
         level,
         answer.count.clone().unwrap_or_default(),

@@ -1,7 +1,7 @@
 use annotate_snippets::renderer::DecorStyle;
 use annotate_snippets::{AnnotationKind, Group, Level as Shown, Renderer, Snippet};
 
-use crate::source::{Finding, Level, Source, Span};
+use crate::source::{Finding, Level, Source, Span, shown, shown_in_place};
 
 /// A finding drawn with its line, the span underlined, and the advice below. `colour` for a terminal.
 pub fn terminal(source: &Source, finding: &Finding, colour: bool) -> String {
@@ -12,13 +12,15 @@ pub fn terminal(source: &Source, finding: &Finding, colour: bool) -> String {
     };
     let clamp = |span: &Span| clamp(source.text(), span);
     let others = finding.others.iter();
-    let snippet = Snippet::source(source.text())
-        .path(source.name())
-        .annotation(AnnotationKind::Primary.span(clamp(&finding.span)).label(finding.label.as_str()))
-        .annotations(others.map(|o| AnnotationKind::Context.span(clamp(&o.span)).label(o.text.as_str())));
-    let mut report: Vec<Group<'_>> = vec![level.primary_title(&finding.message).id(finding.rule).element(snippet)];
+    // The source keeps its bytes where they are, since spans point at them.
+    let snippet = Snippet::source(shown_in_place(source.text()))
+        .path(shown(source.name()))
+        .annotation(AnnotationKind::Primary.span(clamp(&finding.span)).label(shown(&finding.label)))
+        .annotations(others.map(|o| AnnotationKind::Context.span(clamp(&o.span)).label(shown(&o.text))));
+    let title = level.primary_title(shown(&finding.message)).id(finding.rule);
+    let mut report: Vec<Group<'_>> = vec![title.element(snippet)];
     if let Some(help) = &finding.help {
-        report.push(Group::with_title(Shown::HELP.secondary_title(help)));
+        report.push(Group::with_title(Shown::HELP.secondary_title(shown(help))));
     }
     let renderer = if colour { Renderer::styled() } else { Renderer::plain() };
     renderer.decor_style(DecorStyle::Ascii).render(&report)
