@@ -1,3 +1,4 @@
+use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
 use serde_json::Value as Json;
@@ -8,11 +9,37 @@ use crate::source::Finding;
 
 static SCHEMA: LazyLock<Json> = LazyLock::new(|| file::schema().to_value());
 
-/// Checks every key of a recipe file against the schema of the Rust types: unknown ones and missing ones, all of them.
-pub(super) fn check(root: &Node) -> Vec<Finding> {
-    let mut findings = Vec::new();
-    walk(root, &SCHEMA, &mut findings);
-    findings
+/// What is wrong with the keys of a recipe file.
+#[derive(Debug, Default)]
+pub(super) struct Faults {
+    /// Unknown keys and missing ones, all of them.
+    pub(super) findings: Vec<Finding>,
+    /// The missing ones.
+    pub(super) missing: Missing,
+}
+
+/// Keys that mappings lack, by the mapping's place.
+pub(super) type Missing = BTreeMap<(usize, usize), Vec<Lacking>>;
+
+/// A key that a mapping lacks.
+#[derive(Debug)]
+pub(super) struct Lacking {
+    pub(super) key: &'static str,
+    /// Whether a list belongs there, and not a text.
+    pub(super) list: bool,
+}
+
+/// Checks every key of a recipe file against the schema of the Rust types.
+pub(super) fn check(root: &Node) -> Faults {
+    let mut faults = Faults::default();
+    walk(root, &SCHEMA, &mut faults);
+    faults
+}
+
+/// Whether any place of a recipe file has a key of the name.
+pub(super) fn is_key(name: &str) -> bool {
+    let has = |schema: &Json| schema.get("properties").is_some_and(|keys| keys.get(name).is_some());
+    has(&SCHEMA) || SCHEMA.get("$defs").and_then(Json::as_object).is_some_and(|parts| parts.values().any(has))
 }
 
 /// What the format says of the place that these keys lead to.
@@ -32,25 +59,25 @@ fn property(schema: &'static Json, key: &str) -> Option<&'static Json> {
     own.or_else(alternatives).or_else(|| schema.get("items").and_then(inside))
 }
 
-fn walk(node: &Node, schema: &Json, findings: &mut Vec<Finding>) {
+fn walk(node: &Node, schema: &'static Json, faults: &mut Faults) {
     match &node.value {
         // It has no keys, whatever its place.
         Value::Scalar(_) => {}
         Value::List(items) => {
             if let Some(of_item) = resolve(node, schema).and_then(|schema| schema.get("items")) {
-                items.iter().for_each(|item| walk(item, of_item, findings));
+                items.iter().for_each(|item| walk(item, of_item, faults));
             }
         }
         Value::Mapping(_) => {
             if let Some(schema) = resolve(node, schema) {
-                mapping(node, schema, findings);
+                mapping(node, schema, faults);
             }
         }
     }
 }
 
 /// Follows references, and takes the alternative that fits the kind of node.
-fn resolve<'s>(node: &Node, schema: &'s Json) -> Option<&'s Json> {
+fn resolve(node: &Node, schema: &'static Json) -> Option<&'static Json> {
     if let Some(name) = schema.get("$ref").and_then(Json::as_str) {
         let target = SCHEMA.pointer(name.trim_start_matches('#'))?;
         return resolve(node, target);
@@ -66,12 +93,12 @@ fn resolve<'s>(node: &Node, schema: &'s Json) -> Option<&'s Json> {
     fits.then_some(schema)
 }
 
-fn mapping(node: &Node, schema: &Json, findings: &mut Vec<Finding>) {
+fn mapping(node: &Node, schema: &'static Json, faults: &mut Faults) {
     let Some(known) = schema.get("properties").and_then(Json::as_object) else { return };
     for entry in node.entries() {
         match known.get(&entry.key) {
-            Some(of_value) => walk(&entry.value, of_value, findings),
-            None => findings.push(unknown(&entry.key, entry.span.clone(), known.keys())),
+            Some(of_value) => walk(&entry.value, of_value, faults),
+            None => faults.findings.push(unknown(&entry.key, entry.span.clone(), known.keys())),
         }
     }
     let required = schema.get("required").and_then(Json::as_array).into_iter().flatten();
@@ -80,7 +107,9 @@ fn mapping(node: &Node, schema: &Json, findings: &mut Vec<Finding>) {
             let start = node.span.start;
             let finding = Finding::error("missing-key", start..start + 1, format!("`{key}` is missing here"));
             let about = known[key].get("description").and_then(Json::as_str).unwrap_or("it is needed");
-            findings.push(finding.help(format!("add `{key}:` ({})", about.trim_end_matches('.'))));
+            faults.findings.push(finding.help(format!("add `{key}:` ({})", about.trim_end_matches('.'))));
+            let list = known[key].get("type").and_then(Json::as_str) == Some("array");
+            faults.missing.entry((node.span.start, node.span.end)).or_default().push(Lacking { key, list });
         }
     }
 }

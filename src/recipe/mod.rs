@@ -11,6 +11,7 @@ pub mod prose;
 mod read;
 #[allow(clippy::module_inception, reason = "the type and its file share a name")]
 mod recipe;
+mod slip;
 mod time;
 mod typed;
 

@@ -1,5 +1,7 @@
 use saphyr_parser::{Event, Marker, Parser, ScalarStyle, StrInput};
 
+use super::keys::is_key;
+use super::slip::slip;
 use crate::source::{Finding, Source, Span};
 
 /// The deepest nesting that is read; a recipe needs six.
@@ -137,6 +139,9 @@ impl<'t> Builder<'t> {
             }
             Some(Err(error)) => {
                 let at = self.byte(error.marker());
+                if let Some(slip) = slip(self.text, at, &is_key) {
+                    return Err(Box::new(slip));
+                }
                 let message = format!("this is not YAML: {}", error.info());
                 let help = "check the indent, the quotes and any `: ` or ` #` inside a text; quoting the text helps";
                 Err(Box::new(Finding::error("yaml-syntax", at..at + 1, message).help(help)))

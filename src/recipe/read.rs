@@ -22,16 +22,21 @@ pub fn read(source: Source, slug: &str, lines: &LineReader) -> (Option<Recipe>, 
         Ok(root) => Arc::new(root),
         Err(finding) => return (None, vec![*finding]),
     };
-    let mut reader = Reader { source: &source, lines, findings: keys::check(&root) };
-    if !reader.findings.is_empty() {
-        return (None, reader.findings);
-    }
-    let file = match deserialized(&source, &root) {
+    let keys::Faults { findings: mut faults, missing } = keys::check(&root);
+    let file = match deserialized(&source, &root, &missing) {
         Ok(file) => file,
-        Err(finding) => return (None, vec![*finding]),
+        Err(finding) => {
+            faults.push(*finding);
+            return (None, faults);
+        }
     };
+    let mut reader = Reader { source: &source, lines, findings: Vec::new() };
     let recipe = reader.recipe(file, &root, slug);
-    let findings = reader.findings;
+    let mut findings = reader.findings;
+    // Of what is missing nothing more is said.
+    findings.retain(|finding| !missing.contains_key(&(finding.span.start, finding.span.end)));
+    findings.extend(faults);
+    findings.sort_by_key(|finding| finding.span.start);
     if findings.iter().any(|finding| finding.level == Level::Error) {
         return (None, findings);
     }
@@ -50,8 +55,8 @@ fn control_character(text: &str) -> Option<Finding> {
 }
 
 /// The Rust types of the file, or a finding at the value that does not fit.
-fn deserialized(source: &Source, root: &Node) -> Result<RecipeFile, Box<Finding>> {
-    serde_path_to_error::deserialize(Typed::new(root, source))
+fn deserialized(source: &Source, root: &Node, missing: &keys::Missing) -> Result<RecipeFile, Box<Finding>> {
+    serde_path_to_error::deserialize(Typed::new(root, source, missing))
         .map_err(|error| Box::new(kind::wrong_kind(error.path(), root, &error.inner().to_string())))
 }
 

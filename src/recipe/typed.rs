@@ -5,25 +5,38 @@ use serde::de::value::{Error, MapDeserializer, SeqDeserializer};
 use serde::de::{Deserializer, Error as _, IntoDeserializer, Unexpected, Visitor};
 use serde::forward_to_deserialize_any;
 
+use super::keys::Missing;
 use super::node::{Node, Value};
 use crate::source::Source;
 
 /// A node with the text that it stands in, which tells `null` from `"null"`.
+///
+/// Keys that are missing are taken as there and empty, so that what else is wrong with the file is told together with
+/// them.
 #[derive(Clone, Copy)]
 pub(super) struct Typed<'a> {
     node: &'a Node,
     source: &'a Source,
+    missing: &'a Missing,
 }
 
+/// An empty text and an empty list, which stand nowhere.
+static NOTHING: [Node; 2] = [
+    Node { span: usize::MAX..usize::MAX, value: Value::Scalar(String::new()) },
+    Node { span: usize::MAX..usize::MAX, value: Value::List(Vec::new()) },
+];
+
 impl<'a> Typed<'a> {
-    pub(super) fn new(node: &'a Node, source: &'a Source) -> Self {
-        Self { node, source }
+    pub(super) fn new(node: &'a Node, source: &'a Source, missing: &'a Missing) -> Self {
+        Self { node, source, missing }
     }
 
     /// A scalar without quotes, which may be more than text.
     fn plain(&self) -> Option<&'a str> {
         match &self.node.value {
-            Value::Scalar(text) => Some(text.as_str()).filter(|text| *text == self.source.slice(&self.node.span)),
+            Value::Scalar(text) if self.node.span.start < usize::MAX => {
+                Some(text.as_str()).filter(|text| *text == self.source.slice(&self.node.span))
+            }
             _ => None,
         }
     }
@@ -37,14 +50,16 @@ impl<'de> Deserializer<'de> for Typed<'_> {
     type Error = Error;
 
     fn deserialize_any<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Error> {
-        let inner = |node| Typed::new(node, self.source);
+        let inner = |node| Typed { node, ..self };
         match &self.node.value {
             Value::Scalar(_) if self.is_nothing() => visitor.visit_unit(),
             Value::Scalar(text) => visitor.visit_str(text),
             Value::List(items) => visitor.visit_seq(SeqDeserializer::new(items.iter().map(inner))),
             Value::Mapping(entries) => {
                 let entries = entries.iter().map(|entry| (entry.key.as_str(), inner(&entry.value)));
-                visitor.visit_map(MapDeserializer::new(entries))
+                let lacking = self.missing.get(&(self.node.span.start, self.node.span.end)).into_iter().flatten();
+                let empty = lacking.map(|lacking| (lacking.key, inner(&NOTHING[usize::from(lacking.list)])));
+                visitor.visit_map(MapDeserializer::new(entries.chain(empty)))
             }
         }
     }

@@ -14,5 +14,6 @@ mod proof;
 mod reading;
 mod readme;
 mod rules;
+mod slips;
 mod soup;
 mod workspace;

@@ -100,3 +100,28 @@ fn links_are_followed_inside_the_workspace() {
     let made = |name: &str| workspace.path("out/archive").join(name).is_dir();
     assert!(made("toast") && made("buns") && !made("elsewhere") && !made("endless"));
 }
+
+/// An unknown or a missing key hides nothing else that is wrong with the file.
+#[test]
+fn all_that_is_wrong_is_told_at_once() {
+    let text = "sumary: x\npublished: 4 July\nphoto: {file: a.jpg}\nlinks: [{what: ring}]\ncomponents:\n  - name: A\n    \
+                ingredients: [1/0 cup flour, {amont: 3 g, name: salt}]\n    steps: [{time: soon}, {do: Mix., oven: hot}]\n";
+    let (recipe, findings) = read_text(text);
+    assert!(recipe.is_none());
+    let told: Vec<(&str, &str)> = findings.iter().map(|f| (f.rule, text.get(f.span.clone()).unwrap_or_default())).collect();
+    assert_eq!(
+        told,
+        [
+            ("unknown-key", "sumary"),
+            ("missing-key", "s"),
+            ("unreadable-date", "4 July"),
+            ("missing-key", "{"),
+            ("missing-key", "{"),
+            ("unreadable-line", "1/0"),
+            ("unknown-key", "amont"),
+            ("missing-key", "{"),
+            ("unreadable-time", "soon"),
+            ("unreadable-temperature", "hot"),
+        ]
+    );
+}
