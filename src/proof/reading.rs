@@ -88,6 +88,12 @@ faults! {
         "two components called `Cream`"
         "`Pastry cream` and `Whipped cream`"
         "the recipe format."
+    "too-much" Error
+        "a list, a mapping or a text longer than any recipe needs: 50 components, 100 lines or steps in one, 100 tags, 100 keys, 10,000 characters."
+        "work on it could take minutes, and a hostile file could stop a whole run."
+        "a list of 140,000 tags"
+        "the tags that people look for"
+        "rule of the house."
     "unknown-allow" Warning
         "an entry of `allow` that names no rule, or one that cannot be allowed."
         "it silences nothing, and the author believes that it does."

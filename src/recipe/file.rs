@@ -30,14 +30,18 @@ pub(crate) struct RecipeFile {
     pub photo: Option<PhotoEntry>,
     /// Where to buy mould, tools and special ingredients.
     #[serde(default)]
+    #[schemars(extend("maxItems" = 100))]
     pub links: Vec<LinkEntry>,
     /// The named parts, in the order they are made.
+    #[schemars(extend("maxItems" = 50))]
     pub components: Vec<ComponentEntry>,
     /// What was wrong after publishing, oldest first.
     #[serde(default)]
+    #[schemars(extend("maxItems" = 200))]
     pub corrections: Vec<CorrectionEntry>,
     /// Rules of `proof` that this recipe breaks knowingly: `{rule, because}`.
     #[serde(default)]
+    #[schemars(extend("maxItems" = 50))]
     pub allow: Vec<Short<AllowEntry>>,
 }
 
@@ -111,9 +115,11 @@ pub(crate) struct ComponentEntry {
     pub name: Text,
     /// Ingredient lines: `140 g plain flour`, or a mapping.
     #[serde(default)]
+    #[schemars(extend("maxItems" = 100))]
     pub ingredients: Vec<Short<IngredientEntry>>,
     /// Steps: a sentence, or a mapping with `do`.
     #[serde(default)]
+    #[schemars(extend("maxItems" = 100))]
     pub steps: Vec<Short<StepEntry>>,
     /// Earlier components that go into it.
     #[serde(default)]
@@ -174,6 +180,7 @@ pub(crate) struct StepEntry {
 #[schemars(deny_unknown_fields)]
 pub(crate) struct RatioEntry {
     /// Ingredient names, or words that several lines share: `flour`.
+    #[schemars(extend("maxItems" = 20))]
     pub of: Vec<Text>,
     /// `5:3`.
     pub is: Text,
@@ -198,6 +205,9 @@ pub(crate) struct AllowEntry {
     /// Why it does not hold here.
     pub because: Text,
 }
+
+/// Characters in one text, at most: some four pages.
+const LONGEST: usize = 10_000;
 
 /// Text; a number or a truth value in the YAML counts as its own spelling.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -246,7 +256,7 @@ impl JsonSchema for Text {
         "Text".into()
     }
     fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        json_schema!({ "type": ["string", "number"] })
+        json_schema!({ "type": ["string", "number"], "maxLength": LONGEST })
     }
 }
 
@@ -282,7 +292,7 @@ impl<T: JsonSchema> JsonSchema for Many<T> {
     }
     fn json_schema(generator: &mut SchemaGenerator) -> Schema {
         let one = generator.subschema_for::<T>();
-        json_schema!({ "anyOf": [one, { "type": "array", "items": one }] })
+        json_schema!({ "anyOf": [one, { "type": "array", "items": one, "maxItems": 100 }] })
     }
 }
 
@@ -314,7 +324,7 @@ impl<T: JsonSchema> JsonSchema for Short<T> {
     }
     fn json_schema(generator: &mut SchemaGenerator) -> Schema {
         let long = generator.subschema_for::<T>();
-        json_schema!({ "anyOf": [{ "type": "string" }, long] })
+        json_schema!({ "anyOf": [{ "type": "string", "maxLength": LONGEST }, long] })
     }
 }
 

@@ -10,12 +10,14 @@ use crate::source::Finding;
 static SCHEMA: LazyLock<Json> = LazyLock::new(|| file::schema().to_value());
 
 /// What is wrong with the keys of a recipe file.
-#[derive(Debug, Default)]
+#[derive(Debug)]
 pub(super) struct Faults {
     /// Unknown keys and missing ones, all of them.
     pub(super) findings: Vec<Finding>,
     /// The missing ones.
     pub(super) missing: Missing,
+    /// Whether every list and text is of a size that is worked on.
+    pub(super) bounded: bool,
 }
 
 /// Keys that mappings lack, by the mapping's place.
@@ -31,7 +33,7 @@ pub(super) struct Lacking {
 
 /// Checks every key of a recipe file against the schema of the Rust types.
 pub(super) fn check(root: &Node) -> Faults {
-    let mut faults = Faults::default();
+    let mut faults = Faults { findings: Vec::new(), missing: Missing::new(), bounded: true };
     walk(root, &SCHEMA, &mut faults);
     faults
 }
@@ -60,19 +62,49 @@ fn property(schema: &'static Json, key: &str) -> Option<&'static Json> {
 }
 
 fn walk(node: &Node, schema: &'static Json, faults: &mut Faults) {
+    let own = resolve(node, schema);
+    if let Some(found) = own.and_then(|schema| above_bounds(node, schema)) {
+        faults.findings.push(found);
+        faults.bounded = false;
+        return;
+    }
     match &node.value {
         // It has no keys, whatever its place.
         Value::Scalar(_) => {}
         Value::List(items) => {
-            if let Some(of_item) = resolve(node, schema).and_then(|schema| schema.get("items")) {
+            if let Some(of_item) = own.and_then(|schema| schema.get("items")) {
                 items.iter().for_each(|item| walk(item, of_item, faults));
             }
         }
         Value::Mapping(_) => {
-            if let Some(schema) = resolve(node, schema) {
+            if let Some(schema) = own {
                 mapping(node, schema, faults);
             }
         }
+    }
+}
+
+/// What a recipe never has so much of; work on it could take minutes.
+fn above_bounds(node: &Node, schema: &Json) -> Option<Finding> {
+    let most = |key: &str| schema.get(key).and_then(Json::as_u64).and_then(|most| usize::try_from(most).ok());
+    let start = node.span.start;
+    match &node.value {
+        Value::List(items) => {
+            let most = most("maxItems").filter(|most| items.len() > *most)?;
+            let message = format!("{} entries stand in this list; at most {most} are read", items.len());
+            let found = Finding::error("too-much", items[most].span.start..items[most].span.end, message);
+            Some(
+                found
+                    .other(start..start + 1, "the list begins here")
+                    .help("a recipe has fewer; are these several files?"),
+            )
+        }
+        Value::Scalar(text) => {
+            let most = most("maxLength").filter(|most| text.len() > *most && text.chars().nth(*most).is_some())?;
+            let message = format!("this text has more than {most} characters, which is all that is read");
+            Some(Finding::error("too-much", node.span.clone(), message).help("shorten it"))
+        }
+        Value::Mapping(_) => None,
     }
 }
 

@@ -7,6 +7,9 @@ use crate::source::{Finding, Source, Span};
 /// The deepest nesting that is read; a recipe needs six.
 const DEEPEST: usize = 24;
 
+/// Keys in one mapping, at most; a recipe needs a dozen.
+const MOST_KEYS: usize = 100;
+
 /// A YAML value and where it stands: the one source map, from which every place in a finding comes.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Node {
@@ -237,6 +240,11 @@ impl<'t> Builder<'t> {
                     return Ok(Node { span: start.start..end.max(start.end), value: Value::Mapping(entries) });
                 }
                 (Event::Scalar(key, ..), span) => {
+                    if entries.len() >= MOST_KEYS {
+                        let message = format!("more than {MOST_KEYS} keys stand in one mapping");
+                        let finding = Finding::error("too-much", span, message);
+                        return Err(Box::new(finding.help("a recipe has fewer; is this the right file?")));
+                    }
                     let key = key.into_owned();
                     if let Some(first) = entries.iter().find(|entry| entry.key == key) {
                         let finding = Finding::error("repeated-key", span, format!("`{key}` is given twice"));

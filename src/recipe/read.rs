@@ -22,7 +22,10 @@ pub fn read(source: Source, slug: &str, lines: &LineReader) -> (Option<Recipe>, 
         Ok(root) => Arc::new(root),
         Err(finding) => return (None, vec![*finding]),
     };
-    let keys::Faults { findings: mut faults, missing } = keys::check(&root);
+    let keys::Faults { findings: mut faults, missing, bounded } = keys::check(&root);
+    if !bounded {
+        return (None, faults);
+    }
     let file = match deserialized(&source, &root, &missing) {
         Ok(file) => file,
         Err(finding) => {

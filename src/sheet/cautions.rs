@@ -99,7 +99,7 @@ const EGG_COOKED: i64 = 71;
 impl Facts {
     fn of(recipe: &Recipe, rows: &[Vec<Option<&Row>>]) -> Self {
         let mut facts = Facts::default();
-        for (at, (component, rows)) in recipe.components.iter().zip(rows).enumerate() {
+        for ((component, rows), cooked) in recipe.components.iter().zip(rows).zip(cooked(recipe)) {
             let rows: Vec<&Row> = rows.iter().copied().flatten().collect();
             facts.read_rows(&rows);
             let text = all_text(component);
@@ -125,7 +125,6 @@ impl Facts {
                 ],
             );
             facts.dry_ice |= has_any(&text, &["dry ice", "liquid nitrogen"]);
-            let cooked = is_cooked(recipe, at, 0);
             facts.raw_egg |= !cooked && rows.iter().any(|row| row.family == "egg" && row.origin == Origin::Egg);
             facts.raw_flour |= rows.iter().any(|row| row.family == "flour");
         }
@@ -193,17 +192,18 @@ fn is_cooked_step(step: &Step) -> bool {
     is_baked(step) || hot || has_any(&text, &["boil", "simmer", "fry", "poach"])
 }
 
-/// Whether a component is cooked in its own steps, or in those of one that uses it.
-fn is_cooked(recipe: &Recipe, at: usize, depth: usize) -> bool {
-    let component = &recipe.components[at];
-    if component.steps.iter().any(is_cooked_step) {
-        return true;
+/// Of each component, whether it is cooked in its own steps, or in those of one that takes it up.
+fn cooked(recipe: &Recipe) -> Vec<bool> {
+    let mut cooked = vec![false; recipe.components.len()];
+    // What takes a component up stands behind it, so that the last is known first.
+    for (at, component) in recipe.components.iter().enumerate().rev() {
+        cooked[at] |= component.steps.iter().any(is_cooked_step);
+        if cooked[at] {
+            let in_steps = component.steps.iter().flat_map(|step| &step.uses);
+            for used in component.uses.iter().chain(in_steps).filter(|used| used.component < at) {
+                cooked[used.component] = true;
+            }
+        }
     }
-    let uses = |other: &Component| {
-        let in_steps = other.steps.iter().flat_map(|step| &step.uses);
-        other.uses.iter().chain(in_steps).any(|used| used.component == at)
-    };
-    depth < recipe.components.len()
-        && (at + 1..recipe.components.len())
-            .any(|later| uses(&recipe.components[later]) && is_cooked(recipe, later, depth + 1))
+    cooked
 }

@@ -21,6 +21,12 @@ fn rows() -> Vec<[String; 3]> {
 
 /// The help of each line that the rule finds fault with, by the line's place in the recipe.
 fn disagreements(rows: &[[String; 3]]) -> BTreeMap<usize, String> {
+    // A component has at most a hundred lines.
+    let parts = rows.chunks(100).map(disagreements_of).enumerate();
+    parts.flat_map(|(part, found)| found.into_iter().map(move |(at, help)| (100 * part + at, help))).collect()
+}
+
+fn disagreements_of(rows: &[[String; 3]]) -> BTreeMap<usize, String> {
     const FIRST: usize = 5;
     let workspace = TempDir::new().unwrap();
     let mut recipe = String::from("title: Pairs\ncomponents:\n  - name: All\n    ingredients:\n");

@@ -108,7 +108,8 @@ fn all_that_is_wrong_is_told_at_once() {
                 ingredients: [1/0 cup flour, {amont: 3 g, name: salt}]\n    steps: [{time: soon}, {do: Mix., oven: hot}]\n";
     let (recipe, findings) = read_text(text);
     assert!(recipe.is_none());
-    let told: Vec<(&str, &str)> = findings.iter().map(|f| (f.rule, text.get(f.span.clone()).unwrap_or_default())).collect();
+    let told: Vec<(&str, &str)> =
+        findings.iter().map(|f| (f.rule, text.get(f.span.clone()).unwrap_or_default())).collect();
     assert_eq!(
         told,
         [

@@ -11,12 +11,16 @@ pub fn terminal(source: &Source, finding: &Finding, colour: bool) -> String {
         Level::Note => Shown::NOTE,
     };
     let clamp = |span: &Span| clamp(source.text(), span);
-    let others = finding.others.iter();
+    let (own, others) = (clamp(&finding.span), finding.others.iter().map(|other| (clamp(&other.span), &other.text)));
+    let others: Vec<(Span, &String)> = others.collect();
+    let lines = lines(source.text(), others.iter().map(|(span, _)| span).chain([&own]));
+    let within = |span: &Span| span.start - lines.start..span.end - lines.start;
     // The source keeps its bytes where they are, since spans point at them.
-    let snippet = Snippet::source(shown_in_place(source.text()))
+    let snippet = Snippet::source(shown_in_place(&source.text()[lines.clone()]))
+        .line_start(source.place(lines.start).line)
         .path(shown(source.name()))
-        .annotation(AnnotationKind::Primary.span(clamp(&finding.span)).label(shown(&finding.label)))
-        .annotations(others.map(|o| AnnotationKind::Context.span(clamp(&o.span)).label(shown(&o.text))));
+        .annotation(AnnotationKind::Primary.span(within(&own)).label(shown(&finding.label)))
+        .annotations(others.iter().map(|(span, text)| AnnotationKind::Context.span(within(span)).label(shown(text))));
     let title = level.primary_title(shown(&finding.message)).id(finding.rule);
     let mut report: Vec<Group<'_>> = vec![title.element(snippet)];
     if let Some(help) = &finding.help {
@@ -26,11 +30,22 @@ pub fn terminal(source: &Source, finding: &Finding, colour: bool) -> String {
     renderer.decor_style(DecorStyle::Ascii).render(&report)
 }
 
+/// The lines that some spans stand on, and those between them: to look through the whole text for every finding takes
+/// its time.
+fn lines<'s>(text: &str, spans: impl Iterator<Item = &'s Span> + Clone) -> Span {
+    let first = spans.clone().map(|span| span.start).min().unwrap_or_default();
+    let last = spans.map(|span| span.end).max().unwrap_or_default();
+    let start = text[..first].rfind('\n').map_or(0, |before| before + 1);
+    start..text[last..].find('\n').map_or(text.len(), |end| last + end + 1)
+}
+
 /// A span that fits the text, stands on whole characters, and ends with its first line: longer ones would draw all of a
 /// step to point at one word of it.
 fn clamp(text: &str, span: &Span) -> Span {
+    // Behind the last line end there is no line.
+    let length = text.len() - usize::from(text.ends_with('\n'));
     let floor = |mut at: usize| {
-        at = at.min(text.len());
+        at = at.min(length);
         while !text.is_char_boundary(at) {
             at -= 1;
         }
