@@ -60,6 +60,28 @@ proptest! {
     }
 }
 
+/// More than any recipe has is told at once, and worked on by nobody.
+#[test]
+fn too_much_is_a_finding() {
+    let many = |piece: &str, count: usize| piece.repeat(count);
+    let components = |parts: &str| CLEAN.split("components:").next().unwrap().to_owned() + "components:\n" + parts;
+    let part = |lines: usize, steps: usize| {
+        let (lines, steps) = (many("      - 1 g salt\n", lines), many("      - Mix.\n", steps));
+        format!("  - name: A\n    ingredients:\n{lines}    steps:\n{steps}")
+    };
+    let case = |recipe: String| assert_eq!(rules(recipe), ["too-much"]);
+    case(CLEAN.replace("makes:", &format!("tags: [{}]\nmakes:", many("a, ", 130_000))));
+    case(CLEAN.replace("makes:", &format!("was: [{}]\nmakes:", many("a, ", 101))));
+    case(format!("{CLEAN}links:\n{}", many("  - {what: a, url: \"https://a.example/\"}\n", 101)));
+    case(format!("{CLEAN}corrections:\n{}", many("  - {on: 2026-01-01, what: x}\n", 201)));
+    case(format!("{CLEAN}allow:\n{}", many("  - {rule: a, because: b}\n", 51)));
+    case(CLEAN.replace("Bread, browned.", &many("½", 10_001)));
+    case((0..90_000).fold(CLEAN.to_owned(), |text, key| format!("{text}k{key}: x\n")));
+    case(components(&part(101, 1)));
+    case(components(&part(1, 101)));
+    case(components(&many(&part(1, 1), 51)));
+}
+
 /// What brought it down once.
 #[test]
 fn words_that_did_no_longer_do() {
