@@ -36,6 +36,9 @@ pub enum CommandError {
     /// A setting for a rule that is none.
     #[error("`site/site.yaml`: {0}")]
     Levels(#[from] LevelsError),
+    /// Settings, and nothing to do with them.
+    #[error("no command is named; `levelcup --help` lists them")]
+    NoCommand,
     /// Nothing to explain.
     #[error("no rule is called `{0}`; `levelcup proof --explain` lists them")]
     NoSuchRule(String),

@@ -21,6 +21,7 @@ mod weigh;
 mod writing;
 
 use std::ffi::OsString;
+use std::io::Write;
 use std::process::ExitCode;
 
 use clap::{Parser, Subcommand};
@@ -37,6 +38,7 @@ use settings::Settings;
     name = "levelcup",
     version,
     propagate_version = true,
+    arg_required_else_help = true,
     max_term_width = 100,
     after_help = "Exit codes: 0 done, with or without warnings; 1 something was held back by an error, could not be read \
                   or was not found; 2 could not run. `proof` exits 1 for warnings too."
@@ -44,9 +46,15 @@ use settings::Settings;
 struct Arguments {
     #[command(flatten)]
     settings: Settings,
+    /// Print the licences of all that the program is built of
+    #[arg(long, exclusive = true)]
+    licences: bool,
     #[command(subcommand)]
-    command: Command,
+    command: Option<Command>,
 }
+
+/// Put together when the program is built.
+const NOTICES: &str = include_str!(concat!(env!("OUT_DIR"), "/notices.txt"));
 
 #[derive(Debug, Subcommand)]
 enum Command {
@@ -114,7 +122,16 @@ fn answered(answer: &clap::Error) -> ExitCode {
 /// [`CommandError`] when it could not run: a workspace, file, template or folder that cannot be used.
 fn run(arguments: Arguments) -> Result<Outcome, CommandError> {
     let settings = &arguments.settings;
-    match arguments.command {
+    let Some(command) = arguments.command else {
+        if !arguments.licences {
+            return Err(CommandError::NoCommand);
+        }
+        let mut out = screen::stdout();
+        out.write_all(NOTICES.as_bytes())?;
+        out.flush()?;
+        return Ok(Outcome::Done);
+    };
+    match command {
         Command::Start(command) => start::run(&command, settings),
         Command::Proof(command) => proof::run(&command, settings),
         Command::Weigh(command) => weigh::run(&command, settings),

@@ -1,8 +1,12 @@
+use std::io::Write;
+use std::path::Path;
+
 use clap::Args;
 
 use super::desk::{Desk, Proofed, show};
-use super::edition::{self, More};
+use super::edition::{self, Found, More};
 use super::ledger::album;
+use super::screen::stderr;
 use super::settings::Settings;
 use super::writing::{self, Target};
 use super::{CommandError, Outcome, outputs, post};
@@ -43,7 +47,26 @@ pub(super) fn run(command: &Publish, settings: &Settings) -> Result<Outcome, Com
     let complete = whole && worst < Some(Level::Error);
     let written = if complete { output.finish()? } else { output.finish_folder("archive")? };
     writing::say(written, &folder)?;
+    if whole {
+        lead(&folder, &found)?;
+    }
     Ok(command.target.strictness.outcome(worst))
+}
+
+/// Says what was made of how many recipes, and what to open first.
+fn lead(folder: &Path, found: &[Found]) -> Result<(), CommandError> {
+    let held = |(_, findings): &&Found| findings.iter().any(|finding| finding.level == Level::Error);
+    let back = found.iter().filter(held).count();
+    let count = found.len() - back;
+    let mut err = stderr();
+    let held = if back > 0 { format!("; {back} held back by what is said above") } else { String::new() };
+    writeln!(err, "{count} {}{held}", if count == 1 { "recipe is out" } else { "recipes are out" })?;
+    let folder = writing::shown(folder).display();
+    writeln!(err, "  {folder}/archive/index.html  the site: open it first")?;
+    writeln!(err, "  {folder}/cards/              a card each, to print")?;
+    writeln!(err, "  {folder}/descriptions/       a text each, for under the video")?;
+    writeln!(err, "  {folder}/posts/              a post each, as Markdown and as HTML")?;
+    Ok(())
 }
 
 /// What goes out of a recipe beside its page, and what was found on the way.

@@ -153,6 +153,6 @@ pub(super) fn say(written: Written, folder: &Path) -> Result<(), CommandError> {
 }
 
 /// A folder as seen from where the program was called.
-fn shown(folder: &Path) -> &Path {
+pub(super) fn shown(folder: &Path) -> &Path {
     std::env::current_dir().ok().and_then(|here| folder.strip_prefix(here).ok()).unwrap_or(folder)
 }

@@ -254,3 +254,21 @@ fn help_shows_an_example_of_every_command() {
         assert!(help.contains("Example"), "{command}");
     }
 }
+
+#[test]
+fn licences_of_all_that_is_linked_are_printed() {
+    let folder = tempfile::tempdir().unwrap();
+    let said = levelcup(folder.path(), &["--licences"], "").exits(0).stdout;
+    for part in
+        ["printpdf ", "mimalloc ", "libmimalloc-sys ", "SIL OPEN FONT LICENSE", "The Libertinus Project Authors"]
+    {
+        assert!(said.contains(part), "{part}");
+    }
+    // What only tests and builds need is not linked.
+    assert!(!said.contains("proptest ") && !said.contains("typst-assets ") && !said.contains("serde_derive "));
+    let listed = said.lines().skip(2).take_while(|line| !line.is_empty());
+    let bare: Vec<&str> = listed.filter(|line| line.ends_with("()")).collect();
+    assert!(bare.is_empty(), "{bare:?}");
+    levelcup(folder.path(), &["--workspace", "."], "").exits(2);
+    levelcup(folder.path(), &[], "").exits(2);
+}

@@ -1,7 +1,9 @@
+use std::io::Write;
 use std::path::PathBuf;
 
 use clap::Args;
 
+use super::screen::stderr;
 use super::settings::Settings;
 use super::{CommandError, Outcome, writing};
 use crate::output::{Held, Output};
@@ -32,6 +34,7 @@ pub(super) fn run(command: &Start, settings: &Settings) -> Result<Outcome, Comma
     output.put("site/site.yaml", site(settings).as_bytes())?;
     output.put("recipe.schema.json", schema().as_bytes())?;
     writing::say(output.hand_over()?, dir)?;
+    writeln!(stderr(), "next: `levelcup --workspace {} publish`", writing::shown(dir).display())?;
     Ok(Outcome::Done)
 }
 
