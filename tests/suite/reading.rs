@@ -57,6 +57,8 @@ fn faults_are_found_where_they_stand() {
     case(&line("200 g"), "unreadable-line", "200 g");
     case(&line("1/0 cup flour"), "unreadable-line", "1/0");
     case(&line("{amount: lots, name: flour}"), "unreadable-line", "lots");
+    case(&line("\u{2212}1 g flour"), "unreadable-line", "\u{2212}1");
+    case(&line("{amount: -1 g, name: flour}"), "unreadable-line", "-1");
     case("title: T\n", "missing-key", "t");
 }
 

@@ -105,6 +105,9 @@ pub enum LineFault {
     /// An amount of nothing.
     #[error("the amount is zero")]
     Zero,
+    /// `−1 g`.
+    #[error("the amount is below zero")]
+    Negative,
     /// `1 2 cups`.
     #[error("two numbers stand beside each other")]
     TwoNumbers,
@@ -121,7 +124,7 @@ impl LineFault {
             LineFault::NoName => "write what it is an amount of: `200 g plain flour`",
             LineFault::ZeroDenominator => "write the fraction with a number from 2 up under the bar",
             LineFault::TooLarge => "check the digits; a thousand is `1,000` or `1000`",
-            LineFault::Zero => "write how much, or remove the line",
+            LineFault::Zero | LineFault::Negative => "write how much, or remove the line",
             LineFault::TwoNumbers => "join them (`1 1/2`), make a range (`1–2`), or put the second measure in brackets",
             LineFault::TooLong => "move the story into a step",
         }
@@ -155,6 +158,10 @@ impl LineReader {
         if line.len() > LONGEST {
             return Err(whole(LineFault::TooLong));
         }
+        // A minus is no dash, which may stand for a list; nobody types one by accident.
+        if let Some(span) = negative(line, &['\u{2212}']) {
+            return Err(LineError { fault: LineFault::Negative, span });
+        }
         let (line, link) = trim::link(line);
         let tokens = token::tokens(line);
         let mut cursor = self.cursor(line, &tokens);
@@ -183,6 +190,9 @@ impl LineReader {
     /// # Errors
     /// [`LineError`] for numbers that cannot be read.
     pub fn read_amount(&self, text: &str) -> Result<Option<Amount>, LineError> {
+        if let Some(span) = negative(text, &['\u{2212}', '-', '\u{2013}']) {
+            return Err(LineError { fault: LineFault::Negative, span });
+        }
         let tokens = token::tokens(text);
         let mut cursor = self.cursor(text, &tokens);
         let parsed = cursor.amount()?;
@@ -204,4 +214,12 @@ impl LineReader {
         }
         Ok(line)
     }
+}
+
+/// A sign in front of a number at the start of a text, with the number's first digit.
+fn negative(text: &str, signs: &[char]) -> Option<Span> {
+    let start = text.len() - text.trim_start().len();
+    let rest = text[start..].strip_prefix(signs)?;
+    let digit = rest.chars().next().filter(|c| c.is_numeric())?;
+    Some(start..text.len() - rest.len() + digit.len_utf8())
 }
