@@ -1,4 +1,4 @@
-// Shows the amounts of the chosen system and batch, all of which are on the page; and the recipe at the bench.
+// Shows the amounts of the chosen system and batch, which the lines of the tables carry; and the recipe at the bench.
 (function () {
   "use strict";
 
@@ -32,6 +32,22 @@
   Object.keys(choices).forEach(function (name) {
     choose(name, remembered(name));
   });
+
+  // The text of an amount is what one batch takes; what others take stands beside it.
+  function amounts(batch) {
+    document.querySelectorAll(".amounts span[data-two]").forEach(function (amount) {
+      if (!("one" in amount.dataset)) {
+        amount.dataset.one = amount.textContent;
+      }
+      amount.textContent = amount.dataset[batch];
+    });
+    document.querySelectorAll(".uses [data-line]").forEach(function (use) {
+      var line = use.closest(".component").querySelectorAll(".amounts tbody tr")[use.dataset.line];
+      [".weight span", ".measure span"].forEach(function (amount) {
+        use.querySelector(amount).textContent = line.querySelector(amount).textContent;
+      });
+    });
+  }
 
   // The screen stays on while the recipe is at the bench, where the browser can see to it.
   var lock = null;
@@ -160,11 +176,15 @@
     Object.keys(choices).forEach(function (name) {
       form.elements[name].value = root.dataset[name];
     });
+    if (root.dataset.batch !== usual.batch) {
+      amounts(root.dataset.batch);
+    }
     form.addEventListener("change", function (event) {
       var name = event.target.name;
       if (choices[name]) {
         choose(name, event.target.value);
         remember(name, root.dataset[name]);
+        amounts(root.dataset.batch);
       }
     });
     form.addEventListener("submit", function (event) {

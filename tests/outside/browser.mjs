@@ -44,6 +44,15 @@ const grams = (text) => {
   const found = /^([\d,.]+)\s*(k?)g$/.exec(text);
   return found ? Number(found[1].replaceAll(",", "")) * (found[2] ? 1000 : 1) : null;
 };
+// What a step says that it takes is what the line of the table says.
+const agree = (tab) =>
+  tab.$$eval(".component", (parts) =>
+    parts.every((part) => {
+      const said = (row) => ["weight", "measure"].map((name) => row.querySelector(`.${name} > span`).innerText).join();
+      const lines = [...part.querySelectorAll("table.amounts tbody tr")].map(said);
+      return [...part.querySelectorAll(".uses li")].every((use) => !use.querySelector(".weight") || lines.includes(said(use)));
+    }),
+  );
 const shows = (table, column) => table.filter((row) => row[column] !== "").length;
 const choose = (tab, label) => tab.getByLabel(label, { exact: true }).check({ force: true });
 
@@ -80,6 +89,7 @@ async function switches(page) {
       const near = weight === null || Math.abs(now[at] - weight * times) <= off(now[at]) + times * off(weight) + 1e-6;
       expect(near, `batch ${label}: ${weight} g becomes ${now[at]} g`);
     });
+    expect(await agree(tab), `batch ${label}: a step says another amount than its line`);
   }
   await tab.reload();
   expect(JSON.stringify((await rows(tab)).map((row) => grams(row[0]))) === JSON.stringify(now), "the batch is not remembered");
