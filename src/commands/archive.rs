@@ -67,6 +67,7 @@ fn check(desk: &Desk, out: &Path) -> Result<Outcome, CommandError> {
     write!(err, "{pages} pages, {addresses} addresses, {broken} of them broken; ")?;
     match differing.len() {
         0 => writeln!(err, "every file is as it was written")?,
+        1 => writeln!(err, "1 file is not as it was written; build the archive again to mend it")?,
         count => writeln!(err, "{count} files are not as they were written; build the archive again to mend them")?,
     }
     Ok(Outcome::held_back(broken + differing.len() > 0))

@@ -151,7 +151,7 @@ fn mend(proofed: &[Proofed], yes: bool, least: Level) -> Result<Outcome, Command
         return Ok(worst(true));
     }
     for (one, mended) in &mended {
-        output::replace(&one.file.path, one.source.text().as_bytes(), mended.text.as_bytes())?;
+        output::replace(&one.file.path, one.source.text(), &mended.text)?;
     }
     writeln!(out, "{changes} written; {} left", counted(left, "finding").unwrap_or("none".into()))?;
     Ok(worst(false))

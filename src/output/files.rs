@@ -7,21 +7,26 @@ use std::path::Path;
 use super::OutputError;
 use super::error::{Action, at};
 
-/// Puts a file's new bytes in its place, if it still holds those it was read with: written beside and renamed.
+/// What some editors put before a text; no reader sees it, and the file keeps it.
+const MARK: &[u8] = "\u{feff}".as_bytes();
+
+/// Puts a file's new text in its place, if it still holds the one it was read with: written beside and renamed.
 ///
-/// A link is followed, and the file keeps its permissions.
+/// A link is followed, and the file keeps its permissions and a byte order mark.
 ///
 /// # Errors
 /// The file changed meanwhile, or cannot be read, written or renamed.
-pub fn replace(path: &Path, old: &[u8], new: &[u8]) -> Result<(), OutputError> {
+pub fn replace(path: &Path, old: &str, new: &str) -> Result<(), OutputError> {
     let target = path.canonicalize().map_err(at(Action::Read, path))?;
-    if present(&target)?.as_deref() != Some(old) {
+    let found = present(&target)?.unwrap_or_default();
+    let (mark, text) = if found.starts_with(MARK) { found.split_at(MARK.len()) } else { (&[][..], &found[..]) };
+    if text != old.as_bytes() {
         return Err(OutputError::Changed { path: target });
     }
     let mut name = target.file_name().unwrap_or_default().to_os_string();
     name.push(".levelcup-new");
     let beside = target.with_file_name(name);
-    write(&beside, new)?;
+    write(&beside, &[mark, new.as_bytes()].concat())?;
     let permissions = fs::metadata(&target).map_err(at(Action::Read, &target))?.permissions();
     let placed = fs::set_permissions(&beside, permissions)
         .map_err(at(Action::Write, &beside))

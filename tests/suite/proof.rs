@@ -35,6 +35,14 @@ fn mending_changes_the_measured_text_and_no_other_byte() {
 }
 
 #[test]
+fn mending_keeps_a_byte_order_mark_and_the_ends_of_lines() {
+    let others = |text: &str| format!("\u{feff}{}", text.replace('\n', "\r\n"));
+    let workspace = Workspace::with(others(WRONG));
+    workspace.run(&["proof", "--mend", "--yes"]).exits(0);
+    assert_eq!(workspace.read("recipes/toast.yaml"), others(&mended()));
+}
+
+#[test]
 fn mending_asks_first() {
     let workspace = Workspace::with(WRONG);
     let ran = workspace.run(&["proof", "--mend"]).exits(1);
