@@ -5,8 +5,6 @@ use std::path::Path;
 
 #[path = "build/fonts.rs"]
 mod fonts;
-#[path = "build/notices.rs"]
-mod notices;
 #[path = "build/pantry.rs"]
 mod pantry;
 
@@ -14,6 +12,5 @@ fn main() -> Result<(), Box<dyn Error>> {
     println!("cargo::rerun-if-changed=build.rs");
     fonts::fonts();
     let out = std::env::var("OUT_DIR")?;
-    notices::notices(Path::new(&out))?;
     pantry::pantry(Path::new("src/pantry/table"), Path::new(&out))
 }

@@ -9,6 +9,7 @@ mod isolation;
 mod laws;
 mod lines;
 mod names;
+mod notices;
 mod pairs;
 mod proof;
 mod reading;
