@@ -3,6 +3,7 @@
 
 use std::time::{Duration, Instant};
 
+use levelcup::facts::Facts;
 use levelcup::kitchen::Kitchen;
 use levelcup::measure::Dictionary;
 use levelcup::pantry::Pantry;
@@ -69,8 +70,8 @@ fn main() {
         let source = Source::new("a.yaml", text);
         let (recipe, mut findings) = read(source.clone(), "a", &reader);
         let recipe = recipe.unwrap_or_else(|| panic!("{findings:?}"));
+        let facts = Facts::of(&recipe, &kitchen);
         let around = Surroundings {
-            kitchen: &kitchen,
             site: &site,
             archive: &archive,
             photos: None,
@@ -78,11 +79,11 @@ fn main() {
             shortened: None,
             trace: &Trace::default(),
         };
-        findings.extend(proof(&recipe, around, &Levels::default()));
+        findings.extend(proof(&facts, around, &Levels::default()));
         for finding in &findings {
             std::hint::black_box(report::terminal(&source, finding, false));
         }
-        html_post(&environment, &site, &sheet(&recipe, &kitchen)).expect("a post");
+        html_post(&environment, &site, &sheet(&facts)).expect("a post");
         began.elapsed()
     };
     println!("{:<32} {:>10} {:>10} {:>10}   grows", "shape", "a quarter", "half", "all");

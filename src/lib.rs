@@ -4,6 +4,7 @@
 
 pub mod archive;
 pub mod commands;
+pub mod facts;
 pub mod kitchen;
 pub mod measure;
 pub mod output;

@@ -1,3 +1,4 @@
+use std::cell::OnceCell;
 use std::collections::BTreeSet;
 use std::io::Write;
 use std::path::{Path, PathBuf};
@@ -11,6 +12,7 @@ use super::CommandError;
 use super::ledger::album;
 use super::screen::stderr;
 use super::settings::Settings;
+use crate::facts::Facts;
 use crate::kitchen::Kitchen;
 use crate::photo::{Album, Photos};
 use crate::proof::{Archive, Levels, Surroundings, proof, report};
@@ -44,6 +46,8 @@ pub(super) struct Proofed {
     pub(super) trace: Arc<Trace>,
     /// The desk's, which notes what it is asked in the trace.
     kitchen: Kitchen,
+    /// Everything computed, where proof asked for it already.
+    sheet: Option<Sheet>,
 }
 
 impl Desk {
@@ -108,30 +112,32 @@ impl Desk {
             }
         };
         let (recipe, findings) = read;
-        Proofed { file: file.clone(), source, recipe, findings, trace, kitchen }
+        Proofed { file: file.clone(), source, recipe, findings, trace, kitchen, sheet: None }
     }
 
-    /// Adds what proof finds in a recipe among the others.
+    /// Adds what proof finds in a recipe among the others. What is computed for it is kept for the outputs.
     pub(super) fn proof(&self, one: &mut Proofed, archive: &Archive) {
         let Some(recipe) = &one.recipe else { return };
+        let computed = OnceCell::new();
         let around = Surroundings {
-            kitchen: &one.kitchen,
             site: self.site(),
             archive,
             photos: Some(&self.photos).filter(|_| !one.file.elsewhere),
             today: Some(self.today),
-            shortened: Some(&|recipe: &Recipe| self.shortened(recipe, &one.kitchen)),
+            shortened: Some(&|facts: &Facts<'_>| self.shortened(computed.get_or_init(|| sheet(facts)))),
             trace: &one.trace,
         };
-        match guarded(|| proof(recipe, around, &self.levels)) {
+        let found = guarded(|| proof(&Facts::of(recipe, &one.kitchen), around, &self.levels));
+        match found {
             Ok(found) => one.findings.extend(found),
             Err(fault) => one.findings.push(*fault),
         }
+        one.sheet = computed.into_inner();
     }
 
     /// What the description leaves out; nothing where a template is at fault, which is told when outputs are made.
-    fn shortened(&self, recipe: &Recipe, kitchen: &Kitchen) -> Vec<&'static str> {
-        let described = render::description(&self.environment, self.site(), &sheet(recipe, kitchen));
+    fn shortened(&self, sheet: &Sheet) -> Vec<&'static str> {
+        let described = render::description(&self.environment, self.site(), sheet);
         described.map(|made| made.dropped.iter().map(|part| part.name()).collect()).unwrap_or_default()
     }
 
@@ -167,13 +173,16 @@ impl Proofed {
     /// Everything computed; `None` where a finding is an error.
     pub(super) fn sheet(&mut self) -> Option<Sheet> {
         let recipe = self.recipe.as_ref().filter(|_| self.findings.iter().all(|found| found.level < Level::Error))?;
-        let computed = guarded(|| sheet(recipe, &self.kitchen));
+        if let Some(sheet) = self.sheet.take() {
+            return Some(sheet);
+        }
+        let computed = guarded(|| sheet(&Facts::of(recipe, &self.kitchen)));
         computed.map_err(|fault| self.findings.push(*fault)).ok()
     }
 
     /// Its amounts at some batches.
     pub(super) fn bench(&self, factors: &[Factor]) -> Option<Bench> {
-        self.recipe.as_ref().map(|recipe| bench(recipe, &self.kitchen, factors))
+        self.recipe.as_ref().map(|recipe| bench(&Facts::of(recipe, &self.kitchen), factors))
     }
 }
 

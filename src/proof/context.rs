@@ -1,7 +1,8 @@
 use jiff::ToSpan;
 use jiff::civil::Date;
 
-use super::{Archive, Said, said};
+use super::Archive;
+use crate::facts::{Facts, Said};
 use crate::kitchen::Kitchen;
 use crate::pantry::Row;
 use crate::photo::{Photo, PhotoError, Photos};
@@ -10,7 +11,7 @@ use crate::trace::{Question, Trace};
 use crate::workspace::Site;
 
 /// What has to be left out of a recipe's description for its length, by name.
-pub type Shortened<'a> = &'a (dyn Fn(&Recipe) -> Vec<&'static str> + Sync);
+pub type Shortened<'a> = &'a dyn Fn(&Facts<'_>) -> Vec<&'static str>;
 
 /// The template of descriptions.
 const DESCRIPTION: &str = "description.txt";
@@ -24,8 +25,6 @@ pub fn before(day: Date, today: Date) -> Option<Date> {
 /// What all recipes of a run are checked against.
 #[derive(Clone, Copy)]
 pub struct Surroundings<'a> {
-    /// The pantry under the workspace's settings.
-    pub kitchen: &'a Kitchen,
     /// The workspace's settings.
     pub site: &'a Site,
     /// The other recipes.
@@ -44,37 +43,35 @@ pub struct Surroundings<'a> {
 pub struct Context<'a> {
     /// The recipe.
     pub recipe: &'a Recipe,
-    /// What its steps say, in order.
-    pub said: Vec<Said<'a>>,
+    /// What it means.
+    pub facts: &'a Facts<'a>,
     /// What it is checked against; rules ask by the methods below, which note the question.
     around: Surroundings<'a>,
-    /// What the pantry knows of each line of each component, looked up once for all rules.
-    pub(super) known: Vec<Vec<Known<'a>>>,
-}
-
-/// What the pantry knows of a line.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Known<'a> {
-    /// Its ingredient.
-    pub(super) row: Option<&'a Row>,
-    /// What it weighs; for a range the most.
-    pub(super) grams: Option<f64>,
 }
 
 impl<'a> Context<'a> {
-    pub(super) fn new(recipe: &'a Recipe, around: Surroundings<'a>) -> Self {
-        let kitchen = around.kitchen;
-        let known = |ingredient: &'a Ingredient| {
-            let row = kitchen.ingredient(&ingredient.line);
-            Known { row, grams: kitchen.weigh_as(&ingredient.line, row).ok().map(|weighed| weighed.high.grams()) }
-        };
-        let known = recipe.components.iter().map(|component| component.ingredients.iter().map(known).collect());
-        Self { recipe, said: said::said(recipe), around, known: known.collect() }
+    pub(super) fn new(facts: &'a Facts<'a>, around: Surroundings<'a>) -> Self {
+        Self { recipe: facts.recipe, facts, around }
     }
 
     /// The pantry under the workspace's settings.
     pub fn kitchen(&self) -> &'a Kitchen {
-        self.around.kitchen
+        self.facts.kitchen
+    }
+
+    /// What the steps say, in order.
+    pub fn said(&self) -> impl Iterator<Item = &'a Said<'a>> {
+        self.facts.said.iter()
+    }
+
+    /// What the steps of a component say.
+    pub fn said_in(&self, component: usize) -> impl Iterator<Item = &'a Said<'a>> {
+        self.facts.said_in(component)
+    }
+
+    /// Whether a component, or a step of it, takes up an earlier one.
+    pub fn uses(&self, later: usize, earlier: usize) -> bool {
+        self.facts.uses(later, earlier)
     }
 
     /// The workspace's settings.
@@ -115,24 +112,11 @@ impl<'a> Context<'a> {
     /// What the recipe's description leaves out.
     pub fn shortened(&self) -> Vec<&'static str> {
         self.around.trace.note(Question::Template(DESCRIPTION.into()));
-        self.around.shortened.map(|shortened| shortened(self.recipe)).unwrap_or_default()
+        self.around.shortened.map(|shortened| shortened(self.facts)).unwrap_or_default()
     }
 
     /// Every ingredient line, with its row of the pantry where it has one.
     pub fn lines(&self) -> impl Iterator<Item = (Option<&'a Row>, &'a Ingredient)> {
-        let rows = self.known.iter().flatten().map(|known| known.row);
-        rows.zip(self.recipe.components.iter().flat_map(|component| &component.ingredients))
-    }
-
-    /// What the steps of a component say.
-    pub fn said_in(&self, component: usize) -> impl Iterator<Item = &Said<'a>> {
-        self.said.iter().filter(move |said| said.component == component)
-    }
-
-    /// Whether a later component, or a step of one, names a component as used.
-    pub fn uses(&self, later: usize, earlier: usize) -> bool {
-        let component = &self.recipe.components[later];
-        let in_steps = component.steps.iter().flat_map(|step| &step.uses);
-        component.uses.iter().chain(in_steps).any(|used| used.component == earlier)
+        self.facts.all_lines().map(|line| (line.row, line.ingredient))
     }
 }

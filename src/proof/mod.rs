@@ -3,20 +3,16 @@
 mod allow;
 mod archive;
 mod context;
-mod degrees;
 mod explain;
 mod mend;
-mod named;
 mod pair;
 mod reading;
 pub mod report;
 mod rules;
-mod said;
 mod shares;
 mod slip;
-mod words;
 
-use crate::recipe::Recipe;
+use crate::facts::Facts;
 use crate::source::{Finding, Level};
 
 pub use allow::{Levels, LevelsError};
@@ -24,7 +20,6 @@ pub use archive::Archive;
 pub use context::{Context, Shortened, Surroundings, before};
 pub use explain::{Explained, explain, explained, reference};
 pub use mend::{Change, Mended, mended};
-pub use said::{Key, Said};
 
 /// A rule: its name is the fault that it finds.
 pub struct Rule {
@@ -39,14 +34,14 @@ pub struct Rule {
 }
 
 /// All findings of a recipe, in the order of their places; what the recipe allows is left out.
-pub fn proof(recipe: &Recipe, around: Surroundings<'_>, levels: &Levels) -> Vec<Finding> {
-    let context = Context::new(recipe, around);
+pub fn proof(facts: &Facts<'_>, around: Surroundings<'_>, levels: &Levels) -> Vec<Finding> {
+    let context = Context::new(facts, around);
     let mut findings = Vec::new();
     for rule in rules::RULES {
         let Some(level) = levels.of(rule) else { continue };
         findings.extend((rule.check)(&context).into_iter().map(|found| Finding { rule: rule.name, level, ..found }));
     }
-    let mut findings = allow::apply(recipe, findings, levels);
+    let mut findings = allow::apply(facts.recipe, findings, levels);
     findings.sort_by_key(|finding| (finding.span.start, finding.rule));
     findings
 }

@@ -4,6 +4,7 @@ use num_rational::Ratio;
 
 use crate::kitchen::{Kitchen, Weighed, wide};
 use crate::measure::{Class, Dimension, Number, Standard, Unit, Weight};
+use crate::pantry::Row;
 use crate::recipe::{Amount, Fullness, Line};
 
 /// An amount with what it weighs and how far it may be off.
@@ -27,8 +28,7 @@ fn varies(amount: &Amount, class: Class) -> bool {
 }
 
 /// One of a line's amounts; `None` where it cannot be weighed.
-pub(super) fn judged(line: &Line, at: usize, kitchen: &Kitchen) -> Option<Judged> {
-    let row = kitchen.ingredient(line);
+pub(super) fn judged(line: &Line, row: Option<&Row>, at: usize, kitchen: &Kitchen) -> Option<Judged> {
     let class = row.map_or(Class::Structure, |row| row.class);
     let amount = line.amounts.get(at).filter(|amount| !varies(amount, class))?;
     let mut weighed = kitchen.weigh_amount(line, at, row).ok()?;

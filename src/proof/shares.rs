@@ -1,6 +1,7 @@
 //! What the parts of a component weigh against each other.
 
 use super::Context;
+use crate::facts::LineFacts;
 use crate::pantry::Row;
 use crate::recipe::Ingredient;
 use crate::source::Finding;
@@ -34,13 +35,13 @@ pub(super) fn unusual(part: &Part<'_>, share: f64, of: &str, usual: &str) -> Fin
 
 /// A component's lines of known ingredients that could be weighed.
 pub(super) fn parts<'a>(context: &Context<'a>, component: usize) -> Vec<Part<'a>> {
-    let lines = context.recipe.components[component].ingredients.iter().zip(&context.known[component]);
-    lines.filter_map(|(ingredient, known)| Some(Part { ingredient, row: known.row?, grams: known.grams? })).collect()
+    let part = |line: &LineFacts<'a>| Some(Part { ingredient: line.ingredient, row: line.row?, grams: line.grams()? });
+    context.facts.lines[component].iter().filter_map(part).collect()
 }
 
 /// What a component's lines weigh together in grams; with whatever it is of its lines, known or not.
 pub(super) fn mass(context: &Context<'_>, component: usize) -> f64 {
-    context.known[component].iter().filter_map(|known| known.grams).sum()
+    context.facts.lines[component].iter().filter_map(LineFacts::grams).sum()
 }
 
 /// The grams of those parts that a test picks.

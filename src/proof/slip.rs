@@ -30,11 +30,16 @@ const APART: i64 = 300;
 /// The likeliest slip behind a pair that disagrees, as a sentence; `None` where none explains it.
 ///
 /// `at` is the place of the measure among the line's amounts.
-pub(super) fn slip(line: &Line, at: usize, weight: &Judged, measure: &Judged, kitchen: &Kitchen) -> Option<String> {
+pub(super) fn slip(
+    (line, row): (&Line, Option<&Row>),
+    at: usize,
+    weight: &Judged,
+    measure: &Judged,
+    kitchen: &Kitchen,
+) -> Option<String> {
     let amount = line.amounts.get(at)?;
-    let row = kitchen.ingredient(line);
     let mut slips = Vec::new();
-    slips.extend(other_spoon(line, at, weight, kitchen));
+    slips.extend(other_spoon((line, row), at, weight, kitchen));
     slips.extend(doubled(weight, measure));
     if weight.is_weight {
         slips.extend(millilitres(amount, weight, kitchen).filter(|slip| slip.off <= SAME));
@@ -53,7 +58,7 @@ fn off(weight: Weight, other: Weight) -> i64 {
 }
 
 /// A teaspoon for a tablespoon, or the other way round.
-fn other_spoon(line: &Line, at: usize, weight: &Judged, kitchen: &Kitchen) -> Option<Slip> {
+fn other_spoon((line, row): (&Line, Option<&Row>), at: usize, weight: &Judged, kitchen: &Kitchen) -> Option<Slip> {
     let (unit, said) = match line.amounts[at].unit? {
         Unit::Tsp => (Unit::Tbsp, "that is what tablespoons of it weigh, and teaspoons are written"),
         Unit::Tbsp => (Unit::Tsp, "that is what teaspoons of it weigh, and tablespoons are written"),
@@ -61,7 +66,7 @@ fn other_spoon(line: &Line, at: usize, weight: &Judged, kitchen: &Kitchen) -> Op
     };
     let mut other = line.clone();
     other.amounts[at].unit = Some(unit);
-    let weighed = kitchen.weigh_amount(&other, at, kitchen.ingredient(line)).ok()?;
+    let weighed = kitchen.weigh_amount(&other, at, row).ok()?;
     Some(Slip { off: off(weight.weighed.high, weighed.high), said: said.into() })
 }
 

@@ -1,8 +1,8 @@
 use std::collections::BTreeSet;
 
 use super::model::Allergens;
+use crate::facts::Facts;
 use crate::pantry::Row;
-use crate::recipe::Recipe;
 
 /// The US nine in the order of the law, with the words to print. Source: FALCPA 2004, FASTER Act 2021.
 const US: [(&str, &str); 9] = [
@@ -36,10 +36,10 @@ const EU: [(&str, &str); 14] = [
 ];
 
 /// What a recipe contains by both lists, kinds of nut, fish and crustacean named; and what nothing is known of.
-pub(super) fn allergens(recipe: &Recipe, rows: &[Vec<Option<&Row>>]) -> Allergens {
-    let lines = recipe.components.iter().flat_map(|component| &component.ingredients);
+pub(super) fn allergens(facts: &Facts<'_>) -> Allergens {
+    let rows: Vec<&Row> = facts.all_lines().filter_map(|line| line.row).collect();
     let named = |key: &str, words: &str, of: &dyn Fn(&Row) -> bool| {
-        let with = || rows.iter().flatten().flatten().filter(|row| of(row));
+        let with = || rows.iter().filter(|row| of(row));
         with().next()?;
         let kinds: BTreeSet<&str> = with().filter_map(|row| row.kind.as_deref()).collect();
         let by_kind = matches!(key, "tree-nut" | "nut" | "fish" | "crustacean") && !kinds.is_empty();
@@ -49,9 +49,10 @@ pub(super) fn allergens(recipe: &Recipe, rows: &[Vec<Option<&Row>>]) -> Allergen
     let us = US.iter().filter_map(|(key, words)| named(key, words, &|row| row.allergens.us.iter().any(|a| a == key)));
     let eu = EU.iter().filter_map(|(key, words)| named(key, words, &|row| row.allergens.eu.iter().any(|a| a == key)));
     let mut unknown: Vec<String> = Vec::new();
-    for (ingredient, _) in lines.zip(rows.iter().flatten()).filter(|(_, row)| row.is_none()) {
-        if !unknown.contains(&ingredient.line.name) {
-            unknown.push(ingredient.line.name.clone());
+    for line in facts.all_lines().filter(|line| line.row.is_none()) {
+        let name = &line.ingredient.line.name;
+        if !unknown.contains(name) {
+            unknown.push(name.clone());
         }
     }
     Allergens { us: us.collect(), eu: eu.collect(), unknown }

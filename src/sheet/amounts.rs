@@ -1,10 +1,11 @@
 use num_rational::Ratio;
 
 use super::model::{BatchAmount, Line};
+use crate::facts::LineFacts;
 use crate::kitchen::{Kitchen, Weighed};
 use crate::measure::{Dimension, Number, Unit, Weight};
 use crate::pantry::Row;
-use crate::recipe::{self, Amount, Ingredient};
+use crate::recipe::{self, Amount};
 
 /// The batches that are computed: their key and factor.
 const BATCHES: [(&str, i64, i64); 4] = [("half", 1, 2), ("one", 1, 1), ("two", 2, 1), ("three", 3, 1)];
@@ -21,12 +22,12 @@ pub(super) struct Shown {
 }
 
 /// An ingredient line in both systems, at every batch.
-pub(super) fn line(ingredient: &Ingredient, row: Option<&Row>, kitchen: &Kitchen) -> Line {
-    let line = &ingredient.line;
+pub(super) fn line(facts: &LineFacts<'_>, kitchen: &Kitchen) -> Line {
+    let (line, row) = (&facts.ingredient.line, facts.row);
     let mut batches = Vec::with_capacity(BATCHES.len());
     let mut one = Shown::default();
     for (batch, numer, denom) in BATCHES {
-        let shown = at(ingredient, row, Ratio::new(numer, denom), kitchen);
+        let shown = at(facts, Ratio::new(numer, denom), kitchen);
         batches.push(BatchAmount { batch, weight: shown.weight.clone(), measure: shown.measure.clone() });
         if batch == "one" {
             one = shown;
@@ -50,8 +51,14 @@ pub(super) fn line(ingredient: &Ingredient, row: Option<&Row>, kitchen: &Kitchen
 }
 
 /// An ingredient line in both systems, at one batch; nothing where a number grows too large to be held exactly.
-pub(super) fn at(ingredient: &Ingredient, row: Option<&Row>, factor: Number, kitchen: &Kitchen) -> Shown {
-    scaled(&ingredient.line, factor).map_or_else(Shown::default, |line| shown(&line, row, kitchen))
+pub(super) fn at(facts: &LineFacts<'_>, factor: Number, kitchen: &Kitchen) -> Shown {
+    let line = &facts.ingredient.line;
+    if factor == Number::from_integer(1) {
+        return shown(line, facts.row, facts.weighed.as_ref(), kitchen);
+    }
+    let Some(line) = scaled(line, factor) else { return Shown::default() };
+    let weighed = kitchen.weigh_as(&line, facts.row).ok();
+    shown(&line, facts.row, weighed.as_ref(), kitchen)
 }
 
 /// A line with its amounts multiplied; contents of a container are not.
@@ -72,9 +79,9 @@ fn times(one: Number, other: Number) -> Option<Number> {
     Some(Ratio::new_raw(i64::try_from(*product.numer()).ok()?, i64::try_from(*product.denom()).ok()?))
 }
 
-fn shown(line: &recipe::Line, row: Option<&Row>, kitchen: &Kitchen) -> Shown {
+fn shown(line: &recipe::Line, row: Option<&Row>, weighed: Option<&Weighed>, kitchen: &Kitchen) -> Shown {
     let words = kitchen.words();
-    let Ok(weighed) = kitchen.weigh_as(line, row) else {
+    let Some(weighed) = weighed else {
         let stated = line.amounts.first().map(|amount| stated(amount, kitchen));
         let weight = line.amounts.first().is_some_and(is_weight);
         let said = stated.or_else(|| line.to_taste.then(|| words.to_taste.clone()));
@@ -87,7 +94,7 @@ fn shown(line: &recipe::Line, row: Option<&Row>, kitchen: &Kitchen) -> Shown {
         ..Shown::default()
     };
     match row {
-        Some(row) => measured(&mut shown, line, row, &weighed, kitchen),
+        Some(row) => measured(&mut shown, line, row, weighed, kitchen),
         None => shown.measure = other_stated(line, kitchen),
     }
     shown

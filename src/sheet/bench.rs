@@ -2,9 +2,9 @@ use serde::Serialize;
 
 use super::amounts::{self, Shown};
 use super::factor::Factor;
+use crate::facts::{Facts, LineFacts};
 use crate::kitchen::Kitchen;
 use crate::measure::Weight;
-use crate::recipe::{self, Recipe};
 
 /// A recipe's amounts at the batches asked for, for production; it goes with the recipe's [`super::Sheet`].
 ///
@@ -55,9 +55,11 @@ pub struct ScaledAmount {
 }
 
 /// Computes a recipe's amounts at some batches.
-pub fn bench(recipe: &Recipe, kitchen: &Kitchen, factors: &[Factor]) -> Bench {
+pub fn bench(facts: &Facts<'_>, factors: &[Factor]) -> Bench {
+    let kitchen = facts.kitchen;
+    let components = facts.recipe.components.iter().zip(&facts.lines);
     let (components, masses): (Vec<_>, Vec<_>) =
-        recipe.components.iter().map(|entry| component(entry, kitchen, factors)).unzip();
+        components.map(|(entry, lines)| component(&entry.name, lines, kitchen, factors)).unzip();
     let total = |at: usize| masses.iter().map(|mass: &Vec<Weight>| mass[at]).fold(Weight::ZERO, Weight::plus);
     Bench {
         batches: factors.iter().map(Factor::to_string).collect(),
@@ -67,18 +69,22 @@ pub fn bench(recipe: &Recipe, kitchen: &Kitchen, factors: &[Factor]) -> Bench {
 }
 
 /// A component and its mass at each batch.
-fn component(entry: &recipe::Component, kitchen: &Kitchen, factors: &[Factor]) -> (BenchComponent, Vec<Weight>) {
+fn component(
+    name: &str,
+    facts: &[LineFacts<'_>],
+    kitchen: &Kitchen,
+    factors: &[Factor],
+) -> (BenchComponent, Vec<Weight>) {
     let mut masses = vec![Weight::ZERO; factors.len()];
-    let mut lines = Vec::with_capacity(entry.ingredients.len());
-    for ingredient in &entry.ingredients {
-        let row = kitchen.ingredient(&ingredient.line);
+    let mut lines = Vec::with_capacity(facts.len());
+    for of_line in facts {
         let mut amounts = Vec::with_capacity(factors.len());
         for (factor, mass) in factors.iter().zip(&mut masses) {
-            let Shown { weight, measure, high, .. } = amounts::at(ingredient, row, factor.number(), kitchen);
+            let Shown { weight, measure, high, .. } = amounts::at(of_line, factor.number(), kitchen);
             *mass = mass.plus(high);
             amounts.push(ScaledAmount { weight, measure });
         }
-        let line = &ingredient.line;
+        let line = &of_line.ingredient.line;
         lines.push(BenchLine {
             name: line.name.clone(),
             prep: line.prep.clone(),
@@ -89,5 +95,5 @@ fn component(entry: &recipe::Component, kitchen: &Kitchen, factors: &[Factor]) -
     }
     let weighed = masses.iter().any(|mass| *mass > Weight::ZERO);
     let mass = if weighed { masses.iter().map(|mass| kitchen.words().weight(*mass)).collect() } else { Vec::new() };
-    (BenchComponent { name: entry.name.clone(), mass, lines }, masses)
+    (BenchComponent { name: name.to_string(), mass, lines }, masses)
 }

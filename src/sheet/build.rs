@@ -1,29 +1,21 @@
 use std::collections::BTreeSet;
 
 use super::model::{Component, Correction, Length, LinkGroup, Photo, Reference, Sheet, Step, Tag, Times};
-use super::{allergens, amounts, cautions, mentions, model, nutrition, prose, slug, video};
-use crate::kitchen::Kitchen;
+use super::{allergens, amounts, cautions, model, nutrition, prose, slug, video};
+use crate::facts::{Facts, StepKey};
 use crate::measure::{Duration, Use, Weight};
-use crate::pantry::Row;
 use crate::recipe::{self, Recipe};
 
 /// Computes the sheet of a recipe.
-pub fn sheet(recipe: &Recipe, kitchen: &Kitchen) -> Sheet {
+pub fn sheet(facts: &Facts<'_>) -> Sheet {
+    let Facts { recipe, kitchen, .. } = *facts;
     let slugs = component_slugs(recipe);
-    let rows = rows(recipe, kitchen);
-    let lines: Vec<Vec<model::Line>> = recipe
-        .components
-        .iter()
-        .zip(&rows)
-        .map(|(component, rows)| {
-            let lines = component.ingredients.iter().zip(rows);
-            lines.map(|(line, row)| amounts::line(line, *row, kitchen)).collect()
-        })
-        .collect();
+    let lines: Vec<Vec<model::Line>> =
+        facts.lines.iter().map(|lines| lines.iter().map(|line| amounts::line(line, kitchen)).collect()).collect();
     let total = mass(lines.iter().flatten());
     let nutrition = nutrition::nutrition(lines.iter().flatten(), recipe.serves, kitchen.pantry());
-    let components = recipe.components.iter().zip(lines).enumerate();
-    let components = components.map(|(at, (entry, lines))| component(recipe, at, entry, lines, &slugs, total, kitchen));
+    let components = lines.into_iter().enumerate();
+    let components = components.map(|(at, lines)| component(facts, at, lines, &slugs, total));
     let last_correction = recipe.corrections.last().map(|correction| correction.on);
     Sheet {
         slug: recipe.slug.clone(),
@@ -40,8 +32,8 @@ pub fn sheet(recipe: &Recipe, kitchen: &Kitchen) -> Sheet {
         any_paid: recipe.links.iter().any(|link| link.paid),
         times: times(recipe),
         components: components.collect(),
-        cautions: cautions::cautions(recipe, &rows),
-        allergens: allergens::allergens(recipe, &rows),
+        cautions: cautions::cautions(facts),
+        allergens: allergens::allergens(facts),
         nutrition,
         corrections: recipe
             .corrections
@@ -51,16 +43,6 @@ pub fn sheet(recipe: &Recipe, kitchen: &Kitchen) -> Sheet {
         mass: kitchen.words().weight(total),
         was: recipe.was.clone(),
     }
-}
-
-/// The pantry's row of each line of each component, looked up once for all that is computed of them.
-type Rows<'k> = Vec<Vec<Option<&'k Row>>>;
-
-fn rows<'k>(recipe: &Recipe, kitchen: &'k Kitchen) -> Rows<'k> {
-    let of = |component: &recipe::Component| {
-        component.ingredients.iter().map(|ingredient| kitchen.ingredient(&ingredient.line)).collect()
-    };
-    recipe.components.iter().map(of).collect()
 }
 
 /// A duration as templates see it.
@@ -130,23 +112,16 @@ fn sum_length(sum: Duration) -> Length {
     Length { text: format!("about {}", rounded.text()), ..length(sum) }
 }
 
-fn component(
-    recipe: &Recipe,
-    at: usize,
-    entry: &recipe::Component,
-    lines: Vec<model::Line>,
-    slugs: &[String],
-    total: Weight,
-    kitchen: &Kitchen,
-) -> Component {
+fn component(facts: &Facts<'_>, at: usize, lines: Vec<model::Line>, slugs: &[String], total: Weight) -> Component {
+    let Facts { recipe, kitchen, .. } = *facts;
+    let entry = &recipe.components[at];
     let own = mass(lines.iter());
     let share = own.nanograms() as f64 * 100.0 / total.nanograms().max(1) as f64;
     let references = |uses: &[recipe::Use]| references(recipe, uses, slugs);
-    let names = mentions::names(&lines);
     let steps = entry.steps.iter().enumerate().map(|(index, step)| Step {
         uses: references(&step.uses),
-        lines: mentions::mentions(&step.text, &names),
-        ..self::step(index + 1, step, kitchen)
+        lines: facts.taken(at, index),
+        ..self::step(facts, at, index)
     });
     Component {
         number: at + 1,
@@ -172,18 +147,20 @@ fn references(recipe: &Recipe, uses: &[recipe::Use], slugs: &[String]) -> Vec<Re
     uses.iter().map(reference).collect()
 }
 
-fn step(number: usize, step: &recipe::Step, kitchen: &Kitchen) -> Step {
-    let words = kitchen.words();
-    let markdown = prose::in_both_systems(&step.text, words);
+fn step(facts: &Facts<'_>, component: usize, index: usize) -> Step {
+    let words = facts.kitchen.words();
+    let step = &facts.recipe.components[component].steps[index];
+    let in_both = |key| facts.said_under(component, index, key).map(|said| prose::in_both_systems(said, words));
+    let markdown = in_both(StepKey::Do).unwrap_or_default();
     Step {
-        number,
+        number: index + 1,
         text: prose::without_marks(&markdown),
         markdown,
         oven: step.oven.as_ref().map(|degrees| prose::both_scales(degrees, Use::Oven, words)),
         heat: step.heat.as_ref().map(|degrees| prose::both_scales(degrees, Use::Thermometer, words)),
         time: step.time.map(length),
         wait: step.wait.map(length),
-        until: step.until.as_ref().map(|until| prose::in_both_systems(until, words)),
+        until: in_both(StepKey::Until),
         at: step.at.map(video::stamp),
         mind: step.mind.clone(),
         uses: Vec::new(),

@@ -2,6 +2,7 @@ use std::collections::BTreeSet;
 
 use super::model::Caution;
 use super::prose::without_marks;
+use crate::facts::Facts;
 use crate::measure::Number;
 use crate::pantry::{Origin, Row};
 use crate::recipe::prose::temperatures;
@@ -12,20 +13,20 @@ use crate::recipe::{Component, Recipe, Step};
 /// Sources of the advice: FDA and CDC on raw flour and eggs (21 CFR 101.17(h)), FDA on inedible decorations, FSIS safe
 /// minimum temperatures, USDA Complete Guide to Home Canning, public health services on honey; the handling of hot
 /// sugar and of caramel with cream is common practice.
-pub(super) fn cautions(recipe: &Recipe, rows: &[Vec<Option<&Row>>]) -> Vec<Caution> {
-    let facts = Facts::of(recipe, rows);
+pub(super) fn cautions(facts: &Facts<'_>) -> Vec<Caution> {
+    let reasons = Reasons::of(facts);
     let topics: [(&str, bool, &str); 11] = [
-        ("hot sugar", facts.hot_sugar, HOT_SUGAR),
-        ("caramel and cream", facts.caramel_with_liquid, CARAMEL),
-        ("raw egg", facts.raw_egg, RAW_EGG),
-        ("raw flour", facts.raw_flour, RAW_FLOUR),
-        ("meat and fish", facts.meat, MEAT),
-        ("honey", facts.honey, HONEY),
-        ("preserving", facts.preserve, PRESERVE),
-        ("bloomed gelatine", facts.gelatine, GELATINE),
-        ("inedible decoration", facts.inedible, INEDIBLE),
-        ("dry ice and nitrogen", facts.dry_ice, DRY_ICE),
-        ("hot oil", facts.hot_oil, HOT_OIL),
+        ("hot sugar", reasons.hot_sugar, HOT_SUGAR),
+        ("caramel and cream", reasons.caramel_with_liquid, CARAMEL),
+        ("raw egg", reasons.raw_egg, RAW_EGG),
+        ("raw flour", reasons.raw_flour, RAW_FLOUR),
+        ("meat and fish", reasons.meat, MEAT),
+        ("honey", reasons.honey, HONEY),
+        ("preserving", reasons.preserve, PRESERVE),
+        ("bloomed gelatine", reasons.gelatine, GELATINE),
+        ("inedible decoration", reasons.inedible, INEDIBLE),
+        ("dry ice and nitrogen", reasons.dry_ice, DRY_ICE),
+        ("hot oil", reasons.hot_oil, HOT_OIL),
     ];
     let mut cautions: Vec<Caution> = Vec::new();
     for (topic, found, text) in topics {
@@ -33,9 +34,9 @@ pub(super) fn cautions(recipe: &Recipe, rows: &[Vec<Option<&Row>>]) -> Vec<Cauti
             cautions.push(Caution { topic: topic.into(), text: text.into() });
         }
     }
-    cautions.extend(listed("alcohol", &facts.alcohol, "Contains alcohol", ALCOHOL));
-    cautions.extend(listed("nuts", &facts.nuts, "Contains nuts", NUTS));
-    for mind in recipe.components.iter().flat_map(|c| &c.steps).filter_map(|step| step.mind.as_ref()) {
+    cautions.extend(listed("alcohol", &reasons.alcohol, "Contains alcohol", ALCOHOL));
+    cautions.extend(listed("nuts", &reasons.nuts, "Contains nuts", NUTS));
+    for mind in facts.recipe.components.iter().flat_map(|c| &c.steps).filter_map(|step| step.mind.as_ref()) {
         if !cautions.iter().any(|caution| caution.text == *mind) {
             cautions.push(Caution { topic: "the author's own".into(), text: mind.clone() });
         }
@@ -73,8 +74,9 @@ fn listed(topic: &str, names: &BTreeSet<String>, says: &str, advice: &str) -> Op
         .then(|| Caution { topic: topic.into(), text: format!("{says}: {}. {advice}", names.join(", ")) })
 }
 
+/// What there is to mind.
 #[derive(Default)]
-struct Facts {
+struct Reasons {
     hot_sugar: bool,
     caramel_with_liquid: bool,
     raw_egg: bool,
@@ -96,20 +98,22 @@ const HOT_SUGAR_FROM: i64 = 100;
 /// Egg is cooked from here. Source: FSIS safe minimum temperature of egg dishes, 160 °F.
 const EGG_COOKED: i64 = 71;
 
-impl Facts {
-    fn of(recipe: &Recipe, rows: &[Vec<Option<&Row>>]) -> Self {
-        let mut facts = Facts::default();
-        for ((component, rows), cooked) in recipe.components.iter().zip(rows).zip(cooked(recipe)) {
-            let rows: Vec<&Row> = rows.iter().copied().flatten().collect();
-            facts.read_rows(&rows);
+impl Reasons {
+    fn of(facts: &Facts<'_>) -> Self {
+        let recipe = facts.recipe;
+        let mut reasons = Self::default();
+        for ((component, lines), cooked) in recipe.components.iter().zip(&facts.lines).zip(cooked(recipe)) {
+            let rows: Vec<&Row> = lines.iter().filter_map(|line| line.row).collect();
+            reasons.read_rows(&rows);
             let text = all_text(component);
             let sugar = rows.iter().any(|row| matches!(row.family.as_str(), "sugar" | "syrup"));
             let fry = has_any(&text, &["deep-fry", "deep fry", "fry in oil", "hot oil"]);
             let caramel = has_any(&text, &["caramel"]) && sugar;
-            facts.hot_sugar |= sugar && (caramel || component.steps.iter().any(|step| is_hot(step) && !is_baked(step)));
-            facts.caramel_with_liquid |= caramel && rows.iter().any(|row| is_wet(row));
-            facts.hot_oil |= fry;
-            facts.inedible |= has_any(
+            reasons.hot_sugar |=
+                sugar && (caramel || component.steps.iter().any(|step| is_hot(step) && !is_baked(step)));
+            reasons.caramel_with_liquid |= caramel && rows.iter().any(|row| is_wet(row));
+            reasons.hot_oil |= fry;
+            reasons.inedible |= has_any(
                 &text,
                 &[
                     "gold leaf",
@@ -124,13 +128,14 @@ impl Facts {
                     "cotton thread",
                 ],
             );
-            facts.dry_ice |= has_any(&text, &["dry ice", "liquid nitrogen"]);
-            facts.raw_egg |= !cooked && rows.iter().any(|row| row.family == "egg" && row.origin == Origin::Egg);
-            facts.raw_flour |= rows.iter().any(|row| row.family == "flour");
+            reasons.dry_ice |= has_any(&text, &["dry ice", "liquid nitrogen"]);
+            reasons.raw_egg |= !cooked && rows.iter().any(|row| row.family == "egg" && row.origin == Origin::Egg);
+            reasons.raw_flour |= rows.iter().any(|row| row.family == "flour");
         }
         let title = format!("{} {}", recipe.title, recipe.tags.join(" ")).to_lowercase();
-        facts.preserve = has_any(&title, &["jam", "preserve", "marmalade", "chutney", "pickle", "conserve", "canning"]);
-        facts
+        reasons.preserve =
+            has_any(&title, &["jam", "preserve", "marmalade", "chutney", "pickle", "conserve", "canning"]);
+        reasons
     }
 
     fn read_rows(&mut self, rows: &[&Row]) {

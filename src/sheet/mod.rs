@@ -6,7 +6,6 @@ mod bench;
 mod build;
 mod cautions;
 mod factor;
-mod mentions;
 mod model;
 mod nutrition;
 mod prose;

@@ -2,9 +2,10 @@
 
 use pulldown_cmark::{Event, Parser};
 
+use crate::facts::{Said, Setting};
 use crate::measure::{LengthUnit, Number, Scale, Temperature, Use, Words, other_length};
 use crate::recipe::Degrees;
-use crate::recipe::prose::{lengths, temperatures};
+use crate::recipe::prose::lengths;
 
 /// A temperature for reading: `180 °C`, `112–115 °C`.
 fn one_scale(temperature: Temperature, words: &Words) -> String {
@@ -28,38 +29,30 @@ pub(super) fn both_scales(degrees: &Degrees, to_use: Use, words: &Words) -> Stri
     format!("{}{fan} ({}{fan})", one_scale(degrees.stated, words), one_scale(second, words))
 }
 
-/// A text with each temperature and length followed by its other system in brackets; what the author states in both
-/// already stays as it is.
-pub(super) fn in_both_systems(text: &str, words: &Words) -> String {
-    with_lengths(&with_temperatures(text, words), words)
+/// What a step says, with each temperature and length followed by its other system in brackets; what the author states
+/// in both already stays as it is.
+pub(super) fn in_both_systems(said: &Said<'_>, words: &Words) -> String {
+    with_lengths(with_temperatures(said.text, &said.settings, words).trim(), words)
 }
 
-/// Temperatures above this, in a sentence about an oven, are settings of its dial.
-const OVEN_FROM_CELSIUS: i64 = 100;
+/// Settings of a dial in running text are above this; what is below may be a core's, and is converted to the degree.
+const DIAL_FROM_CELSIUS: i64 = 100;
 
-fn with_temperatures(text: &str, words: &Words) -> String {
-    let found = temperatures(text);
-    let lower = text.to_lowercase();
-    let speaks_of_oven = ["oven", "bake", "preheat", "roast"].iter().any(|word| lower.contains(word));
-    let mut written = String::with_capacity(text.len() + 16 * found.len());
+fn with_temperatures(text: &str, settings: &[Setting], words: &Words) -> String {
+    let mut written = String::with_capacity(text.len() + 16 * settings.len());
     let mut from = 0;
-    for (at, mention) in found.iter().enumerate() {
-        let stated = mention.temperature;
-        written.push_str(&text[from..mention.span.start]);
-        from = mention.span.end;
-        let paired = |other: usize| {
-            let Some(other) = found.get(other) else { return false };
-            let (first, last) = (mention.span.start.min(other.span.start), mention.span.end.max(other.span.end));
-            let gap = last - first - mention.span.len() - other.span.len();
-            other.temperature.scale != stated.scale && gap <= 4
-        };
-        written.push_str(&one_scale(stated, words));
-        if paired(at + 1) || (at > 0 && paired(at - 1)) {
-            continue;
+    for setting in settings {
+        let in_both = setting.is_in_both_scales();
+        for way in setting.ways.iter().filter(|way| !way.gas) {
+            written.push_str(&text[from..way.span.start]);
+            written.push_str(&one_scale(way.temperature, words));
+            from = way.span.end;
+            if !in_both {
+                let dial = way.temperature.celsius().0 >= Number::from_integer(DIAL_FROM_CELSIUS);
+                let other = way.temperature.converted(if dial { setting.to_use } else { Use::Thermometer });
+                written.push_str(&format!(" ({})", one_scale(other, words)));
+            }
         }
-        let dial = speaks_of_oven && stated.celsius().0 >= Number::from_integer(OVEN_FROM_CELSIUS);
-        let other = stated.converted(if dial { Use::Oven } else { Use::Thermometer });
-        written.push_str(&format!(" ({})", one_scale(other, words)));
     }
     written.push_str(&text[from..]);
     written
@@ -128,11 +121,28 @@ pub(super) fn without_marks(markdown: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::facts::Facts;
+    use crate::kitchen::Kitchen;
+    use crate::measure::Dictionary;
+    use crate::pantry::Pantry;
+    use crate::recipe::{LineReader, read};
+    use crate::source::Source;
+    use crate::workspace::Site;
+
+    /// A step of an oven where `oven` is set, with both systems.
+    fn shown(text: &str, oven: &str) -> String {
+        let words = Words::of("en-US").unwrap();
+        let yaml = format!("title: T\ncomponents: [{{name: C, steps: [{{do: \"{text}\"{oven}}}]}}]\n");
+        let reader = LineReader::new(Dictionary::of("en-US").unwrap(), Site::default().cups.into());
+        let recipe = read(Source::new("t.yaml", yaml), "t", &reader).0.unwrap();
+        let kitchen = Kitchen::new(Pantry::embedded(), &Site::default()).unwrap();
+        let facts = Facts::of(&recipe, &kitchen);
+        in_both_systems(&facts.said[0], &words)
+    }
 
     #[test]
     fn both_systems_stand_side_by_side() {
-        let words = Words::of("en-US").unwrap();
-        let case = |text: &str, wanted: &str| assert_eq!(in_both_systems(text, &words), wanted);
+        let case = |text: &str, wanted: &str| assert_eq!(shown(text, ""), wanted);
         case("Cook the syrup to 121 °C.", "Cook the syrup to 121 °C (250 °F).");
         case("Heat the oven to 180 °C.", "Heat the oven to 180 °C (350 °F).");
         case("Bake at 375F", "Bake at 375 °F (190 °C)");
@@ -142,5 +152,21 @@ mod tests {
         case("a 20 x 30 cm tin", "a 20 x 30 cm (8 × 12 in) tin");
         case("a 23 cm (9 inch) ring", "a 23 cm (9 inch) ring");
         case("3.5 mm thick", "3.5 mm (1/8 in) thick");
+    }
+
+    #[test]
+    fn a_temperature_is_converted_by_what_it_is_for() {
+        let oven = ", oven: 220 °C";
+        let case = |text: &str, oven: &str, wanted: &str| assert_eq!(shown(text, oven), wanted);
+        case("Turn down to 170 °C for 20 minutes.", oven, "Turn down to 170 °C (340 °F) for 20 minutes.");
+        case("Pour in the syrup at 118 °C.", oven, "Pour in the syrup at 118 °C (244 °F).");
+        case("Bake until the core reads 94 °C.", oven, "Bake until the core reads 94 °C (201 °F).");
+        case("Fry in oil at 170 °C.", "", "Fry in oil at 170 °C (338 °F).");
+        case(
+            "Bake at 180 °C; cook the syrup to 118 °C.",
+            "",
+            "Bake at 180 °C (350 °F); cook the syrup to 118 °C (244 °F).",
+        );
+        case("Bake at 180 °C (gas 4).", "", "Bake at 180 °C (350 °F) (gas 4).");
     }
 }

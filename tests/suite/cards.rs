@@ -2,6 +2,7 @@
 
 use std::path::Path;
 
+use levelcup::facts::Facts;
 use levelcup::recipe::read;
 use levelcup::sheet::{Factor, bench, sheet};
 
@@ -17,7 +18,8 @@ fn a_bench_card_scales_as_the_sheet_does() {
     for file in workspace.recipes(&[]).unwrap() {
         let (recipe, _) = read(workspace.text(&file).unwrap(), &file.slug, &lines);
         let recipe = recipe.unwrap();
-        let (sheet, bench) = (sheet(&recipe, &kitchen), bench(&recipe, &kitchen, &factors));
+        let facts = Facts::of(&recipe, &kitchen);
+        let (sheet, bench) = (sheet(&facts), bench(&facts, &factors));
         assert_eq!(bench.mass[1], sheet.mass, "{}", file.name);
         for (component, scaled) in sheet.components.iter().zip(&bench.components) {
             assert_eq!(component.mass.as_ref(), scaled.mass.get(1), "{}", component.name);

@@ -7,6 +7,7 @@ use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, LazyLock};
 
+use levelcup::facts::Facts;
 use levelcup::kitchen::Kitchen;
 use levelcup::measure::Dictionary;
 use levelcup::pantry::Pantry;
@@ -72,13 +73,12 @@ fn findings(paths: &[PathBuf]) -> Vec<(PathBuf, Source, Vec<Finding>)> {
         archive.add(&slug, source.name(), recipe.as_ref());
         recipes.push((path.clone(), source, recipe, found));
     }
-    let shortened = |recipe: &Recipe| {
-        let described = description(&TEMPLATES, &site, &sheet(recipe, &kitchen)).unwrap();
+    let shortened = |facts: &Facts<'_>| {
+        let described = description(&TEMPLATES, &site, &sheet(facts)).unwrap();
         described.dropped.iter().map(|part| part.name()).collect()
     };
     let photos = Photos::new("tests/rules/photos".into(), Gate::anywhere(), Album::default());
     let around = Surroundings {
-        kitchen: &kitchen,
         site: &site,
         archive: &archive,
         photos: Some(&photos),
@@ -88,7 +88,7 @@ fn findings(paths: &[PathBuf]) -> Vec<(PathBuf, Source, Vec<Finding>)> {
     };
     let levels = Levels::of_site(&site).unwrap();
     let proofed = recipes.into_iter().map(|(path, source, recipe, mut found)| {
-        found.extend(recipe.iter().flat_map(|recipe| proof(recipe, around, &levels)));
+        found.extend(recipe.iter().flat_map(|recipe| proof(&Facts::of(recipe, &kitchen), around, &levels)));
         (path, source, found)
     });
     proofed.collect()

@@ -2,6 +2,7 @@
 
 use std::sync::LazyLock;
 
+use levelcup::facts::Facts;
 use levelcup::kitchen::Kitchen;
 use levelcup::measure::Dictionary;
 use levelcup::pantry::Pantry;
@@ -125,8 +126,8 @@ pub(crate) fn recipe(line: &str, step: &str, until: &str, makes: &str) -> bool {
     let (recipe, _) = read(Source::new("soup.yaml", text), "soup", &LINES);
     let Some(recipe) = recipe else { return false };
     let (site, archive) = (Site::default(), Archive::default());
+    let facts = Facts::of(&recipe, &KITCHEN);
     let around = Surroundings {
-        kitchen: &KITCHEN,
         site: &site,
         archive: &archive,
         photos: None,
@@ -134,7 +135,7 @@ pub(crate) fn recipe(line: &str, step: &str, until: &str, makes: &str) -> bool {
         shortened: None,
         trace: &Trace::default(),
     };
-    proof(&recipe, around, &Levels::default());
-    html_post(&ENVIRONMENT, &site, &sheet(&recipe, &KITCHEN)).unwrap();
+    proof(&facts, around, &Levels::default());
+    html_post(&ENVIRONMENT, &site, &sheet(&facts)).unwrap();
     true
 }

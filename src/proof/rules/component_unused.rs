@@ -35,7 +35,7 @@ fn is_used(context: &Context<'_>, at: usize) -> bool {
     let name = words(&components[at].name);
     let any_uses = (0..components.len()).any(|later| later != at && context.uses(later, at));
     // By its name, or by the last word of it: `the pastry` for `Buckwheat pastry`.
-    let said = |later: &crate::proof::Said<'_>| {
+    let said = |later: &crate::facts::Said<'_>| {
         let stems: Vec<&str> = later.words.iter().map(|word| word.stem.as_str()).collect();
         let head = name.last().is_some_and(|head| stems.contains(&head.as_str()));
         head || name.iter().all(|word| stems.contains(&word.as_str()))
@@ -44,5 +44,5 @@ fn is_used(context: &Context<'_>, at: usize) -> bool {
         let line = words(&line.line.name);
         name.last().is_some_and(|head| line.contains(head))
     });
-    any_uses || listed || context.said.iter().any(|later| later.component > at && said(later))
+    any_uses || listed || context.said().any(|later| later.component > at && said(later))
 }

@@ -9,10 +9,10 @@
 //! Source: FoodSafety.gov and USDA FSIS, safe minimum internal temperatures: poultry 74 °C (165 °F), minced meat and egg
 //! dishes 71 °C (160 °F). Local food law comes first.
 
+use crate::facts::{Said, StepKey};
 use crate::measure::{Number, Temperature};
 use crate::pantry::{Origin, Row};
 use crate::proof::Context;
-use crate::proof::said::{Key, Said};
 use crate::proof::shares::{parts, with_used};
 use crate::recipe::prose::temperatures;
 use crate::source::{Finding, Span};
@@ -59,16 +59,16 @@ const OTHERWISE: [&str; 16] = [
 ];
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
-    context.said.iter().filter_map(|said| too_low(context, said)).collect()
+    context.said().filter_map(|said| too_low(context, said)).collect()
 }
 
 fn too_low(context: &Context<'_>, said: &Said<'_>) -> Option<Finding> {
     let step = &context.recipe.components[said.component].steps[said.step];
     let core = said.has(&CORE);
     let mut whole_text =
-        context.said_in(said.component).filter(|other| other.step == said.step && other.key == Key::Do);
+        context.said_in(said.component).filter(|other| other.step == said.step && other.key == StepKey::Do);
     let otherwise = whole_text.any(|other| other.has(&OTHERWISE)) && step.oven.is_none() && !core;
-    let cooked = said.key == Key::Heat || (core && matches!(said.key, Key::Do | Key::Until));
+    let cooked = said.key == StepKey::Heat || (core && matches!(said.key, StepKey::Do | StepKey::Until));
     if !cooked || otherwise {
         return None;
     }
@@ -92,7 +92,7 @@ fn coolest(said: &Said<'_>) -> Option<(Span, Temperature)> {
         high >= Number::from_integer(COOKING_FROM) && high < Number::from_integer(100)
     };
     let after_core = |span: &Span| {
-        said.key == Key::Heat
+        said.key == StepKey::Heat
             || said.words.iter().any(|word| word.span.start < span.end + 30 && CORE.contains(&word.stem.as_str()))
     };
     let found = temperatures(said.text)
@@ -149,11 +149,11 @@ fn cooked_later(context: &Context<'_>, said: &Said<'_>, least: i64) -> bool {
         same || (other.component > said.component && context.uses(other.component, said.component))
     };
     let hot = |other: &Said<'_>| {
-        let oven =
-            other.key == Key::Oven || (other.key == Key::Do && other.has(&["bake", "roast", "fry", "boil", "simmer"]));
+        let oven = other.key == StepKey::Oven
+            || (other.key == StepKey::Do && other.has(&["bake", "roast", "fry", "boil", "simmer"]));
         oven || temperatures(other.text)
             .iter()
             .any(|mention| mention.temperature.celsius().1 >= Number::from_integer(least - 1))
     };
-    context.said.iter().filter(later).any(hot)
+    context.said().filter(later).any(hot)
 }

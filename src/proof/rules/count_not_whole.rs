@@ -9,17 +9,19 @@
 //! Source: rule of the house. Halves, thirds and quarters of fruit, pods and sheets can be cut; of an egg only what is
 //! beaten can be divided.
 
+use crate::facts::LineFacts;
 use crate::measure::{Dimension, Number, Unit};
 use crate::pantry::Row;
 use crate::proof::Context;
-use crate::recipe::{Amount, Ingredient};
+use crate::recipe::Amount;
 use crate::source::Finding;
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
-    context.lines().filter_map(|(row, line)| part(context, row?, line)).collect()
+    context.facts.all_lines().filter_map(|line| part(context, line.row?, line)).collect()
 }
 
-fn part(context: &Context<'_>, row: &Row, ingredient: &Ingredient) -> Option<Finding> {
+fn part(context: &Context<'_>, row: &Row, facts: &LineFacts<'_>) -> Option<Finding> {
+    let ingredient = facts.ingredient;
     let line = &ingredient.line;
     let amount = line.amounts.first()?;
     let counted = |amount: &Amount| amount.unit.is_none_or(is_piece);
@@ -39,9 +41,9 @@ fn part(context: &Context<'_>, row: &Row, ingredient: &Ingredient) -> Option<Fin
     let span = ingredient.amounts.first().unwrap_or(&ingredient.span).clone();
     let found =
         Finding::at(span, format!("`{number}` of {} is not a whole number", line.name)).label("who can measure this?");
-    Some(match kitchen.weigh(line) {
-        Ok(weighed) => found.help(format!("write the weight: `{}`", kitchen.words().weight(weighed.high))),
-        Err(_) => found.help("write the weight"),
+    Some(match &facts.weighed {
+        Some(weighed) => found.help(format!("write the weight: `{}`", kitchen.words().weight(weighed.high))),
+        None => found.help("write the weight"),
     })
 }
 

@@ -11,8 +11,8 @@
 //! Source: FDA, decorative products in foods; CDC MMWR 70(43), 29 October 2021. Wires and thread: common practice. The
 //! flowers are on the lists of poison centres (from memory); what is not named here is not safe for that.
 
+use crate::facts::StepKey;
 use crate::proof::Context;
-use crate::proof::said::Key;
 use crate::source::{Finding, Span};
 
 const DUSTS: [&str; 9] = [
@@ -83,7 +83,7 @@ const POISONOUS: [&str; 24] = [
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let source = &context.recipe.source;
     let lines = context.lines().map(|(_, line)| (source.slice(&line.span).to_lowercase(), line.span.clone()));
-    let said = context.said.iter().filter(|said| matches!(said.key, Key::Do | Key::Mind));
+    let said = context.said().filter(|said| matches!(said.key, StepKey::Do | StepKey::Mind));
     let steps = said.map(|said| (said.text.to_lowercase(), said.span(0..said.text.len())));
     let texts: Vec<Text> = lines.chain(steps).collect();
     [dust(&texts), hard(&texts), poisonous(&texts)].into_iter().flatten().collect()

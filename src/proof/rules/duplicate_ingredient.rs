@@ -26,7 +26,7 @@ fn repeated(context: &Context<'_>, component_at: usize, component: &Component) -
         amount.is_some_and(|amount| context.said_in(component_at).any(|said| said.text.contains(amount)))
     };
     let names: Vec<Vec<String>> = component.ingredients.iter().map(|line| words(&line.line.name)).collect();
-    let rows = &context.known[component_at];
+    let rows = &context.facts.lines[component_at];
     let is_one = |one: usize, other: usize| {
         let row = |at: usize| rows[at].row.map(|row| &row.id);
         names[one] == names[other] || (row(one).is_some() && row(one) == row(other))

@@ -35,7 +35,7 @@ const BLOOMED: [&str; 18] = [
 ];
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
-    if context.said.iter().any(|said| said.has(&BLOOMED)) || context.said.is_empty() {
+    if context.said().any(|said| said.has(&BLOOMED)) || context.facts.said.is_empty() {
         return Vec::new();
     }
     let dry =
@@ -46,7 +46,7 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
             line.line.prep.as_deref().unwrap_or_default(),
             line.line.note.as_deref().unwrap_or_default()
         );
-        let said = super::super::words::words(&text);
+        let said = crate::facts::words(&text);
         let bloomed = said.iter().any(|word| BLOOMED.contains(&word.stem.as_str()) && word.stem != "bloom");
         row.is_some_and(dry) && !bloomed
     });

@@ -8,8 +8,8 @@
 //!
 //! Source: public health services and FDA (2018): no honey before twelve months, also not baked into food.
 
+use crate::facts::words;
 use crate::proof::Context;
-use crate::proof::words::words;
 use crate::source::Finding;
 
 const INFANTS: [&str; 4] = ["baby", "infant", "weaning", "newborn"];

@@ -11,10 +11,10 @@
 
 use std::collections::BTreeSet;
 
+use crate::facts::Word;
+use crate::facts::{Said, StepKey};
 use crate::pantry::words;
 use crate::proof::Context;
-use crate::proof::said::{Key, Said};
-use crate::proof::words::Word;
 use crate::source::{Finding, Span};
 
 /// What is looked for, in the singular.
@@ -115,7 +115,7 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     }
     let known = known(context);
     let mut told = BTreeSet::new();
-    let texts = context.said.iter().filter(|said| said.key == Key::Do);
+    let texts = context.said().filter(|said| said.key == StepKey::Do);
     let mut findings = Vec::new();
     for said in texts {
         for (at, word) in said.words.iter().enumerate() {

@@ -9,12 +9,10 @@
 //! Source: rule of the house. A name, a part of one, its family (`the spices`), or words for all of them (`everything`,
 //! `the dry ingredients`) are enough; garnishes, lines with a purpose (`for the tin`) and options are passed over.
 
+use crate::facts::{LineFacts, Names, Said, Word};
 use crate::kitchen::Kitchen;
 use crate::pantry::words;
 use crate::proof::Context;
-use crate::proof::named::Names;
-use crate::proof::said::Said;
-use crate::proof::words::Word;
 use crate::recipe::{Component, Ingredient};
 use crate::source::Finding;
 
@@ -61,30 +59,33 @@ fn unused(context: &Context<'_>, at: usize, component: &Component) -> Vec<Findin
     }
     let users = (at + 1..context.recipe.components.len()).filter(|later| context.uses(*later, at));
     let rooms: Vec<usize> = std::iter::once(at).chain(users).collect();
-    let said: Vec<&Said<'_>> = context.said.iter().filter(|said| rooms.contains(&said.component)).collect();
+    let said: Vec<&Said<'_>> = context.said().filter(|said| rooms.contains(&said.component)).collect();
     if said.iter().any(|said| means_all(said)) {
         return Vec::new();
     }
-    let mut open = not_named(component, context.kitchen(), &said, false);
+    let lines = &context.facts.lines[at];
+    let mut open = not_named(&context.facts.names[at], lines.len(), &said);
     if !open.is_empty() {
-        let by_row = not_named(component, context.kitchen(), &said, true);
+        let by_row = not_named(&Names::of_rows(lines), lines.len(), &said);
         open.retain(|line| by_row.contains(line));
     }
-    let lines = open.into_iter().map(|line| &component.ingredients[line]);
-    lines
+    open.into_iter()
+        .map(|line| &lines[line])
         .filter(|line| {
-            !is_passed_over(line) && !is_the_dish(component, line) && !by_family(context.kitchen(), line, &said)
+            let ingredient = line.ingredient;
+            !is_passed_over(ingredient)
+                && !is_the_dish(component, ingredient)
+                && !by_family(context.kitchen(), line, &said)
         })
-        .map(|line| finding(component, line))
+        .map(|line| finding(component, line.ingredient))
         .collect()
 }
 
 /// The lines that no text names.
-fn not_named(component: &Component, kitchen: &Kitchen, said: &[&Said<'_>], with_rows: bool) -> Vec<usize> {
-    let names = Names::of(component, kitchen, with_rows);
-    let mut named = vec![false; component.ingredients.len()];
+fn not_named(names: &Names, lines: usize, said: &[&Said<'_>]) -> Vec<usize> {
+    let mut named = vec![false; lines];
     for said in said {
-        names.in_text(&said.words).concat().into_iter().for_each(|line| named[line] = true);
+        names.in_text(&said.words).concat().into_iter().for_each(|found| named[found.line] = true);
     }
     (0..named.len()).filter(|line| !named[*line]).collect()
 }
@@ -138,10 +139,10 @@ fn is_the_dish(component: &Component, ingredient: &Ingredient) -> bool {
     !dish.is_empty() && dish.iter().all(|word| line.contains(word))
 }
 
-fn by_family(kitchen: &Kitchen, ingredient: &Ingredient, said: &[&Said<'_>]) -> bool {
+fn by_family(kitchen: &Kitchen, line: &LineFacts<'_>, said: &[&Said<'_>]) -> bool {
     // Of `salt and pepper` the one stands for both.
     let first = |name: &str| name.split(" and ").next().and_then(|first| kitchen.pantry().find(first));
-    let row = kitchen.ingredient(&ingredient.line).or_else(|| first(&ingredient.line.name));
+    let row = line.row.or_else(|| first(&line.ingredient.line.name));
     let Some(row) = row else { return false };
     if row.id == "water" {
         // Water is what things are soaked, boiled and let down with.

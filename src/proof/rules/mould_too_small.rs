@@ -12,10 +12,10 @@
 
 use std::f64::consts::PI;
 
+use crate::facts::Said;
+use crate::facts::{Word, count, words};
 use crate::proof::Context;
-use crate::proof::said::Said;
 use crate::proof::shares::{mass, with_used};
-use crate::proof::words::{Word, count, words};
 use crate::recipe::LinkKind;
 use crate::source::{Finding, Span};
 
@@ -27,7 +27,7 @@ const MOULDS: [&str; 10] = ["mold", "tin", "ring", "pan", "frame", "ramekin", "d
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     match mould(context) {
         Some((volume, span)) => misfit(context, volume, span).into_iter().collect(),
-        None => context.said.iter().filter_map(|said| overfilled(context, said)).collect(),
+        None => context.said().filter_map(|said| overfilled(context, said)).collect(),
     }
 }
 

@@ -8,9 +8,9 @@
 //!
 //! Source: rule of the house.
 
+use crate::facts::Word;
+use crate::facts::{Said, StepKey};
 use crate::proof::Context;
-use crate::proof::said::{Key, Said};
-use crate::proof::words::Word;
 use crate::recipe::prose::temperatures;
 use crate::source::Finding;
 
@@ -24,7 +24,7 @@ const NOT_ORDERS: [&str; 6] = ["tray", "tin", "sheet", "paper", "bead", "parchme
 const SETTINGS: [&str; 9] = ["gas", "preheat", "preheated", "degree", "moderate", "broiler", "hot", "slow", "grill"];
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
-    for said in context.said.iter().filter(|said| said.key == Key::Do) {
+    for said in context.said().filter(|said| said.key == StepKey::Do) {
         if sets_oven(context, said) {
             return Vec::new();
         }

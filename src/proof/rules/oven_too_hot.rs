@@ -8,10 +8,9 @@
 //!
 //! Source: household dials end at 250 to 290 °C (550 °F); common practice.
 
+use crate::facts::{Said, StepKey};
 use crate::measure::{Number, Scale, Use};
 use crate::proof::Context;
-use crate::proof::degrees::{groups, purpose};
-use crate::proof::said::{Key, Said};
 use crate::source::Finding;
 
 /// The end of the hottest household dial, 550 °F.
@@ -22,18 +21,16 @@ const HOTTER: [&str; 9] = ["pizza", "wood", "deck", "stone", "tandoor", "outdoor
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let named = |said: &Said<'_>| said.has(&HOTTER) && said.has(&["oven", "tandoor", "kiln", "fired"]);
-    let special = context.said.iter().any(named);
-    let texts = context.said.iter().filter(|said| !special && said.key != Key::Heat);
+    let special = context.said().any(named);
+    let texts = context.said().filter(|said| !special && said.key != StepKey::Heat);
     texts.flat_map(|said| too_hot(context, said)).collect()
 }
 
 fn too_hot(context: &Context<'_>, said: &Said<'_>) -> Vec<Finding> {
-    let has_oven = context.recipe.components[said.component].steps[said.step].oven.is_some();
     let hot = |degrees: Number| degrees > Number::from_integer(HOTTEST_CELSIUS);
-    let settings = groups(said.text).into_iter().flatten();
-    let settings = settings.filter(|stated| purpose(said, stated.span.start, has_oven) == Use::Oven);
-    let settings = settings.filter(|stated| hot(stated.temperature.celsius().1));
-    settings
+    let settings = said.settings.iter().filter(|setting| setting.to_use == Use::Oven);
+    let stated = settings.flat_map(|setting| &setting.ways).filter(|stated| hot(stated.temperature.celsius().1));
+    stated
         .map(|stated| {
             let shown = &said.text[stated.span.clone()];
             let found =

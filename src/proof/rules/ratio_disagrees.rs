@@ -8,10 +8,12 @@
 //!
 //! Source: rule of the house; a part may be off by 5 %, as a household cup may.
 
+use crate::facts::LineFacts;
+use crate::kitchen::Kitchen;
 use crate::measure::{Number, Weight, decimals};
 use crate::pantry::words;
 use crate::proof::Context;
-use crate::recipe::{Component, Ratio};
+use crate::recipe::Ratio;
 use crate::source::Finding;
 
 /// How far a part may be off, in thousandths.
@@ -21,17 +23,20 @@ const SLACK_PER_MILLE: u32 = 50;
 const LARGEST_TERM: i64 = 20;
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
-    let declared =
-        context.recipe.components.iter().filter_map(|component| Some((component, component.ratio.as_ref()?)));
+    let declared = context.recipe.components.iter().enumerate().filter_map(|(at, one)| Some((at, one.ratio.as_ref()?)));
     declared.filter_map(|(component, ratio)| judge(context, component, ratio)).collect()
 }
 
-fn judge(context: &Context<'_>, component: &Component, ratio: &Ratio) -> Option<Finding> {
+fn judge(context: &Context<'_>, component: usize, ratio: &Ratio) -> Option<Finding> {
+    let lines = &context.facts.lines[component];
     let mut weights = Vec::new();
     for name in &ratio.of {
-        match weight(context, component, name) {
+        match weight(lines, name, context.kitchen()) {
             None => {
-                let message = format!("the ratio names `{name}`, and no ingredient of {} is called so", component.name);
+                let message = format!(
+                    "the ratio names `{name}`, and no ingredient of {} is called so",
+                    context.recipe.components[component].name
+                );
                 let help = "name each by the end of its line's name: `flour` for `140 g plain flour`";
                 return Some(Finding::at(ratio.span.clone(), message).help(help));
             }
@@ -48,35 +53,25 @@ fn judge(context: &Context<'_>, component: &Component, ratio: &Ratio) -> Option<
 }
 
 /// What the lines of a name weigh together: none where there is none, nothing inside where one cannot be weighed.
-fn weight(context: &Context<'_>, component: &Component, name: &str) -> Option<Option<Weight>> {
+fn weight(lines: &[LineFacts<'_>], name: &str, kitchen: &Kitchen) -> Option<Option<Weight>> {
     let wanted = words(name);
-    let is_called = |line: &str| {
-        let said = words(line);
-        said.ends_with(&wanted) || said.windows(wanted.len().max(1)).any(|part| part == wanted)
+    let called = |is_called: &dyn Fn(&[String]) -> bool| -> Vec<&LineFacts<'_>> {
+        lines.iter().filter(|line| is_called(&words(&line.ingredient.line.name))).collect()
     };
-    let exact: Vec<_> = component.ingredients.iter().filter(|line| words(&line.line.name).ends_with(&wanted)).collect();
-    let lines = match exact.as_slice() {
-        [] => component.ingredients.iter().filter(|line| is_called(&line.line.name)).collect(),
-        _ => exact,
-    };
-    let lines = match lines.as_slice() {
-        [] => same_row(context, component, name),
-        _ => lines,
-    };
-    if lines.is_empty() {
+    let mut found = called(&|said| said.ends_with(&wanted));
+    if found.is_empty() {
+        found = called(&|said| said.windows(wanted.len().max(1)).any(|part| part == wanted));
+    }
+    if found.is_empty() {
+        // The pantry may know it under another name.
+        let row = kitchen.pantry().find(name)?;
+        found = lines.iter().filter(|line| line.row.is_some_and(|own| own.id == row.id)).collect();
+    }
+    if found.is_empty() {
         return None;
     }
-    let weights = lines.iter().map(|line| context.kitchen().weigh(&line.line).ok().map(|weighed| weighed.high));
+    let weights = found.iter().map(|line| line.weighed.as_ref().map(|weighed| weighed.high));
     Some(weights.collect::<Option<Vec<Weight>>>().map(|all| all.into_iter().fold(Weight::ZERO, Weight::plus)))
-}
-
-/// The lines that the pantry knows under another name.
-fn same_row<'c>(context: &Context<'_>, component: &'c Component, name: &str) -> Vec<&'c crate::recipe::Ingredient> {
-    let Some(wanted) = context.kitchen().pantry().find(name) else { return Vec::new() };
-    let is_it = |line: &&crate::recipe::Ingredient| {
-        context.kitchen().ingredient(&line.line).is_some_and(|row| row.id == wanted.id)
-    };
-    component.ingredients.iter().filter(is_it).collect()
 }
 
 fn finding(context: &Context<'_>, ratio: &Ratio, weights: &[Weight]) -> Finding {

@@ -8,11 +8,10 @@
 //!
 //! Source: rule of the house. A fraction, an amount, or a verb that takes only some (`dust`, `brush`) is a first part.
 
+use crate::facts::Word;
+use crate::facts::{Said, StepKey};
 use crate::pantry::is_droppable;
 use crate::proof::Context;
-use crate::proof::named::Names;
-use crate::proof::said::{Key, Said};
-use crate::proof::words::Word;
 use crate::recipe::Component;
 use crate::source::{Finding, Span};
 
@@ -72,19 +71,18 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
 }
 
 fn in_component(context: &Context<'_>, at: usize, component: &Component) -> Vec<Finding> {
-    let said: Vec<&Said<'_>> = context.said_in(at).filter(|said| said.key == Key::Do).collect();
+    let said: Vec<&Said<'_>> = context.said_in(at).filter(|said| said.key == StepKey::Do).collect();
     if !said.iter().any(|said| said.has(&REST)) {
         return Vec::new();
     }
-    let names = Names::of(component, context.kitchen(), false);
     let mut findings = Vec::new();
     // For each line: whether it was named before, and whether only in part.
     let mut seen = vec![(false, false); component.ingredients.len()];
     for said in said {
-        let named = names.in_text(&said.words);
-        for (word, lines) in named.iter().enumerate() {
-            for line in lines {
-                let rest = rest_before(&said.words, word, |other| named[other].contains(line));
+        for (word, lines) in said.named.iter().enumerate() {
+            for line in lines.iter().map(|named| &named.line) {
+                let rest =
+                    rest_before(&said.words, word, |other| said.named[other].iter().any(|named| named.line == *line));
                 if let Some(rest) = &rest
                     && seen[*line] != (true, true)
                     && !is_divided(component, *line)
@@ -102,7 +100,7 @@ fn in_component(context: &Context<'_>, at: usize, component: &Component) -> Vec<
 
 /// Other lines of the same ingredient, of which that line may be the rest.
 fn twins<'c>(context: &'c Context<'_>, component: usize, line: usize) -> impl Iterator<Item = usize> + 'c {
-    let known = &context.known[component];
+    let known = &context.facts.lines[component];
     let own = known[line].row.map(|row| &row.id);
     (0..known.len()).filter(move |at| *at != line && own.is_some() && known[*at].row.map(|row| &row.id) == own)
 }

@@ -9,44 +9,47 @@
 //! Source: the pantry's own figures, with the range that a measure weighs in cooks' hands. On top of that range a
 //! pair may be off by the ingredient's tolerance and by the rounding of the stated weight (rules of the house).
 
+use crate::facts::LineFacts;
 use crate::kitchen::Kitchen;
+use crate::pantry::Row;
 use crate::proof::Context;
 use crate::proof::pair::{Judged, agree, judged, volumes_agree};
 use crate::proof::slip::slip;
-use crate::recipe::{Ingredient, Line};
+use crate::recipe::Line;
 use crate::source::Finding;
 
 const RULE: &str = "stated-pair-disagrees";
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
-    context.lines().filter_map(|(_, line)| disagreement(line, context.kitchen())).collect()
+    context.facts.all_lines().filter_map(|line| disagreement(line, context.kitchen())).collect()
 }
 
-fn disagreement(ingredient: &Ingredient, kitchen: &Kitchen) -> Option<Finding> {
-    let line = &ingredient.line;
+fn disagreement(facts: &LineFacts<'_>, kitchen: &Kitchen) -> Option<Finding> {
+    let line = &facts.ingredient.line;
     if line.each || line.amounts.len() < 2 {
         return None;
     }
     (1..line.amounts.len()).find_map(|at| match volumes_agree(&line.amounts[0], &line.amounts[at], kitchen) {
         Some(true) => None,
-        Some(false) => Some(volumes(ingredient, kitchen, at)),
+        Some(false) => Some(volumes(facts, kitchen, at)),
         None => {
-            let (first, second) = (judged(line, 0, kitchen)?, judged(line, at, kitchen)?);
+            let (first, second) = (judged(line, facts.row, 0, kitchen)?, judged(line, facts.row, at, kitchen)?);
             let (weight_at, measure_at) = if first.is_weight { (0, at) } else { (at, 0) };
             let (weight, measure) = if first.is_weight { (&first, &second) } else { (&second, &first) };
-            (!agree(weight, measure)).then(|| finding(ingredient, kitchen, (weight_at, weight), (measure_at, measure)))
+            (!agree(weight, measure)).then(|| finding(facts, kitchen, (weight_at, weight), (measure_at, measure)))
         }
     })
 }
 
 /// Two volumes that are not one.
-fn volumes(ingredient: &Ingredient, kitchen: &Kitchen, at: usize) -> Finding {
+fn volumes(facts: &LineFacts<'_>, kitchen: &Kitchen, at: usize) -> Finding {
+    let (ingredient, row) = (facts.ingredient, facts.row);
     let line = &ingredient.line;
     let place = |at: usize| ingredient.amounts.get(at).unwrap_or(&ingredient.span).clone();
     let message = format!("`{}` is not `{}`", said(line, at, kitchen), said(line, 0, kitchen));
     let mut found = Finding::warning(RULE, place(at), message).other(place(0), "the other volume");
-    if let (Some(first), Some(second)) = (judged(line, 0, kitchen), judged(line, at, kitchen))
-        && let Some(slip) = slip(line, at, &first, &second, kitchen)
+    if let (Some(first), Some(second)) = (judged(line, row, 0, kitchen), judged(line, row, at, kitchen))
+        && let Some(slip) = slip((line, row), at, &first, &second, kitchen)
     {
         found = found.help(slip);
     }
@@ -66,11 +69,12 @@ fn said(line: &Line, at: usize, kitchen: &Kitchen) -> String {
 }
 
 fn finding(
-    ingredient: &Ingredient,
+    facts: &LineFacts<'_>,
     kitchen: &Kitchen,
     (weight_at, weight): (usize, &Judged),
     (measure_at, measure): (usize, &Judged),
 ) -> Finding {
+    let (ingredient, row) = (facts.ingredient, facts.row);
     let line = &ingredient.line;
     let words = kitchen.words();
     let weighs = words.weights(measure.weighed.low, measure.weighed.high);
@@ -87,11 +91,11 @@ fn finding(
     let found = Finding::warning(RULE, place(weight_at), message)
         .label(label)
         .other(place(measure_at), format!("{range} in cooks' hands ({})", measure.weighed.source))
-        .help(match slip(line, measure_at, weight, measure, kitchen) {
-            Some(slip) => format!("{slip}; {}", help(line, kitchen, weight)),
-            None => help(line, kitchen, weight),
+        .help(match slip((line, row), measure_at, weight, measure, kitchen) {
+            Some(slip) => format!("{slip}; {}", help((line, row), kitchen, weight)),
+            None => help((line, row), kitchen, weight),
         });
-    match computed(line, kitchen, weight).filter(|_| ingredient.has_places()) {
+    match computed((line, row), kitchen, weight).filter(|_| ingredient.has_places()) {
         Some(measure) => found.mend(place(measure_at), measure),
         None => found,
     }
@@ -99,16 +103,16 @@ fn finding(
 
 /// The level measure of the stated weight, by which the other is replaced since weights are believed; none where it
 /// is no measure that a line can hold.
-fn computed(line: &Line, kitchen: &Kitchen, weight: &Judged) -> Option<String> {
-    let row = kitchen.ingredient(line).filter(|row| !kitchen.is_counted(row, line))?;
+fn computed((line, row): (&Line, Option<&Row>), kitchen: &Kitchen, weight: &Judged) -> Option<String> {
+    let row = row.filter(|row| !kitchen.is_counted(row, line))?;
     let measured = kitchen.measure(row, line, weight.weighed.high)?;
     let single = weight.weighed.low == weight.weighed.high;
     measured.measure.filter(|_| single && !measured.weigh).map(|_| measured.text)
 }
 
 /// The measure that goes with the stated weight.
-fn help(line: &Line, kitchen: &Kitchen, weight: &Judged) -> String {
-    let right = kitchen.ingredient(line).and_then(|row| {
+fn help((line, row): (&Line, Option<&Row>), kitchen: &Kitchen, weight: &Judged) -> String {
+    let right = row.and_then(|row| {
         let counted = kitchen.is_counted(row, line).then(|| kitchen.count(row, line, weight.weighed.high));
         let count = counted.flatten().map(|counted| counted.short);
         count.or_else(|| kitchen.measure(row, line, weight.weighed.high).map(|measured| measured.text))

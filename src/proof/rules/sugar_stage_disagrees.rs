@@ -9,9 +9,9 @@
 //! Source: Colorado State University Extension, Candy Making at High Elevation, and three further published tables; 2 °C
 //! beside them pass, for caramels more.
 
+use crate::facts::{Said, StepKey};
 use crate::measure::{Number, Temperature};
 use crate::proof::Context;
-use crate::proof::said::{Key, Said};
 use crate::recipe::prose::temperatures;
 use crate::source::{Finding, Span};
 
@@ -36,7 +36,7 @@ const LEAST_CELSIUS: i64 = 95;
 const ELSEWHERE: [&str; 9] = ["past", "beyond", "after", "before", "between", "above", "below", "over", "not"];
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
-    let texts = context.said.iter().filter(|said| matches!(said.key, Key::Do | Key::Until));
+    let texts = context.said().filter(|said| matches!(said.key, StepKey::Do | StepKey::Until));
     texts.flat_map(|said| in_text(context, said)).collect()
 }
 
@@ -69,7 +69,7 @@ fn beside(context: &Context<'_>, said: &Said<'_>, place: &Span) -> Vec<(Span, Te
     if !beside.is_empty() {
         return beside.into_iter().map(|mention| (said.span(mention.span.clone()), mention.temperature)).collect();
     }
-    let heat = context.said_in(said.component).find(|other| other.step == said.step && other.key == Key::Heat);
+    let heat = context.said_in(said.component).find(|other| other.step == said.step && other.key == StepKey::Heat);
     let stated = heat.into_iter().flat_map(|heat| {
         let hot = temperatures(heat.text).into_iter().filter(|mention| is_hot(mention.temperature));
         hot.map(|mention| (heat.span(mention.span), mention.temperature))

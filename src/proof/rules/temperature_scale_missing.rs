@@ -8,9 +8,9 @@
 //!
 //! Source: rule of the house.
 
+use crate::facts::Word;
+use crate::facts::{Said, StepKey};
 use crate::proof::Context;
-use crate::proof::said::{Key, Said};
-use crate::proof::words::Word;
 use crate::recipe::prose::{lengths, temperatures};
 use crate::source::Finding;
 
@@ -49,7 +49,7 @@ const NOT_DEGREES: [&str; 12] =
     ["minute", "min", "second", "hour", "percent", "time", "rpm", "watt", "w", "gram", "piece", "part"];
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
-    let texts = context.said.iter().filter(|said| !matches!(said.key, Key::Oven | Key::Heat));
+    let texts = context.said().filter(|said| !matches!(said.key, StepKey::Oven | StepKey::Heat));
     texts.flat_map(in_text).collect()
 }
 

@@ -12,22 +12,19 @@
 
 use num_rational::Ratio;
 
+use crate::facts::{Said, Setting, Stated};
 use crate::measure::{Number, Scale, Temperature, Use, decimals};
 use crate::proof::Context;
-use crate::proof::degrees::{Stated, groups, purpose};
-use crate::proof::said::Said;
 use crate::source::Finding;
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let mut findings = Vec::new();
-    for said in &context.said {
-        let has_oven = context.recipe.components[said.component].steps[said.step].oven.is_some();
-        for group in groups(said.text) {
-            let to_use = purpose(said, group[0].span.start, has_oven);
-            let first = &group[0];
-            let pairs = group.windows(2).map(|two| (&two[0], &two[1]));
-            let wrong = pairs.into_iter().find(|(before, other)| !agree(said, first, before, other, to_use));
-            findings.extend(wrong.map(|(_, other)| finding(said, first, other, to_use)));
+    for said in context.said() {
+        for Setting { ways, to_use } in &said.settings {
+            let first = &ways[0];
+            let pairs = ways.windows(2).map(|two| (&two[0], &two[1]));
+            let wrong = pairs.into_iter().find(|(before, other)| !agree(said, first, before, other, *to_use));
+            findings.extend(wrong.map(|(_, other)| finding(said, first, other, *to_use)));
         }
     }
     findings

@@ -8,8 +8,8 @@
 //!
 //! Source: rule of the house. Times in the text are enough to be silent, though they are not added up.
 
+use crate::facts::Word;
 use crate::proof::Context;
-use crate::proof::words::Word;
 use crate::source::Finding;
 
 const UNITS: [&str; 10] = ["min", "minute", "hour", "h", "hr", "second", "day", "overnight", "week", "sec"];
@@ -17,7 +17,7 @@ const UNITS: [&str; 10] = ["min", "minute", "hour", "h", "hr", "second", "day", 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let steps = || context.recipe.components.iter().flat_map(|component| &component.steps);
     let is_time = |word: &Word| UNITS.contains(&word.stem.as_str()) || ends_in_unit(&word.written);
-    let in_text = context.said.iter().any(|said| said.words.iter().any(is_time));
+    let in_text = context.said().any(|said| said.words.iter().any(is_time));
     if steps().any(|step| step.time.is_some() || step.wait.is_some()) || in_text || steps().next().is_none() {
         return Vec::new();
     }

@@ -8,17 +8,19 @@
 //!
 //! Source: a household set ends at 1/8 tsp (rule of the house). Salt and spices may be pinched.
 
+use crate::facts::LineFacts;
+use crate::kitchen::Kitchen;
 use crate::measure::{Class, Dimension, Number, Unit};
-use crate::pantry::Row;
 use crate::proof::Context;
-use crate::recipe::{Amount, Ingredient};
+use crate::recipe::Amount;
 use crate::source::Finding;
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
-    context.lines().filter_map(|(row, line)| too_small(context, row, line)).collect()
+    context.facts.all_lines().filter_map(|line| too_small(context, line)).collect()
 }
 
-fn too_small(context: &Context<'_>, row: Option<&Row>, ingredient: &Ingredient) -> Option<Finding> {
+fn too_small(context: &Context<'_>, facts: &LineFacts<'_>) -> Option<Finding> {
+    let ingredient = facts.ingredient;
     let line = &ingredient.line;
     let (at, amount) = line.amounts.iter().enumerate().find(|(_, amount)| amount.unit.is_some())?;
     let other =
@@ -30,7 +32,7 @@ fn too_small(context: &Context<'_>, row: Option<&Row>, ingredient: &Ingredient) 
         Dimension::Volume if is_below_set(amount, unit) && !other(Dimension::Weight) => {
             format!("`{number}` is less than the smallest spoon of a set, 1/8 tsp")
         }
-        Dimension::Weight if line.amounts.len() == 1 && must_be_weighed(context, row?, ingredient)? => {
+        Dimension::Weight if line.amounts.len() == 1 && must_be_weighed(context.kitchen(), facts)? => {
             format!("`{number}` of {} is less than 1/8 tsp, and it matters", line.name)
         }
         _ => return None,
@@ -45,12 +47,12 @@ fn is_below_set(amount: &Amount, unit: Unit) -> bool {
 }
 
 /// Whether a weight is one that no spoon measures, of something that must not be guessed.
-fn must_be_weighed(context: &Context<'_>, row: &Row, ingredient: &Ingredient) -> Option<bool> {
-    let kitchen = context.kitchen();
+fn must_be_weighed(kitchen: &Kitchen, facts: &LineFacts<'_>) -> Option<bool> {
+    let row = facts.row?;
     if !matches!(row.class, Class::Leavening | Class::Gelling) {
         return Some(false);
     }
-    let weighed = kitchen.weigh_as(&ingredient.line, Some(row)).ok()?;
-    let measured = kitchen.measure(row, &ingredient.line, weighed.high)?;
+    let weighed = facts.weighed.as_ref()?;
+    let measured = kitchen.measure(row, &facts.ingredient.line, weighed.high)?;
     Some(measured.weigh && measured.measure.is_none())
 }

@@ -8,9 +8,9 @@
 //!
 //! Source: rule of the house; the sum of the steps' shortest times may be a quarter above.
 
+use crate::facts::{Word, words};
 use crate::measure::Duration;
 use crate::proof::Context;
-use crate::proof::words::{Word, words};
 use crate::recipe::{Value, duration};
 use crate::source::Finding;
 

@@ -9,11 +9,10 @@
 //! Source: rule of the house. Baking takes away up to half; nothing adds weight. What is fried, strained, cured or boiled
 //! down may leave less, and a recipe with an amount that cannot be weighed is passed over.
 
+use crate::facts::{LineFacts, Word, count, words};
 use crate::measure::{Unit, Weight};
 use crate::proof::Context;
 use crate::proof::shares::mass;
-use crate::proof::words::{Word, count, words};
-use crate::recipe::Ingredient;
 use crate::source::Finding;
 
 /// The least and most that the yield may be of what goes in.
@@ -52,7 +51,7 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
 fn disagreement(context: &Context<'_>) -> Option<Finding> {
     let makes = context.recipe.makes.as_deref()?;
     let stated = grams(makes)?;
-    if context.lines().any(|(_, line)| !is_weighed(context, line)) {
+    if !context.facts.all_lines().all(is_weighed) {
         return None;
     }
     let all: f64 = (0..context.recipe.components.len()).map(|component| mass(context, component)).sum();
@@ -60,7 +59,7 @@ fn disagreement(context: &Context<'_>) -> Option<Finding> {
     if (SHARES.0..=SHARES.1).contains(&share) {
         return None;
     }
-    if share < SHARES.0 && context.said.iter().any(|said| said.has(&LOSSES)) {
+    if share < SHARES.0 && context.said().any(|said| said.has(&LOSSES)) {
         return None;
     }
     let words = context.kitchen().words();
@@ -72,14 +71,14 @@ fn disagreement(context: &Context<'_>) -> Option<Finding> {
 }
 
 /// Whether a line's weight is known, or too small to matter.
-fn is_weighed(context: &Context<'_>, ingredient: &Ingredient) -> bool {
-    let line = &ingredient.line;
+fn is_weighed(facts: &LineFacts<'_>) -> bool {
+    let line = &facts.ingredient.line;
     let tiny = |unit: Option<Unit>| matches!(unit, Some(Unit::Pinch | Unit::Dash | Unit::Drop));
     let small = line.to_taste
         || line.optional
         || line.amounts.is_empty()
         || line.amounts.iter().all(|amount| tiny(amount.unit));
-    small || context.kitchen().weigh(line).is_ok()
+    small || facts.weighed.is_some()
 }
 
 /// `two 450 g loaves`, `12 rolls of 70 g`, `about 1.1 kg`: all of it in grams; none where no weight is said.

@@ -24,7 +24,7 @@ impl Word {
 }
 
 /// The words of a text. Numbers are words; a sentence ends at `.`, `!`, `?` or `;` before white space.
-pub(super) fn words(text: &str) -> Vec<Word> {
+pub fn words(text: &str) -> Vec<Word> {
     let mut words: Vec<Word> = Vec::new();
     let (mut end, mut sentence) = (0, 0);
     let mut from = 0;
@@ -52,7 +52,7 @@ const NUMBERS: [&str; 13] =
     ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
 
 /// A count, in words up to twelve or in digits.
-pub(super) fn count(written: &str) -> Option<f64> {
+pub fn count(written: &str) -> Option<f64> {
     let named = NUMBERS.iter().position(|name| *name == written).map(|number| number as f64);
     named.or_else(|| written.parse().ok())
 }

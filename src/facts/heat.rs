@@ -1,14 +1,31 @@
 //! Temperatures that stand together in a text, and what they are for.
 
-use super::said::{Key, Said};
+use super::said::StepKey;
 use super::words::Word;
 use crate::measure::{Temperature, Use};
-use crate::recipe::prose::{TemperatureMention, settings};
+use crate::recipe::prose::{self, TemperatureMention};
 use crate::source::Span;
+
+/// One setting of a text, in all the ways that it is stated: `180 °C (160 °C fan, 350 °F, gas mark 4)`.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Setting {
+    /// The ways, at least one, in order.
+    pub ways: Vec<Stated>,
+    /// What it is for.
+    pub to_use: Use,
+}
+
+impl Setting {
+    /// Whether it is stated in both scales already; a gas mark is none of them.
+    pub fn is_in_both_scales(&self) -> bool {
+        let degrees: Vec<&Stated> = self.ways.iter().filter(|stated| !stated.gas).collect();
+        degrees.iter().any(|stated| stated.temperature.scale != degrees[0].temperature.scale)
+    }
+}
 
 /// A temperature in a text.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Stated {
+pub struct Stated {
     /// Its bytes.
     pub span: Span,
     /// What it says; a gas mark by its degrees Fahrenheit.
@@ -47,10 +64,19 @@ const BETWEEN: [&str; 24] = [
     "forced",
 ];
 
-/// The temperatures of a text in groups; those of a group mean one setting: `180 °C (160 °C fan, 350 °F, gas mark 4)`.
-pub(super) fn groups(text: &str) -> Vec<Vec<Stated>> {
+/// The settings of a text that stands under a key of a step; `has_oven` where the step sets one.
+pub(super) fn settings(text: &str, words: &[Word], key: StepKey, has_oven: bool) -> Vec<Setting> {
+    let setting = |ways: Vec<Stated>| {
+        let to_use = purpose(words, ways[0].span.start, key, has_oven);
+        Setting { ways, to_use }
+    };
+    groups(text).into_iter().map(setting).collect()
+}
+
+/// The temperatures of a text in groups; those of a group mean one setting.
+fn groups(text: &str) -> Vec<Vec<Stated>> {
     let mut groups: Vec<Vec<Stated>> = Vec::new();
-    for TemperatureMention { span, temperature, gas } in settings(text) {
+    for TemperatureMention { span, temperature, gas } in prose::settings(text) {
         let mut stated = Stated { span, temperature, fan: false, gas };
         let joined = groups.last_mut().filter(|group| {
             let gap = &text[group.last().map_or(0, |last| last.span.end)..stated.span.start];
@@ -155,10 +181,10 @@ const PROBE: [&str; 34] = [
 ];
 
 /// What a temperature at a byte of a step's text is for.
-pub(super) fn purpose(said: &Said<'_>, at: usize, has_oven: bool) -> Use {
-    match said.key {
-        Key::Oven => return Use::Oven,
-        Key::Heat => return Use::Thermometer,
+fn purpose(words: &[Word], at: usize, key: StepKey, has_oven: bool) -> Use {
+    match key {
+        StepKey::Oven => return Use::Oven,
+        StepKey::Heat => return Use::Thermometer,
         _ => {}
     }
     let cue = |word: &Word| match word.stem.as_str() {
@@ -166,7 +192,7 @@ pub(super) fn purpose(said: &Said<'_>, at: usize, has_oven: bool) -> Use {
         stem if PROBE.contains(&stem) => Some(Use::Thermometer),
         _ => None,
     };
-    let before = said.words.iter().filter(|word| word.span.end <= at);
+    let before = words.iter().filter(|word| word.span.end <= at);
     let sentence = before.clone().next_back().map_or(0, |word| word.sentence);
     let nearest = before.rev().take_while(|word| word.sentence == sentence).find_map(cue);
     nearest.unwrap_or(if has_oven { Use::Oven } else { Use::Thermometer })

@@ -1,0 +1,96 @@
+//! UNDERSTAND: what a recipe means, worked out once for all that judge it and word it.
+//!
+//! Proof only judges what stands here, and the sheet only words it; so that what a step names and what a temperature is
+//! for is the same on the page and in a finding.
+
+mod heat;
+mod naming;
+mod said;
+mod words;
+
+use crate::kitchen::{Kitchen, Weighed};
+use crate::pantry::Row;
+use crate::recipe::{Component, Ingredient, Recipe};
+
+pub use heat::{Setting, Stated};
+pub use naming::{Named, Names};
+pub use said::{Said, StepKey};
+pub use words::{Word, count, words};
+
+/// A recipe as it is understood under a kitchen.
+#[derive(Debug)]
+pub struct Facts<'a> {
+    /// What it is of.
+    pub recipe: &'a Recipe,
+    /// The pantry under the workspace's settings.
+    pub kitchen: &'a Kitchen,
+    /// What is known of each line of each component.
+    pub lines: Vec<Vec<LineFacts<'a>>>,
+    /// What the lines of each component may be called, as they are written.
+    pub names: Vec<Names>,
+    /// What the steps say, in order.
+    pub said: Vec<Said<'a>>,
+}
+
+/// What is known of an ingredient line.
+#[derive(Clone, Debug)]
+pub struct LineFacts<'a> {
+    /// The line.
+    pub ingredient: &'a Ingredient,
+    /// Its ingredient in the pantry.
+    pub row: Option<&'a Row>,
+    /// What it weighs at one batch; `None` where that cannot be known.
+    pub weighed: Option<Weighed>,
+}
+
+impl LineFacts<'_> {
+    /// Its weight in grams; for a range the most.
+    pub fn grams(&self) -> Option<f64> {
+        self.weighed.as_ref().map(|weighed| weighed.high.grams())
+    }
+}
+
+impl<'a> Facts<'a> {
+    /// Understands a recipe: each line is looked up and weighed once, each text of a step read once.
+    pub fn of(recipe: &'a Recipe, kitchen: &'a Kitchen) -> Self {
+        let line = |ingredient: &'a Ingredient| {
+            let row = kitchen.ingredient(&ingredient.line);
+            LineFacts { ingredient, row, weighed: kitchen.weigh_as(&ingredient.line, row).ok() }
+        };
+        let lines = |component: &'a Component| component.ingredients.iter().map(line).collect();
+        let names: Vec<Names> = recipe.components.iter().map(Names::own).collect();
+        let said = said::said(recipe, &names);
+        Self { recipe, kitchen, lines: recipe.components.iter().map(lines).collect(), names, said }
+    }
+
+    /// Every line of every component, in order.
+    pub fn all_lines(&self) -> impl Iterator<Item = &LineFacts<'a>> {
+        self.lines.iter().flatten()
+    }
+
+    /// What the steps of a component say.
+    pub fn said_in(&self, component: usize) -> impl Iterator<Item = &Said<'a>> {
+        self.said.iter().filter(move |said| said.component == component)
+    }
+
+    /// What a step says under one of its keys.
+    pub fn said_under(&self, component: usize, step: usize, key: StepKey) -> Option<&Said<'a>> {
+        self.said_in(component).find(|said| said.step == step && said.key == key)
+    }
+
+    /// The lines of its component that a step takes, in the order listed: those that its text names for certain.
+    pub fn taken(&self, component: usize, step: usize) -> Vec<usize> {
+        let said = self.said_under(component, step, StepKey::Do);
+        let mut taken: Vec<usize> = said.into_iter().flat_map(Said::taken).collect();
+        taken.sort_unstable();
+        taken.dedup();
+        taken
+    }
+
+    /// Whether a component, or a step of it, takes up an earlier one.
+    pub fn uses(&self, later: usize, earlier: usize) -> bool {
+        let component = &self.recipe.components[later];
+        let in_steps = component.steps.iter().flat_map(|step| &step.uses);
+        component.uses.iter().chain(in_steps).any(|used| used.component == earlier)
+    }
+}

@@ -1,0 +1,189 @@
+//! Which ingredient lines a text names.
+
+use super::words::Word;
+use crate::pantry::{is_droppable, words};
+use crate::recipe::Component;
+
+/// The names by which a component's lines may be called.
+#[derive(Debug)]
+pub struct Names {
+    /// Of each line, its own name first, then those of its row in the pantry; each as words in the singular.
+    lines: Vec<Vec<Vec<String>>>,
+}
+
+/// A line that a word of a text names.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Named {
+    /// Index of the line in its component.
+    pub line: usize,
+    /// No other line can be meant, or several are: `both sugars`.
+    pub surely: bool,
+}
+
+/// How much of a name is said, the least first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Part {
+    /// Words from its front or middle: `vanilla` of vanilla extract.
+    Front,
+    /// Its end: `sugar` of caster sugar.
+    End,
+    /// All of it.
+    Whole,
+}
+
+/// The longest part of a line's name that begins at some word.
+#[derive(Clone, Copy, Debug)]
+struct Match {
+    line: usize,
+    length: usize,
+    part: Part,
+}
+
+/// Words of a name that say nothing when they stand alone.
+const NOT_ALONE: [&str; 24] = [
+    "white", "dark", "black", "light", "heavy", "brown", "red", "green", "golden", "dry", "self", "double", "single",
+    "thick", "thin", "low", "high", "strong", "sharp", "mild", "sweet", "hard", "powder", "paste",
+];
+
+/// Words in front of a name that make it several lines.
+const SEVERAL: [&str; 4] = ["both", "all", "two", "three"];
+
+impl Names {
+    /// The names of a component's lines as they are written.
+    pub fn own(component: &Component) -> Self {
+        let names = |ingredient: &crate::recipe::Ingredient| said_names(std::iter::once(ingredient.line.name.as_str()));
+        Self { lines: component.ingredients.iter().map(names).collect() }
+    }
+
+    /// The same, and what the pantry calls them.
+    pub fn of_rows(lines: &[super::LineFacts<'_>]) -> Self {
+        let names = |line: &super::LineFacts<'_>| {
+            let others = line.row.into_iter().flat_map(|row| row.names.iter().map(String::as_str));
+            said_names(std::iter::once(line.ingredient.line.name.as_str()).chain(others))
+        };
+        Self { lines: lines.iter().map(names).collect() }
+    }
+
+    /// For each word of a text, the lines that it names: those with the longest part of a name over that word.
+    pub fn in_text(&self, said: &[Word]) -> Vec<Vec<Named>> {
+        let mut best: Vec<Vec<Match>> = vec![Vec::new(); said.len()];
+        for start in 0..said.len() {
+            for (line, names) in self.lines.iter().enumerate() {
+                let longest = names.iter().filter_map(|name| longest_part(name, &said[start..])).max();
+                let Some((length, part)) = longest else { continue };
+                for covered in &mut best[start..start + length] {
+                    cover(covered, Match { line, length, part });
+                }
+            }
+        }
+        best.iter().enumerate().map(|(at, found)| judged(found, is_several(said, at))).collect()
+    }
+}
+
+fn said_names<'n>(names: impl Iterator<Item = &'n str>) -> Vec<Vec<String>> {
+    names.map(words).filter(|name| !name.is_empty()).collect()
+}
+
+/// Keeps the longest matches over a word, one a line.
+fn cover(covered: &mut Vec<Match>, found: Match) {
+    let longest = covered.first().map_or(0, |first| first.length);
+    if found.length > longest {
+        covered.clear();
+    }
+    if found.length >= longest {
+        match covered.iter_mut().find(|other| other.line == found.line) {
+            Some(other) => other.part = other.part.max(found.part),
+            None => covered.push(found),
+        }
+    }
+}
+
+/// Which of equally long matches are certain: the only one of the highest part, or all of them where several are meant.
+/// The front of a name alone may be another thing.
+fn judged(found: &[Match], several: bool) -> Vec<Named> {
+    let highest = found.iter().map(|one| one.part).max().unwrap_or(Part::Front);
+    let single = found.iter().filter(|one| one.part == highest).count() == 1;
+    let surely = |one: &Match| highest > Part::Front && one.part == highest && (single || several);
+    found.iter().map(|one| Named { line: one.line, surely: surely(one) }).collect()
+}
+
+/// Whether a word stands for several lines: `both sugars`, `all the flours`.
+fn is_several(said: &[Word], at: usize) -> bool {
+    let sentence = said[at].sentence;
+    let before = said[at.saturating_sub(3)..at].iter().filter(|word| word.sentence == sentence);
+    before.into_iter().any(|word| SEVERAL.contains(&word.stem.as_str()))
+}
+
+/// How many words a text starts with that stand together in a name, and which part of it they are; a mere adjective
+/// alone is none.
+fn longest_part(name: &[String], said: &[Word]) -> Option<(usize, Part)> {
+    let mut longest: Option<(usize, Part)> = None;
+    for from in 0..name.len() {
+        let same = name[from..].iter().zip(said).take_while(|(part, word)| **part == word.stem).count();
+        // `the white` is that of an egg; beside other things it is a colour.
+        let of_egg = name.first().is_some_and(|first| first == "egg");
+        let alone = same == 1 && name.len() > 1 && !of_egg;
+        if same == 0 || alone && (is_droppable(&name[from]) || NOT_ALONE.contains(&name[from].as_str())) {
+            continue;
+        }
+        let part = match (from, from + same == name.len()) {
+            (0, true) => Part::Whole,
+            (_, true) => Part::End,
+            _ => Part::Front,
+        };
+        longest = longest.max(Some((same, part)));
+    }
+    longest
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::words::words as said;
+    use super::*;
+
+    fn names(names: &[&str]) -> Names {
+        Names { lines: names.iter().map(|name| said_names(std::iter::once(*name))).collect() }
+    }
+
+    fn lines(found: Vec<Vec<Named>>, keep: impl Fn(&Named) -> bool) -> Vec<usize> {
+        let mut lines: Vec<usize> = found.concat().into_iter().filter(keep).map(|named| named.line).collect();
+        lines.sort_unstable();
+        lines.dedup();
+        lines
+    }
+
+    #[test]
+    fn the_longest_name_wins() {
+        let case = |listed: &[&str], text: &str, wanted: &[usize]| {
+            assert_eq!(lines(names(listed).in_text(&said(text)), |_| true), wanted, "{text}");
+        };
+        case(&["cold butter", "plain flour"], "Rub the butter into the flour.", &[0, 1]);
+        case(&["caster sugar", "brown sugar"], "Add the caster sugar.", &[0]);
+        case(&["caster sugar", "brown sugar"], "Add both sugars.", &[0, 1]);
+        case(&["lemon juice", "lemon zest"], "Rub in the lemon zest.", &[1]);
+        case(&["egg yolks", "egg whites"], "Whip the whites, then the eggs.", &[0, 1]);
+        case(&["egg whites"], "Whip the whites.", &[0]);
+        case(&["ground white pepper"], "White and ground.", &[]);
+        case(&["crème fraîche"], "Fold in the creme fraiche", &[0]);
+        case(&["vanilla extract"], "Stir in the vanilla.", &[0]);
+    }
+
+    #[test]
+    fn what_may_be_two_lines_is_not_certain() {
+        let case = |listed: &[&str], text: &str, wanted: &[usize]| {
+            assert_eq!(lines(names(listed).in_text(&said(text)), |named| named.surely), wanted, "{text}");
+        };
+        case(&["cold butter", "plain flour"], "Rub the butter into the flour.", &[0, 1]);
+        case(&["plain flour", "buckwheat flour"], "Add the flour.", &[]);
+        case(&["plain flour", "buckwheat flour"], "Add the plain flour.", &[0]);
+        case(&["plain flour", "buckwheat flour"], "Add both flours.", &[0, 1]);
+        case(&["plain flour", "buckwheat flour"], "Sift all the flours.", &[0, 1]);
+        case(&["caster sugar", "sugar"], "Add the caster sugar.", &[0]);
+        case(&["caster sugar", "sugar"], "Add the sugar.", &[1]);
+        case(&["egg", "egg yolk"], "Beat in the eggs.", &[0]);
+        case(&["egg yolks", "egg whites"], "Whip the whites.", &[1]);
+        case(&["potato"], "Stir in the potatoes.", &[0]);
+        case(&["lemon zest", "lemon juice"], "Squeeze the lemon.", &[]);
+        case(&["butter", "peanut butter"], "Melt the butter.", &[0]);
+    }
+}
