@@ -3,6 +3,7 @@
 //! Proof only judges what stands here, and the sheet only words it; so that what a step names and what a temperature is
 //! for is the same on the page and in a finding.
 
+mod hazards;
 mod heat;
 mod naming;
 mod said;
@@ -12,6 +13,7 @@ use crate::kitchen::{Kitchen, Weighed};
 use crate::pantry::Row;
 use crate::recipe::{Component, Ingredient, Recipe};
 
+pub use hazards::{Found, Hazard};
 pub use heat::{Setting, Stated};
 pub use naming::{Named, Names};
 pub use said::{Said, StepKey};
@@ -85,6 +87,11 @@ impl<'a> Facts<'a> {
         taken.sort_unstable();
         taken.dedup();
         taken
+    }
+
+    /// What in it can hurt, each once, in a fixed order.
+    pub fn hazards(&self) -> Vec<Found> {
+        hazards::hazards(self)
     }
 
     /// Whether a component, or a step of it, takes up an earlier one.

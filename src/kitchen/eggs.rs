@@ -1,4 +1,5 @@
 use crate::measure::{Unit, Weight};
+use crate::pantry::{Role, Row};
 
 /// Whose egg classes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -71,25 +72,25 @@ impl EggSize {
     }
 
     /// What an egg, a white or a yolk of a size weighs without shell; `None` for other rows of the pantry.
-    pub(super) fn piece(self, row: &str, size: Option<Unit>) -> Option<(Weight, Unit)> {
+    pub(super) fn piece(self, row: &Row, size: Option<Unit>) -> Option<(Weight, Unit)> {
         let size = size.unwrap_or(self.size);
         let class = self.classes().iter().find(|class| class.size == size)?;
-        let milligrams = match row {
-            "whole-egg" => class.whole,
-            "egg-white" => class.white,
-            "egg-yolk" => class.yolk,
-            _ => return None,
+        let milligrams = match () {
+            () if row.is(Role::WholeEgg) => class.whole,
+            () if row.is(Role::EggWhite) => class.white,
+            () if row.is(Role::EggYolk) => class.yolk,
+            () => return None,
         };
         Some((Weight::from_milligrams(milligrams), size))
     }
 
     /// The least and most that a piece weighs in hundredths of the usual: a class of egg is a range of about 7 %
     /// either way, and the trade counts a white as 30 g and a yolk as 20 g of 50. Common practice.
-    pub(super) fn spread(row: &str) -> (i128, i128) {
-        match row {
-            "egg-white" => (90, 110),
-            "egg-yolk" => (88, 118),
-            _ => (93, 107),
+    pub(super) fn spread(row: &Row) -> (i128, i128) {
+        match () {
+            () if row.is(Role::EggWhite) => (90, 110),
+            () if row.is(Role::EggYolk) => (88, 118),
+            () => (93, 107),
         }
     }
 
@@ -114,11 +115,22 @@ mod tests {
 
     #[test]
     fn sizes_differ_by_region() {
-        let grams = |region, size| EggSize::of(region, size).unwrap().piece("whole-egg", None).unwrap().0.grams();
+        let pantry = crate::pantry::Pantry::embedded();
+        let egg = pantry.by_id("whole-egg").unwrap();
+        let grams = |region, size| EggSize::of(region, size).unwrap().piece(egg, None).unwrap().0.grams();
         assert_eq!(grams("US", "large"), 50.0);
         assert_eq!(grams("EU", "M"), 51.6);
         assert_eq!(EggSize::of("EU", "jumbo"), None);
         assert_eq!(EggSize::of("MARS", "large"), None);
+    }
+
+    /// Of a large US egg the white weighs 33 g and the yolk 17 g. Source: USDA SR28 01124, 01125.
+    #[test]
+    fn a_part_is_weighed_as_that_part() {
+        let pantry = crate::pantry::Pantry::embedded();
+        let large = EggSize::of("US", "large").unwrap();
+        let grams = |id: &str| Some(large.piece(pantry.by_id(id)?, None)?.0.grams());
+        assert_eq!([grams("egg-white"), grams("egg-yolk"), grams("duck-egg")], [Some(33.0), Some(17.0), None]);
     }
 
     /// White and yolk make up the whole: USDA SR28 gives 50 = 33 + 17 for a large egg.

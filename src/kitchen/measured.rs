@@ -102,7 +102,7 @@ impl Kitchen {
     /// A weight of an ingredient in pieces; `None` where it does not come in pieces or does not divide well.
     pub fn count(&self, row: &Row, line: &Line, weight: Weight) -> Option<Counted> {
         let size = line.amounts.iter().find_map(|amount| amount.size);
-        if let Some((piece, size)) = self.eggs.piece(&row.id, size) {
+        if let Some((piece, size)) = self.eggs.piece(row, size) {
             return self.count_eggs(row, line, weight, piece, size);
         }
         // A vanilla pod is called a stick too.
@@ -157,7 +157,7 @@ impl Kitchen {
 
     /// Whether a weight of this ingredient is shown in pieces rather than cups: eggs, sheets, and what has no cup.
     pub fn is_counted(&self, row: &Row, line: &Line) -> bool {
-        self.eggs.piece(&row.id, None).is_some()
+        self.eggs.piece(row, None).is_some()
             || row.measures.iter().any(|measure| measure.of == Unit::Sheet)
             || self.fill(row, line).is_empty()
     }

@@ -2,7 +2,7 @@ use num_rational::Ratio;
 
 use super::{EggSize, Kitchen, measure_for};
 use crate::measure::{Dimension, Number, Overflow, Unit, Weight};
-use crate::pantry::{Measure, Row};
+use crate::pantry::{Measure, Role, Row};
 use crate::recipe::{Amount, Line};
 use crate::workspace::Authority;
 
@@ -169,17 +169,17 @@ impl Kitchen {
     /// What sheets of gelatine weigh where the line names no grade; the workspace's grade is then but the likeliest.
     fn of_any_grade(&self, line: &Line, amount: &Amount, row: &Row) -> Option<Weighed> {
         let named = super::GRADES.iter().any(|grade| line.name.to_lowercase().contains(grade));
-        let any = self.pantry.by_id("gelatin-sheet").filter(|_| row.id.starts_with("gelatin-sheet-") && !named)?;
+        let any = self.pantry.by_id("gelatin-sheet").filter(|_| row.is(Role::GelatineSheet) && !named)?;
         self.times_measure(amount, measure_for(any, Unit::Sheet, line)?).ok()
     }
 
     /// Whole pieces: eggs by the workspace's class, other things by the size named, else the usual one.
     fn weigh_pieces(&self, line: &Line, amount: &Amount, row: &Row) -> Result<Weighed, Problem> {
-        if let Some((piece, _)) = self.eggs.piece(&row.id, amount.size) {
+        if let Some((piece, _)) = self.eggs.piece(row, amount.size) {
             let (low, high) = (piece.times(wide(amount.low))?, piece.times(wide(amount.high))?);
             let part = |weight: Weight, percent| weight.times(Ratio::new(percent, 100)).unwrap_or(weight);
             let source = self.eggs.citation().to_string();
-            let (least, most) = EggSize::spread(&row.id);
+            let (least, most) = EggSize::spread(row);
             return Ok(Weighed { low, high, least: part(low, least), most: part(high, most), source, amount: 0 });
         }
         let measure = self.piece_measure(row, amount.size, line).ok_or_else(|| no_measure(row, "piece"))?;

@@ -1,6 +1,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use super::Role;
 use crate::measure::{Class, Unit};
 
 /// An ingredient of the pantry.
@@ -16,6 +17,9 @@ pub struct Row {
     /// A short family word: `sugar`, `flour`.
     #[serde(default)]
     pub family: String,
+    /// What it is where cooking or safety asks.
+    #[serde(default)]
+    pub roles: Vec<Role>,
     /// What its measures weigh; of each unit the first without a manner is the usual one.
     #[serde(default)]
     pub measures: Vec<Measure>,
@@ -165,6 +169,16 @@ impl Row {
     /// The name to show.
     pub fn name(&self) -> &str {
         self.names.first().map_or(&self.id, String::as_str)
+    }
+
+    /// Whether it has a role.
+    pub fn is(&self, role: Role) -> bool {
+        self.roles.contains(&role)
+    }
+
+    /// Whether it has one of some roles.
+    pub fn is_any(&self, roles: &[Role]) -> bool {
+        roles.iter().any(|role| self.is(*role))
     }
 
     /// The measure of a unit that fits the words of a line: one whose manner is among them, else the usual one.

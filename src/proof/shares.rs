@@ -2,7 +2,7 @@
 
 use super::Context;
 use crate::facts::LineFacts;
-use crate::pantry::Row;
+use crate::pantry::{Role, Row};
 use crate::recipe::Ingredient;
 use crate::source::Finding;
 
@@ -17,13 +17,12 @@ pub(super) struct Part<'a> {
     pub grams: f64,
 }
 
-/// How much of an ingredient is usual: the start of its row's name, the share in words, and the least and most that
-/// pass, in per cent.
-pub(super) type Usual = (&'static str, &'static str, f64, f64);
+/// How much of an ingredient is usual: its role, the share in words, and the least and most that pass, in per cent.
+pub(super) type Usual = (Role, &'static str, f64, f64);
 
 /// What is usual of a part's ingredient.
 pub(super) fn usual(table: &[Usual], part: &Part<'_>) -> Option<Usual> {
-    table.iter().copied().find(|(id, ..)| part.row.id.starts_with(id))
+    table.iter().copied().find(|(role, ..)| part.row.is(*role))
 }
 
 /// That a part's share is unusual, at its amount.
@@ -69,7 +68,7 @@ pub(super) fn is_flour(row: &Row) -> bool {
 
 /// Raised by yeast, whatever its form.
 pub(super) fn is_yeast(row: &Row) -> bool {
-    row.family == "yeast" || row.id.ends_with("-yeast")
+    row.is_any(&[Role::DriedYeast, Role::FreshYeast, Role::Starter])
 }
 
 /// `12 %`, `0.3 %`.

@@ -5,7 +5,7 @@ use num_rational::Ratio;
 use super::pair::Judged;
 use crate::kitchen::Kitchen;
 use crate::measure::{Class, Dimension, Number, Standard, Unit, Weight};
-use crate::pantry::Row;
+use crate::pantry::{Role, Row};
 use crate::recipe::{Amount, Line};
 
 /// A slip that would explain the pair.
@@ -98,7 +98,7 @@ fn reduced(number: Number) -> Option<Number> {
 
 /// Eggs weighed in the shell, which is 11 to 12 % of them.
 fn shell(amount: &Amount, row: Option<&Row>, weight: &Judged, measure: &Judged) -> Option<Slip> {
-    let whole = row.is_some_and(|row| row.id == "whole-egg") && amount.unit.is_none();
+    let whole = row.is_some_and(|row| row.is(Role::WholeEgg)) && amount.unit.is_none();
     // USDA AMS 56 has 56.7 g in the shell for a large egg, SR28 01123 50 g without.
     let shelled = measure.weighed.high.times(Ratio::new(567, 500)).ok().filter(|_| whole)?;
     let said = "that is what they weigh in the shell; the measure is of egg without it";

@@ -11,7 +11,7 @@
 
 use crate::facts::{Said, StepKey};
 use crate::measure::{Number, Temperature};
-use crate::pantry::{Origin, Row};
+use crate::pantry::{Role, Row};
 use crate::proof::Context;
 use crate::proof::shares::{parts, with_used};
 use crate::recipe::prose::temperatures;
@@ -105,41 +105,18 @@ fn coolest(said: &Said<'_>) -> Option<(Span, Temperature)> {
 fn dish(context: &Context<'_>, said: &Said<'_>, is_core: bool) -> Option<Dish> {
     let rooms = with_used(context, said.component);
     let rows: Vec<&Row> = rooms.iter().flat_map(|room| parts(context, *room)).map(|part| part.row).collect();
-    if rows.iter().any(|row| is_poultry(row)) {
+    if rows.iter().any(|row| row.is(Role::Poultry)) {
         return Some(POULTRY);
     }
-    if rows.iter().any(|row| is_minced(row)) {
+    if rows.iter().any(|row| row.is(Role::MincedMeat)) {
         return Some(MINCED);
     }
     let names = rooms.iter().map(|room| context.recipe.components[*room].name.as_str());
     let names = names.chain([context.recipe.title.as_str()]).collect::<Vec<_>>().join(" ");
     let named = crate::pantry::words(&names).iter().any(|word| EGG_DISHES.contains(&word.as_str()))
         || context.said_in(said.component).any(|other| other.step == said.step && other.has(&EGG_DISHES[..CERTAIN]));
-    let eggs = rows.iter().any(|row| row.family == "egg" && row.origin == Origin::Egg);
+    let eggs = rows.iter().any(|row| row.is(Role::RawEgg));
     (eggs && (named || is_core)).then_some(EGG)
-}
-
-fn is_poultry(row: &Row) -> bool {
-    let bird = ["chicken", "turkey", "duck", "goose", "guinea-fowl", "quail", "poussin", "capon", "poultry"];
-    row.origin == Origin::Meat
-        && row.family == "meat"
-        && bird.iter().any(|bird| row.id.contains(bird))
-        && !is_ready(row)
-}
-
-fn is_minced(row: &Row) -> bool {
-    let minced = ["ground-", "minced-", "mince", "sausage-meat", "burger"];
-    row.origin == Origin::Meat
-        && row.family == "meat"
-        && minced.iter().any(|word| row.id.contains(word))
-        && !is_ready(row)
-}
-
-/// What is eaten as it is bought.
-fn is_ready(row: &Row) -> bool {
-    ["cooked", "smoked", "stock", "broth", "confit", "rillettes", "pate", "cured"]
-        .iter()
-        .any(|word| row.id.contains(word))
 }
 
 /// Whether a later step, or one of a component that takes this one up, cooks it further.

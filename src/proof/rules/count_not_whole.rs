@@ -11,7 +11,7 @@
 
 use crate::facts::LineFacts;
 use crate::measure::{Dimension, Number, Unit};
-use crate::pantry::Row;
+use crate::pantry::{Role, Row};
 use crate::proof::Context;
 use crate::recipe::Amount;
 use crate::source::Finding;
@@ -31,7 +31,7 @@ fn part(context: &Context<'_>, row: &Row, facts: &LineFacts<'_>) -> Option<Findi
     }
     let words = |text: &Option<String>| text.as_deref().unwrap_or_default().to_lowercase();
     let beaten = format!("{} {} {}", line.name, words(&line.prep), words(&line.note)).contains("beaten");
-    let egg = matches!(row.id.as_str(), "whole-egg" | "egg-white" | "egg-yolk");
+    let egg = row.is_any(&[Role::WholeEgg, Role::EggWhite, Role::EggYolk]);
     let cuttable = |number: Number| matches!(*number.denom(), 1 | 2 | 3 | 4 | 8);
     if (egg && beaten) || (!egg && cuttable(amount.low) && cuttable(amount.high)) {
         return None;

@@ -8,7 +8,7 @@
 //!
 //! Source: common practice; powder takes five times its weight of water, sheets cold water to cover.
 
-use crate::pantry::Row;
+use crate::pantry::Role;
 use crate::proof::Context;
 use crate::source::Finding;
 
@@ -38,8 +38,6 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     if context.said().any(|said| said.has(&BLOOMED)) || context.facts.said.is_empty() {
         return Vec::new();
     }
-    let dry =
-        |row: &Row| row.id.starts_with("gelatin-sheet") || row.id.ends_with("gelatin") || row.id == "gelatin-powder";
     let line = context.lines().find(|(row, line)| {
         let text = format!(
             "{} {}",
@@ -48,7 +46,7 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
         );
         let said = crate::facts::words(&text);
         let bloomed = said.iter().any(|word| BLOOMED.contains(&word.stem.as_str()) && word.stem != "bloom");
-        row.is_some_and(dry) && !bloomed
+        row.is_some_and(|row| row.is(Role::DryGelatine)) && !bloomed
     });
     let found = line.map(|(_, line)| {
         let message = format!("no step soaks the {}", line.line.name);

@@ -10,21 +10,17 @@
 //! agar 0.2 to 1.5 %, pectin 0.3 to 2 %, gums under 1 % (common practice). Found are those well beyond; marshmallows,
 //! sweets, glazes and gelatine mass are passed over.
 
+use crate::pantry::Role;
 use crate::proof::Context;
 use crate::proof::shares::{Usual, grams, mass, parts, unusual, usual, with_used};
 use crate::source::Finding;
 
 /// Usual shares, and those that pass.
-const SHARES: [Usual; 9] = [
-    ("gelatin-powder", "0.6 to 1.6 %", 0.15, 4.0),
-    ("gelatin-sheet", "0.6 to 1.6 %", 0.15, 4.0),
-    ("agar-powder", "0.2 to 1.5 %", 0.08, 3.0),
-    ("pectin", "0.3 to 2 %", 0.02, 5.0),
-    ("xanthan", "up to 1 %", 0.0, 3.0),
-    ("guar", "up to 1 %", 0.0, 3.0),
-    ("locust", "up to 1 %", 0.0, 3.0),
-    ("carrageenan", "up to 1 %", 0.0, 3.0),
-    ("gellan", "up to 1 %", 0.0, 3.0),
+const SHARES: [Usual; 4] = [
+    (Role::DryGelatine, "0.6 to 1.6 %", 0.15, 4.0),
+    (Role::Agar, "0.2 to 1.5 %", 0.08, 3.0),
+    (Role::Pectin, "0.3 to 2 %", 0.02, 5.0),
+    (Role::Gum, "up to 1 %", 0.0, 3.0),
 ];
 
 const FIRM: [&str; 14] = [
@@ -55,7 +51,7 @@ fn in_component(context: &Context<'_>, component: usize) -> Vec<Finding> {
     let names = format!("{} {}", context.recipe.title, context.recipe.components[component].name).to_lowercase();
     let own = parts(context, component);
     let of_others = mass(context, component) - grams(&own, |row| row.family == "gelling");
-    let only_water = own.iter().all(|part| part.row.family == "gelling" || part.row.id == "water");
+    let only_water = own.iter().all(|part| part.row.family == "gelling" || part.row.is(Role::Water));
     let used_later = (component + 1..context.recipe.components.len()).any(|later| context.uses(later, component));
     if FIRM.iter().any(|word| names.contains(word)) || only_water || of_others < SMALL {
         return Vec::new();

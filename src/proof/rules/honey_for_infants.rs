@@ -9,6 +9,7 @@
 //! Source: public health services and FDA (2018): no honey before twelve months, also not baked into food.
 
 use crate::facts::words;
+use crate::pantry::Role;
 use crate::proof::Context;
 use crate::source::Finding;
 
@@ -30,8 +31,7 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     if !(0..said.len()).any(young) {
         return Vec::new();
     }
-    let honey =
-        context.lines().filter(|(row, _)| row.is_some_and(|row| row.id.contains("honey") && row.family == "syrup"));
+    let honey = context.lines().filter(|(row, _)| row.is_some_and(|row| row.is(Role::Honey)));
     honey
         .map(|(_, line)| {
             let found =

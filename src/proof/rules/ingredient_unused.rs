@@ -11,7 +11,7 @@
 
 use crate::facts::{LineFacts, Names, Said, Word};
 use crate::kitchen::Kitchen;
-use crate::pantry::words;
+use crate::pantry::{Role, words};
 use crate::proof::Context;
 use crate::recipe::{Component, Ingredient};
 use crate::source::Finding;
@@ -144,7 +144,7 @@ fn by_family(kitchen: &Kitchen, line: &LineFacts<'_>, said: &[&Said<'_>]) -> boo
     let first = |name: &str| name.split(" and ").next().and_then(|first| kitchen.pantry().find(first));
     let row = line.row.or_else(|| first(&line.ingredient.line.name));
     let Some(row) = row else { return false };
-    if row.id == "water" {
+    if row.is(Role::Water) {
         // Water is what things are soaked, boiled and let down with.
         let verbs =
             ["soak", "boil", "bloom", "simmer", "poach", "steep", "dilute", "rehydrate", "soften", "moisten", "wet"];

@@ -9,20 +9,19 @@
 //! Source: common practice. Usual shares of the flour: baking powder 2 to 6 %, soda 0.5 to 2 %, dried yeast 0.1 to 3 %,
 //! fresh yeast 0.5 to 8 %; found are those well beyond.
 
+use crate::pantry::Role;
 use crate::proof::Context;
 use crate::proof::shares::{Part, Usual, grams, is_flour, is_yeast, parts, unusual, usual};
 use crate::source::Finding;
 
 /// Usual shares, and those that pass.
-const SHARES: [Usual; 8] = [
-    ("baking-powder", "2 to 6 %", 0.5, 10.0),
-    ("single-acting", "2 to 6 %", 0.5, 10.0),
-    ("baking-soda", "0.5 to 2 %", 0.05, 4.0),
-    ("baking-ammonia", "0.5 to 2 %", 0.05, 4.0),
-    ("potassium-carbonate", "0.5 to 2 %", 0.05, 4.0),
-    ("instant-yeast", "0.1 to 3 %", 0.01, 5.0),
-    ("active-dry-yeast", "0.1 to 3 %", 0.01, 5.0),
-    ("fresh-yeast", "0.5 to 8 %", 0.02, 12.0),
+const SHARES: [Usual; 6] = [
+    (Role::BakingPowder, "2 to 6 %", 0.5, 10.0),
+    (Role::BakingSoda, "0.5 to 2 %", 0.05, 4.0),
+    (Role::BakingAmmonia, "0.5 to 2 %", 0.05, 4.0),
+    (Role::Potash, "0.5 to 2 %", 0.05, 4.0),
+    (Role::DriedYeast, "0.1 to 3 %", 0.01, 5.0),
+    (Role::FreshYeast, "0.5 to 8 %", 0.02, 12.0),
 ];
 
 /// A component with less flour than this share of its weight is not raised by it.
@@ -40,7 +39,7 @@ fn among(parts: &[Part<'_>]) -> Vec<Finding> {
         return Vec::new();
     }
     let raisers = parts.iter().filter(|part| part.row.family == "leavening" || is_yeast(part.row)).count();
-    let self_raising = parts.iter().any(|part| part.row.id.contains("self-ris") || part.row.id.contains("self-rais"));
+    let self_raising = parts.iter().any(|part| part.row.is(Role::SelfRaising));
     let eggs = grams(parts, |row| row.family == "egg");
     let alone = raisers == 1 && !self_raising && eggs < flour * 0.6;
     let judged = parts.iter().filter_map(|part| {

@@ -9,6 +9,7 @@
 //! Source: common practice: 1.5 to 2.5 % of the flour in yeast doughs, up to 2 % of the whole elsewhere; found are those
 //! well beyond. Brines, cures, rubs and crusts are passed over.
 
+use crate::pantry::Role;
 use crate::proof::Context;
 use crate::proof::shares::{Part, grams, is_flour, is_yeast, mass, parts, percent, with_used};
 use crate::source::Finding;
@@ -57,7 +58,7 @@ fn unusual(context: &Context<'_>, component: usize) -> Option<Finding> {
     }
     let rooms = with_used(context, component);
     let within: Vec<Part<'_>> = rooms.iter().flat_map(|room| parts(context, *room)).collect();
-    let starter = grams(&within, |row| row.family == "yeast" && !row.id.ends_with("-yeast"));
+    let starter = grams(&within, |row| row.is(Role::Starter));
     let flour = grams(&within, is_flour) + starter / 2.0;
     let is_dough = within.iter().any(|part| is_yeast(part.row)) && grams(&own, is_flour) > all * 0.3;
     let share = salt * 100.0 / flour.max(1.0);

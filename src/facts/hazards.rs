@@ -1,0 +1,190 @@
+//! What in a recipe can hurt whoever cooks or eats it.
+
+use std::collections::BTreeSet;
+
+use super::{Facts, LineFacts, Said, StepKey};
+use crate::measure::{Number, Use};
+use crate::pantry::Role;
+use crate::recipe::Component;
+
+/// Something to mind.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Hazard {
+    /// Sugar hot enough to burn.
+    HotSugar,
+    /// Liquid poured into caramel.
+    CaramelAndCream,
+    /// Egg that is not cooked through.
+    RawEgg,
+    /// Flour that may be tasted raw.
+    RawFlour,
+    /// Raw meat, poultry or fish.
+    MeatAndFish,
+    /// Honey, for infants.
+    Honey,
+    /// Jars that look as if they kept on a shelf.
+    Preserving,
+    /// Something of an animal where none is expected.
+    Gelatine,
+    /// Decoration that is not eaten.
+    InedibleDecoration,
+    /// Dry ice or liquid nitrogen.
+    DryIce,
+    /// A pan of hot oil.
+    HotOil,
+    /// Alcohol that stays in the dish.
+    Alcohol,
+    /// Nuts and peanuts.
+    Nuts,
+}
+
+/// A hazard of a recipe.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Found {
+    /// What it is.
+    pub hazard: Hazard,
+    /// What brings it in, by name, where that is said: the nuts, the drinks.
+    pub of: Vec<String>,
+}
+
+/// Syrup hotter than this burns badly; boiling water is not yet meant, in °C. Common practice.
+const HOT_SUGAR_FROM: i64 = 100;
+
+/// Egg is cooked from here, in °C. Source: FSIS safe minimum temperature of egg dishes, 160 °F.
+const EGG_COOKED_FROM: i64 = 71;
+
+const CARAMEL: [&str; 1] = ["caramel"];
+const FRYING: [&str; 4] = ["deep-fry", "deep fry", "fry in oil", "hot oil"];
+const INEDIBLE: [&str; 10] = [
+    "gold leaf",
+    "silver leaf",
+    "glitter",
+    "lustre dust",
+    "luster dust",
+    "onto skewers",
+    "dowel",
+    "wired ",
+    "floral wire",
+    "cotton thread",
+];
+const DRY_ICE: [&str; 2] = ["dry ice", "liquid nitrogen"];
+const PRESERVES: [&str; 7] = ["jam", "preserve", "marmalade", "chutney", "pickle", "conserve", "canning"];
+const BAKED: [&str; 3] = ["bake", "oven", "roast"];
+const BOILED: [&str; 4] = ["boil", "simmer", "fry", "poach"];
+
+/// Everything of a recipe that can hurt, each once, in a fixed order.
+pub(super) fn hazards(facts: &Facts<'_>) -> Vec<Found> {
+    let mut hazards: BTreeSet<Hazard> = BTreeSet::new();
+    let cooked = cooked(facts);
+    for (at, component) in facts.recipe.components.iter().enumerate() {
+        let lines = &facts.lines[at];
+        of_lines(lines, cooked[at], &mut hazards);
+        of_steps(facts, at, &text(facts, at, component), &mut hazards);
+    }
+    let recipe = facts.recipe;
+    if has_any(&format!("{} {}", recipe.title, recipe.tags.join(" ")).to_lowercase(), &PRESERVES) {
+        hazards.insert(Hazard::Preserving);
+    }
+    let named = [(Hazard::Alcohol, drinks(facts)), (Hazard::Nuts, nuts(facts))];
+    let named = named.into_iter().filter(|(_, of)| !of.is_empty());
+    let plain = hazards.into_iter().map(|hazard| Found { hazard, of: Vec::new() });
+    plain.chain(named.map(|(hazard, of)| Found { hazard, of: of.into_iter().collect() })).collect()
+}
+
+fn of_lines(lines: &[LineFacts<'_>], cooked: bool, hazards: &mut BTreeSet<Hazard>) {
+    let has = |roles: &[Role]| lines.iter().any(|line| line.row.is_some_and(|row| row.is_any(roles)));
+    let raw_egg = lines.iter().any(|line| line.row.is_some_and(|row| row.is(Role::RawEgg)) && !is_pasteurized(line));
+    let flesh = [Role::Poultry, Role::MincedMeat, Role::RawMeat, Role::RawFish, Role::Shellfish];
+    let reasons = [
+        (Hazard::RawEgg, !cooked && raw_egg),
+        (Hazard::RawFlour, has(&[Role::RawFlour])),
+        (Hazard::MeatAndFish, has(&flesh)),
+        (Hazard::Honey, has(&[Role::Honey])),
+        (Hazard::Gelatine, has(&[Role::Gelatine])),
+    ];
+    hazards.extend(reasons.into_iter().filter(|(_, found)| *found).map(|(hazard, _)| hazard));
+}
+
+fn of_steps(facts: &Facts<'_>, component: usize, text: &str, hazards: &mut BTreeSet<Hazard>) {
+    let rows = || facts.lines[component].iter().filter_map(|line| line.row);
+    let sugar = rows().any(|row| row.is(Role::Sugar));
+    let caramel = sugar && has_any(text, &CARAMEL);
+    let hot = || (0..facts.recipe.components[component].steps.len()).any(|step| is_hot_sugar(facts, component, step));
+    let wet = || rows().any(|row| row.is(Role::Water) || row.family == "dairy" || row.family == "fat");
+    let reasons = [
+        (Hazard::HotSugar, caramel || (sugar && hot())),
+        (Hazard::CaramelAndCream, caramel && wet()),
+        (Hazard::HotOil, has_any(text, &FRYING)),
+        (Hazard::InedibleDecoration, has_any(text, &INEDIBLE)),
+        (Hazard::DryIce, has_any(text, &DRY_ICE)),
+    ];
+    hazards.extend(reasons.into_iter().filter(|(_, found)| *found).map(|(hazard, _)| hazard));
+}
+
+/// `2 pasteurized egg whites`: no heat is needed.
+fn is_pasteurized(line: &LineFacts<'_>) -> bool {
+    let line = &line.ingredient.line;
+    let texts = [Some(&line.name), line.prep.as_ref(), line.note.as_ref()];
+    texts.into_iter().flatten().any(|text| text.to_lowercase().contains("pasteuri"))
+}
+
+/// Drinks, by the pantry's names.
+fn drinks(facts: &Facts<'_>) -> BTreeSet<String> {
+    let rows = facts.all_lines().filter_map(|line| line.row);
+    rows.filter(|row| row.is(Role::Alcohol)).map(|row| row.name().to_string()).collect()
+}
+
+/// Nuts and peanuts, by their kinds.
+fn nuts(facts: &Facts<'_>) -> BTreeSet<String> {
+    let is_nut = |allergen: &String| matches!(allergen.as_str(), "tree-nut" | "nut" | "peanut");
+    let rows = facts.all_lines().filter_map(|line| line.row);
+    rows.filter(|row| row.allergens.us.iter().chain(&row.allergens.eu).any(is_nut))
+        .map(|row| row.kind.clone().unwrap_or_else(|| row.name().to_string()))
+        .collect()
+}
+
+/// What a component says to do, and the names of its lines, in lower case.
+fn text(facts: &Facts<'_>, at: usize, component: &Component) -> String {
+    let steps = facts.said_in(at).filter(|said| said.key == StepKey::Do).map(|said| said.text);
+    let lines = component.ingredients.iter().map(|line| line.line.name.as_str());
+    steps.chain(lines).collect::<Vec<_>>().join(" ").to_lowercase()
+}
+
+fn has_any(text: &str, words: &[&str]) -> bool {
+    words.iter().any(|word| text.contains(word))
+}
+
+/// The hottest that a step brings to anything but an oven, in °C.
+fn hottest(facts: &Facts<'_>, component: usize, step: usize) -> Option<Number> {
+    let said = facts.said_in(component).filter(|said| said.step == step);
+    let said = said.filter(|said| matches!(said.key, StepKey::Do | StepKey::Heat));
+    let settings = said.flat_map(|said: &Said<'_>| &said.settings).filter(|setting| setting.to_use == Use::Thermometer);
+    settings.flat_map(|setting| &setting.ways).map(|stated| stated.temperature.celsius().1).max()
+}
+
+fn is_hot_sugar(facts: &Facts<'_>, component: usize, step: usize) -> bool {
+    hottest(facts, component, step).is_some_and(|degrees| degrees > Number::from_integer(HOT_SUGAR_FROM))
+}
+
+fn is_cooked_by(facts: &Facts<'_>, component: usize, step: usize) -> bool {
+    let said = facts.said_under(component, step, StepKey::Do).map(|said| said.text.to_lowercase()).unwrap_or_default();
+    let hot = hottest(facts, component, step).is_some_and(|degrees| degrees >= Number::from_integer(EGG_COOKED_FROM));
+    let oven = facts.recipe.components[component].steps[step].oven.is_some() || has_any(&said, &BAKED);
+    oven || hot || has_any(&said, &BOILED)
+}
+
+/// Of each component, whether it is cooked in its own steps, or in those of one that takes it up.
+fn cooked(facts: &Facts<'_>) -> Vec<bool> {
+    let components = &facts.recipe.components;
+    let mut cooked = vec![false; components.len()];
+    // What takes a component up stands behind it, so that the last is known first.
+    for (at, component) in components.iter().enumerate().rev() {
+        cooked[at] |= (0..component.steps.len()).any(|step| is_cooked_by(facts, at, step));
+        if cooked[at] {
+            for earlier in (0..at).filter(|earlier| facts.uses(at, *earlier)) {
+                cooked[earlier] = true;
+            }
+        }
+    }
+    cooked
+}
