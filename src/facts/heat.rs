@@ -64,10 +64,22 @@ const BETWEEN: [&str; 24] = [
     "forced",
 ];
 
-/// The settings of a text that stands under a key of a step; `has_oven` where the step sets one.
-pub(super) fn settings(text: &str, words: &[Word], key: StepKey, has_oven: bool) -> Vec<Setting> {
+/// Whether an oven is on at a step.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Oven {
+    /// No step has set one.
+    Off,
+    /// One before has.
+    On,
+    /// This very step does.
+    SetHere,
+}
+
+/// The settings of a text that stands under a key of a step.
+pub(super) fn settings(text: &str, words: &[Word], key: StepKey, oven: Oven) -> Vec<Setting> {
     let setting = |ways: Vec<Stated>| {
-        let to_use = purpose(words, ways[0].span.start, key, has_oven);
+        let (from, to) = (ways[0].span.start, ways[ways.len() - 1].span.end);
+        let to_use = purpose(words, from..to, key, oven);
         Setting { ways, to_use }
     };
     groups(text).into_iter().map(setting).collect()
@@ -180,8 +192,12 @@ const PROBE: [&str; 34] = [
     "room",
 ];
 
-/// What a temperature at a byte of a step's text is for.
-fn purpose(words: &[Word], at: usize, key: StepKey, has_oven: bool) -> Use {
+/// Words by which the heat of an oven that is on is changed.
+const TURNED: [&str; 8] = ["turn", "lower", "reduce", "drop", "raise", "increase", "down", "up"];
+
+/// What a temperature is for: by its key, else by the nearest word in front of it in its sentence, else by the nearest
+/// behind it, else by what the oven does.
+fn purpose(words: &[Word], place: Span, key: StepKey, oven: Oven) -> Use {
     match key {
         StepKey::Oven => return Use::Oven,
         StepKey::Heat => return Use::Thermometer,
@@ -192,10 +208,17 @@ fn purpose(words: &[Word], at: usize, key: StepKey, has_oven: bool) -> Use {
         stem if PROBE.contains(&stem) => Some(Use::Thermometer),
         _ => None,
     };
-    let before = words.iter().filter(|word| word.span.end <= at);
-    let sentence = before.clone().next_back().map_or(0, |word| word.sentence);
-    let nearest = before.rev().take_while(|word| word.sentence == sentence).find_map(cue);
-    nearest.unwrap_or(if has_oven { Use::Oven } else { Use::Thermometer })
+    let own = words.iter().find(|word| word.span.end > place.start).map_or(0, |word| word.sentence);
+    let sentence = || words.iter().filter(|word| word.sentence == own);
+    let before = sentence().filter(|word| word.span.end <= place.start).rev().find_map(cue);
+    let behind = || sentence().filter(|word| word.span.start >= place.end).find_map(cue);
+    let turned = || sentence().any(|word| TURNED.contains(&word.stem.as_str()));
+    let by_oven = || match oven {
+        Oven::SetHere => Use::Oven,
+        Oven::On if turned() => Use::Oven,
+        Oven::On | Oven::Off => Use::Thermometer,
+    };
+    before.or_else(behind).unwrap_or_else(by_oven)
 }
 
 #[cfg(test)]

@@ -1,4 +1,4 @@
-use super::heat::{self, Setting};
+use super::heat::{self, Oven, Setting};
 use super::naming::{Named, Names};
 use super::words::{Word, words};
 use crate::recipe::{Node, Recipe, Value};
@@ -70,10 +70,16 @@ pub(super) fn said<'a>(recipe: &'a Recipe, names: &[Names]) -> Vec<Said<'a>> {
     let mut said = Vec::new();
     for (component, (entry, names)) in recipe.components.iter().zip(names).enumerate() {
         let steps = recipe.root.key("components").item(component).key("steps");
+        let mut oven = Oven::Off;
         for (step, stated) in entry.steps.iter().enumerate() {
+            oven = match (stated.oven.is_some(), oven) {
+                (true, _) => Oven::SetHere,
+                (false, Oven::Off) => Oven::Off,
+                (false, _) => Oven::On,
+            };
             for (key, node, text) in texts(steps.item(step)) {
                 let words = words(text);
-                let settings = heat::settings(text, &words, key, stated.oven.is_some());
+                let settings = heat::settings(text, &words, key, oven);
                 let named = names.in_text(&words);
                 said.push(Said { component, step, key, text, words, settings, named, node, source: &recipe.source });
             }

@@ -167,6 +167,8 @@ mod tests {
             "",
             "Bake at 180 °C (350 °F); cook the syrup to 118 °C (244 °F).",
         );
+        case("At 180 °C, bake for an hour.", "", "At 180 °C (350 °F), bake for an hour.");
+        case("At 118 °C the syrup is ready.", oven, "At 118 °C (244 °F) the syrup is ready.");
         case("Bake at 180 °C (gas 4).", "", "Bake at 180 °C (350 °F) (gas 4).");
     }
 }

@@ -3,6 +3,7 @@
 #![allow(clippy::disallowed_methods, reason = "tests lay out their own files")]
 
 mod cards;
+mod cautions;
 mod commands;
 mod hostile;
 mod isolation;

@@ -1,0 +1,160 @@
+//! What can hurt somebody is said, and what only looks like it is not.
+//!
+//! Each case of `tests/cautions/cases.yaml` is a recipe of a few lines with the topics that it must raise, in their
+//! order; what it must not raise is everything else. A case named `near: ...` is one that a word alone would get wrong.
+
+use std::collections::BTreeSet;
+
+use levelcup::facts::Facts;
+use levelcup::kitchen::Kitchen;
+use levelcup::measure::Dictionary;
+use levelcup::pantry::Pantry;
+use levelcup::recipe::{LineReader, read};
+use levelcup::sheet::{Sheet, sheet};
+use levelcup::source::Source;
+use levelcup::workspace::Site;
+use serde::Deserialize;
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Case {
+    name: String,
+    #[serde(default = "untitled")]
+    title: String,
+    lines: Vec<String>,
+    steps: Vec<serde_yaml::Value>,
+    raises: Vec<String>,
+}
+
+fn untitled() -> String {
+    "Quay test".into()
+}
+
+/// The sheet of a recipe of one component.
+pub(crate) fn sheet_of(title: &str, lines: &[String], steps: &[serde_yaml::Value]) -> Sheet {
+    let kitchen = Kitchen::new(Pantry::embedded(), &Site::default()).unwrap();
+    let reader = LineReader::new(Dictionary::of("en-US").unwrap(), Site::default().cups.into());
+    let recipe = serde_json::json!({
+        "title": title, "serves": 4, "components": [{"name": "The whole", "ingredients": lines, "steps": steps}],
+    });
+    let (recipe, findings) = read(Source::new("case.yaml", recipe.to_string()), "case", &reader);
+    let recipe = recipe.unwrap_or_else(|| panic!("{title}: {findings:?}"));
+    sheet(&Facts::of(&recipe, &kitchen))
+}
+
+#[test]
+fn each_case_raises_what_it_must_and_nothing_else() {
+    let cases: Vec<Case> =
+        serde_yaml::from_str(&std::fs::read_to_string("tests/cautions/cases.yaml").unwrap()).unwrap();
+    let mut raised = BTreeSet::new();
+    for case in &cases {
+        let sheet = sheet_of(&case.title, &case.lines, &case.steps);
+        let topics: Vec<&str> = sheet.cautions.iter().map(|caution| caution.topic.as_str()).collect();
+        assert_eq!(topics, case.raises, "{}", case.name);
+        for caution in &sheet.cautions {
+            assert!(!caution.text.is_empty() && !caution.text.contains(['{', '}']), "{}: {}", case.name, caution.text);
+        }
+        raised.extend(topics.into_iter().map(str::to_string));
+    }
+    // Thirteen hazards and the author's own.
+    assert_eq!(raised.len(), 14, "a hazard without a case: {raised:?}");
+    let near = cases.iter().filter(|case| case.name.starts_with("near: ")).count();
+    assert!(near >= 13, "{near} near misses");
+}
+
+#[test]
+fn what_brings_a_hazard_in_is_named() {
+    let said = |lines: &[&str]| {
+        let lines: Vec<String> = lines.iter().map(|line| (*line).to_string()).collect();
+        let sheet = sheet_of("Quay test", &lines, &["Mix it.".into()]);
+        sheet.cautions.iter().map(|caution| caution.text.clone()).collect::<Vec<_>>().join("\n")
+    };
+    assert!(said(&["50 g chopped hazelnuts", "50 g flaked almonds"]).contains("Contains nuts: almond, hazelnut."));
+    assert!(said(&["50 g peanut butter"]).contains("Contains nuts: peanut butter."));
+    assert!(said(&["20 g dark rum"]).contains("Contains alcohol: rum."));
+}
+
+/// Lines that bring an allergen of each list in. Sources of the lists: FALCPA 2004 with the FASTER Act 2021; Regulation
+/// (EU) 1169/2011, Annex II.
+#[test]
+fn allergens_come_from_the_rows() {
+    let of = |line: &str| {
+        let sheet = sheet_of("Quay test", &[line.to_string()], &["Mix it.".into()]);
+        (sheet.allergens.us.join("; "), sheet.allergens.eu.join("; "))
+    };
+    let case = |line: &str, us: &str, eu: &str| assert_eq!(of(line), (us.to_string(), eu.to_string()), "{line}");
+    case("100 g whole milk", "milk", "milk");
+    case("2 eggs", "eggs", "eggs");
+    case("100 g salmon", "fish (salmon)", "fish (salmon)");
+    case("100 g shrimp", "crustacean shellfish (shrimp)", "crustaceans (shrimp)");
+    case("100 g walnuts", "tree nuts (walnut)", "nuts (walnut)");
+    case("100 g peanuts", "peanuts", "peanuts");
+    case("100 g plain flour", "wheat", "cereals containing gluten");
+    case("100 g rye flour", "", "cereals containing gluten");
+    case("100 g soy flour", "soybeans", "soybeans");
+    case("10 g sesame seeds", "sesame", "sesame");
+    case("100 g celery", "", "celery");
+    case("10 g Dijon mustard", "", "mustard; sulphur dioxide and sulphites");
+    case("100 g dried apricots", "", "sulphur dioxide and sulphites");
+    case("100 g lupin flour", "", "lupin");
+    case("100 g squid", "", "molluscs");
+    case("100 g caster sugar", "", "");
+    case("100 g coconut", "", "");
+    case("100 g buckwheat flour", "", "");
+}
+
+/// Every allergen that a row carries is one of its list: a misspelt one would never be printed.
+#[test]
+fn rows_carry_allergens_of_the_lists_alone() {
+    const US: [&str; 9] = ["milk", "egg", "fish", "crustacean", "tree-nut", "peanut", "wheat", "soybean", "sesame"];
+    const EU: [&str; 14] = [
+        "gluten",
+        "crustacean",
+        "egg",
+        "fish",
+        "peanut",
+        "soybean",
+        "milk",
+        "nut",
+        "celery",
+        "mustard",
+        "sesame",
+        "sulphite",
+        "lupin",
+        "mollusc",
+    ];
+    let (mut us, mut eu) = (BTreeSet::new(), BTreeSet::new());
+    for row in Pantry::embedded().rows() {
+        us.extend(row.allergens.us.iter().cloned());
+        eu.extend(row.allergens.eu.iter().cloned());
+    }
+    assert_eq!(us.iter().map(String::as_str).collect::<BTreeSet<_>>(), US.into_iter().collect());
+    assert_eq!(eu.iter().map(String::as_str).collect::<BTreeSet<_>>(), EU.into_iter().collect());
+}
+
+/// What may be left out is in no sum; what cannot be weighed makes the sum unknown.
+#[test]
+fn nutrition_counts_what_is_eaten() {
+    let kcal = |lines: &[&str]| {
+        let lines: Vec<String> = lines.iter().map(|line| (*line).to_string()).collect();
+        sheet_of("Quay test", &lines, &["Mix it.".into()]).nutrition.map(|nutrition| nutrition.kcal)
+    };
+    // 100 g butter is 717 kcal (USDA SR28 01001), a quarter of it 179.
+    assert_eq!(kcal(&["100 g butter"]).as_deref(), Some("180"));
+    assert_eq!(kcal(&["100 g butter", "100 g caster sugar (optional)"]).as_deref(), Some("180"));
+    assert_ne!(kcal(&["100 g butter", "100 g caster sugar"]).as_deref(), Some("180"));
+    assert_eq!(kcal(&["100 g butter", "100 g quayside dust"]), None);
+}
+
+/// A spoon that would be too far off is not offered alone.
+#[test]
+fn what_no_spoon_measures_is_better_weighed() {
+    let line = |line: &str| {
+        let sheet = sheet_of("Quay test", &[line.to_string()], &["Mix it.".into()]);
+        let line = &sheet.components[0].lines[0];
+        (line.weigh, line.measure.clone().unwrap_or_default())
+    };
+    assert!(line("0.3 g gelatin powder").0);
+    assert_eq!(line("9 g gelatin powder"), (false, "1 tbsp".to_string()));
+    assert_eq!(line("244 g whole milk"), (false, "1 cup".to_string()));
+}
