@@ -154,21 +154,23 @@ fn has_any(text: &str, words: &[&str]) -> bool {
     words.iter().any(|word| text.contains(word))
 }
 
-/// The hottest that a step brings to anything but an oven, in °C.
-fn hottest(facts: &Facts<'_>, component: usize, step: usize) -> Option<Number> {
-    let said = facts.said_in(component).filter(|said| said.step == step);
+/// What a step brings anything but an oven to, in °C; of a range the upper end.
+fn reached(facts: &Facts<'_>, component: usize, step: usize) -> impl Iterator<Item = Number> {
+    let said = facts.said_in(component).filter(move |said| said.step == step);
     let said = said.filter(|said| matches!(said.key, StepKey::Do | StepKey::Heat));
     let settings = said.flat_map(|said: &Said<'_>| &said.settings).filter(|setting| setting.to_use == Use::Thermometer);
-    settings.flat_map(|setting| &setting.ways).map(|stated| stated.temperature.celsius().1).max()
+    settings.flat_map(|setting| &setting.ways).map(|stated| stated.temperature.celsius().1)
 }
 
 fn is_hot_sugar(facts: &Facts<'_>, component: usize, step: usize) -> bool {
-    hottest(facts, component, step).is_some_and(|degrees| degrees > Number::from_integer(HOT_SUGAR_FROM))
+    reached(facts, component, step).any(|degrees| degrees > Number::from_integer(HOT_SUGAR_FROM))
 }
 
 fn is_cooked_by(facts: &Facts<'_>, component: usize, step: usize) -> bool {
     let said = facts.said_under(component, step, StepKey::Do).map(|said| said.text.to_lowercase()).unwrap_or_default();
-    let hot = hottest(facts, component, step).is_some_and(|degrees| degrees >= Number::from_integer(EGG_COOKED_FROM));
+    // What is hotter than boiling is the syrup that is poured on, and the egg under it stays below 60 °C.
+    let egg = Number::from_integer(EGG_COOKED_FROM)..=Number::from_integer(HOT_SUGAR_FROM);
+    let hot = reached(facts, component, step).any(|degrees| egg.contains(&degrees));
     let oven = facts.recipe.components[component].steps[step].oven.is_some() || has_any(&said, &BAKED);
     oven || hot || has_any(&said, &BOILED)
 }

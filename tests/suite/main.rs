@@ -5,6 +5,7 @@
 mod cards;
 mod cautions;
 mod commands;
+mod golden;
 mod hostile;
 mod isolation;
 mod laws;
