@@ -121,11 +121,12 @@ fn of_steps(facts: &Facts<'_>, component: usize, text: &str, hazards: &mut BTree
     hazards.extend(reasons.into_iter().filter(|(_, found)| *found).map(|(hazard, _)| hazard));
 }
 
-/// `2 pasteurized egg whites`: no heat is needed.
+/// `2 pasteurized egg whites`: no heat is needed. `pasteurized if children eat` leaves them raw for the others.
 fn is_pasteurized(line: &LineFacts<'_>) -> bool {
     let line = &line.ingredient.line;
     let texts = [Some(&line.name), line.prep.as_ref(), line.note.as_ref()];
-    texts.into_iter().flatten().any(|text| text.to_lowercase().contains("pasteuri"))
+    let says = |text: &String| text.to_lowercase().contains("pasteuri") && !text.to_lowercase().contains("if ");
+    texts.into_iter().flatten().any(says)
 }
 
 /// Drinks, by the pantry's names.
