@@ -5,6 +5,8 @@ use std::path::Path;
 
 #[path = "build/fonts.rs"]
 mod fonts;
+#[path = "build/languages.rs"]
+mod languages;
 #[path = "build/pantry.rs"]
 mod pantry;
 
@@ -12,5 +14,6 @@ fn main() -> Result<(), Box<dyn Error>> {
     println!("cargo::rerun-if-changed=build.rs");
     fonts::fonts();
     let out = std::env::var("OUT_DIR")?;
+    languages::languages(Path::new("src/language"), Path::new(&out))?;
     pantry::pantry(Path::new("src/pantry/table"), Path::new(&out))
 }

@@ -5,7 +5,7 @@ use std::time::{Duration, Instant};
 
 use levelcup::facts::Facts;
 use levelcup::kitchen::Kitchen;
-use levelcup::measure::Dictionary;
+use levelcup::language::{Dictionary, Language};
 use levelcup::pantry::Pantry;
 use levelcup::proof::{Archive, Levels, Surroundings, proof, report};
 use levelcup::recipe::{LineReader, read};
@@ -64,7 +64,7 @@ fn main() {
     let (site, archive) = (Site::default(), Archive::default());
     let kitchen = Kitchen::new(Pantry::embedded(), &site).expect("the usual settings");
     let reader = LineReader::new(Dictionary::of("en-US").expect("a language"), site.cups.into());
-    let environment = Environment::new(None, &Gate::anywhere()).expect("the built-in templates");
+    let environment = Environment::new(None, &Gate::anywhere(), &Language::default()).expect("the built-in templates");
     let whole = |text: String| {
         let began = Instant::now();
         let source = Source::new("a.yaml", text);

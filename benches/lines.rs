@@ -4,7 +4,7 @@
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use levelcup::kitchen::Kitchen;
-use levelcup::measure::Dictionary;
+use levelcup::language::Dictionary;
 use levelcup::pantry::Pantry;
 use levelcup::recipe::LineReader;
 use levelcup::workspace::Site;

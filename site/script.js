@@ -156,11 +156,11 @@
       function tick() {
         var left = Math.ceil((end - Date.now()) / 1000);
         if (left > 0) {
-          button.textContent = clock(left) + " left";
+          button.textContent = button.dataset.left.replace("{time}", clock(left));
           return;
         }
-        stop("Time is up");
-        status.textContent = "Time is up: " + button.closest(".step").querySelector("p").textContent;
+        stop(button.dataset.up);
+        status.textContent = button.dataset.up + ": " + button.closest(".step").querySelector("p").textContent;
         ring();
       }
       ticking = setInterval(tick, 250);

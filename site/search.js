@@ -173,9 +173,13 @@ var levelcup = (function () {
         link.textContent = title[0];
         list.appendChild(document.createElement("li")).appendChild(link);
       });
-      var count = found.length === 1 ? "1 recipe" : found.length + " recipes";
-      var more = found.length > MOST ? ", the first " + MOST + " of them below" : "";
-      document.getElementById("answer").textContent = found.length ? count + more : "Nothing found.";
+      var answer = document.getElementById("answer");
+      var says = answer.dataset;
+      var count = found.length === 1 ? says.one : says.many.replace("{count}", found.length);
+      if (found.length > MOST) {
+        count = says.more.replace("{found}", count).replace("{most}", MOST);
+      }
+      answer.textContent = found.length ? count : says.none;
     });
   }
 

@@ -6,6 +6,7 @@ pub mod archive;
 pub mod commands;
 pub mod facts;
 pub mod kitchen;
+pub mod language;
 pub mod measure;
 pub mod output;
 pub mod pantry;

@@ -35,6 +35,7 @@ struct UsedIn<'a> {
 struct Kind {
     folder: &'static str,
     template: &'static str,
+    /// Keys of the language.
     title: &'static str,
     description: &'static str,
 }
@@ -42,14 +43,14 @@ struct Kind {
 const INGREDIENTS: Kind = Kind {
     folder: "ingredients",
     template: "archive/ingredients.html",
-    title: "Ingredients",
-    description: "Recipes by what is in them, with the amounts.",
+    title: "ingredients",
+    description: "ingredients-says",
 };
 const COMPONENTS: Kind = Kind {
     folder: "components",
     template: "archive/components.html",
-    title: "Components",
-    description: "Parts that more than one recipe is built from.",
+    title: "components",
+    description: "components-says",
 };
 
 /// The ingredients, and what uses each; the shared components, and what each is part of.
@@ -71,7 +72,8 @@ fn index<'a>(framer: &'a Framer<'a>, kind: Kind, shelves: &'a [Shelf<'a>], compo
         let mut context = Context::new();
         context.insert("shelves", shelves);
         context.insert("components", &components);
-        let head = Head { title: kind.title, description: kind.description, here: "ingredients", kind: "website" };
+        let (title, description) = (framer.say(kind.title, &[]), framer.say(kind.description, &[]));
+        let head = Head { title: &title, description: &description, here: "ingredients", kind: "website" };
         framer.page(kind.folder, kind.template, &head, context)
     })
 }
@@ -116,12 +118,10 @@ fn users_page(
     context.insert("shelf", shelf);
     context.insert("users", users);
     context.insert("paging", paging);
-    context.insert("kind", kind.title);
+    context.insert("kind", &framer.say(kind.title, &[]));
     context.insert("index", &folder_address(kind.folder));
-    let description = match kind.folder == INGREDIENTS.folder {
-        true => format!("What uses {}, and how much of it.", shelf.name),
-        false => format!("Recipes with {}.", shelf.name),
-    };
+    let what = if kind.folder == INGREDIENTS.folder { "what-uses" } else { "recipes-with" };
+    let description = framer.say(what, &[("name", shelf.name)]);
     let head = Head { title: shelf.name, description: &description, here: "ingredients", kind: "website" };
     framer.page(folder, "archive/users.html", &head, context)
 }

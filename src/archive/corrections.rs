@@ -45,8 +45,8 @@ pub(super) fn pages<'a>(framer: &'a Framer<'a>, listing: &Listing<'a>) -> Vec<Pa
             let mut context = Context::new();
             context.insert("corrections", &here.iter().copied().map(Corrected::new).collect::<Vec<_>>());
             context.insert("paging", &paging);
-            let description = "What was wrong after publishing, and what is right.";
-            let head = Head { title: "Corrections", description, here: "corrections", kind: "website" };
+            let (title, description) = (framer.say("corrections", &[]), framer.say("corrections-says", &[]));
+            let head = Head { title: &title, description: &description, here: "corrections", kind: "website" };
             framer.page(&folder, template, &head, context)
         })
     };

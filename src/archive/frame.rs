@@ -61,6 +61,11 @@ impl<'a> Framer<'a> {
         Self { site: material.site, environment: material.environment, menu, key }
     }
 
+    /// What the site's language says in the place of a key.
+    pub(super) fn say(&self, key: &str, with: &[(&str, &str)]) -> String {
+        self.environment.language().say(key, with)
+    }
+
     /// The key of a page made by a template from what `of` stands for.
     pub(super) fn key(&self, template: &str, of: &[&[u8]]) -> Key {
         let fixed = [self.key.bytes(), self.environment.fingerprint(template)];
@@ -118,7 +123,8 @@ impl<'a> Framer<'a> {
     pub(super) fn not_found(&self) -> Page<'_> {
         let (path, template) = ("404.html", "archive/404.html");
         Page::new(path, self.key(template, &[]), move || {
-            let head = Head { title: "No such page", description: "", here: "", kind: "website" };
+            let title = self.say("no-such-page", &[]);
+            let head = Head { title: &title, description: "", here: "", kind: "website" };
             self.set(path, template, &head, &root_path(&self.url()), "", Context::new())
         })
     }

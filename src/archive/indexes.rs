@@ -72,8 +72,9 @@ pub(super) fn all<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> Vec<P
         context.insert("letters", &letters);
         context.insert("years", &listing.years);
         context.insert("count", &listing.newest.len());
-        let description = "Every recipe, from A to Z.";
-        framer.page("all", template, &Head { title: "All recipes", description, here: "all", kind: "website" }, context)
+        let (title, description) = (framer.say("all-recipes", &[]), framer.say("all-recipes-says", &[]));
+        let head = Head { title: &title, description: &description, here: "all", kind: "website" };
+        framer.page("all", template, &head, context)
     })];
     if one {
         return pages;
@@ -89,7 +90,7 @@ pub(super) fn all<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> Vec<P
             pages.push(Page::new(page_path(&folder), key, move || {
                 let shelf = &letters[at];
                 let shelves: Vec<Shelved<'_>> = letters.iter().map(|letter| letter.shelved(Vec::new())).collect();
-                let title = format!("Recipes under {}", shelf.letter);
+                let title = framer.say("under-letter", &[("letter", &shelf.letter)]);
                 titles(framer, &folder, &title, &shelves, &paging, Titled::of(&shelf.entries[range.clone()]))
             }));
         }
@@ -130,7 +131,7 @@ pub(super) fn years<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> Vec
             let key = framer.key("archive/titles.html", &parts.each_ref().map(Key::bytes));
             pages.push(Page::new(page_path(&folder), key, move || {
                 let entries: Vec<&Entry> = here.iter().map(|at| listing.newest[*at]).collect();
-                let title = format!("Recipes of {}", year.name);
+                let title = framer.say("of-year", &[("year", year.name)]);
                 titles(framer, &folder, &title, &[], &paging, Titled::of(&entries))
             }));
         }
@@ -164,7 +165,8 @@ pub(super) fn tags<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> Vec<
     let mut pages = vec![Page::new(page_path("tags"), key, move || {
         let mut context = Context::new();
         context.insert("tags", &listing.tags);
-        let head = Head { title: "Tags", description: "Recipes by tag.", here: "tags", kind: "website" };
+        let (title, description) = (framer.say("tags", &[]), framer.say("tags-says", &[]));
+        let head = Head { title: &title, description: &description, here: "tags", kind: "website" };
         framer.page("tags", "archive/tags.html", &head, context)
     })];
     for shelf in &listing.tags {
@@ -193,7 +195,7 @@ fn tag<'a>(
         context.insert("tag", shelf);
         context.insert("entries", &entries);
         context.insert("paging", &paging);
-        let description = format!("Recipes tagged {}.", shelf.name);
+        let description = framer.say("tagged", &[("tag", shelf.name)]);
         let head = Head { title: shelf.name, description: &description, here: "tags", kind: "website" };
         framer.page(&folder, "archive/tag.html", &head, context)
     })

@@ -55,7 +55,7 @@ pub(super) fn page(
         cover: Cover::draw(parts, COVER.0, COVER.1),
         photo: photo.map(|photo| picture::shown(photo, alt)),
         image: sheet.photo.as_ref().and_then(|photo| photo_url(material.site, photo)),
-        timetable: Timetable::draw(sheet),
+        timetable: Timetable::draw(sheet, material.environment.language()),
         card: card.map(|card| format!("../{card}")),
         corrected: sheet.corrections.iter().map(|correction| correction.on.as_str()).max(),
         parted: sheet.components.iter().map(parted).collect(),

@@ -62,7 +62,8 @@ pub(super) fn pages<'a>(
 ) -> Vec<Page<'a>> {
     let template = "archive/search.html";
     let mut pages = vec![Page::new(page_path("search"), framer.key(template, &[]), move || {
-        let head = Head { title: "Search", description: "Search the recipes.", here: "search", kind: "website" };
+        let (title, description) = (framer.say("search", &[]), framer.say("search-says", &[]));
+        let head = Head { title: &title, description: &description, here: "search", kind: "website" };
         framer.page("search", template, &head, Context::new())
     })];
     let key = key(listing, pantry);

@@ -1,5 +1,6 @@
 use serde::Serialize;
 
+use crate::language::Language;
 use crate::measure::Duration;
 use crate::sheet::{Component, Length, Sheet};
 
@@ -39,7 +40,7 @@ struct Block {
 
 impl Timetable {
     /// Draws a recipe; `None` where no step takes a stated time.
-    pub(super) fn draw(sheet: &Sheet) -> Option<Self> {
+    pub(super) fn draw(sheet: &Sheet, language: &Language) -> Option<Self> {
         let total: u64 =
             sheet.components.iter().flat_map(stretches).map(|(_, seconds)| seconds).fold(0, u64::saturating_add);
         if total == 0 {
@@ -48,21 +49,21 @@ impl Timetable {
         let mut passed = 0;
         let row = |component: &Component| {
             let sum = |kind| stretches(component).filter(move |(of, _)| *of == kind).map(|(_, seconds)| seconds).sum();
-            let text = |seconds: u64| (seconds > 0).then(|| Duration::seconds(seconds).text());
-            let from = moment(passed);
+            let text = |seconds: u64| (seconds > 0).then(|| language.duration(Duration::seconds(seconds)));
+            let from = moment(passed, language);
             let blocks = stretches(component).map(|stretch| block(stretch, &mut passed, total)).collect();
             let (name, slug) = (component.name.clone(), component.slug.clone());
-            let to = moment(passed);
+            let to = moment(passed, language);
             Row { name, slug, hands_on: text(sum("hands-on")), waiting: text(sum("waiting")), from, to, blocks }
         };
         let rows: Vec<Row> = sheet.components.iter().map(row).filter(|row| !row.blocks.is_empty()).collect();
-        Some(Self { width: WIDTH, rows, total: Duration::seconds(total).text() })
+        Some(Self { width: WIDTH, rows, total: language.duration(Duration::seconds(total)) })
     }
 }
 
 /// A time after the start, for reading.
-fn moment(seconds: u64) -> String {
-    if seconds == 0 { "0 h".into() } else { Duration::seconds(seconds).text() }
+fn moment(seconds: u64, language: &Language) -> String {
+    if seconds == 0 { "0 h".into() } else { language.duration(Duration::seconds(seconds)) }
 }
 
 /// Kinds and seconds of a component's times, in the order of its steps.

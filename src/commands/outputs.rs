@@ -85,7 +85,7 @@ fn layout(desk: &Desk, size: CardSize, sheet: &Sheet) -> Result<Layout, CommandE
     Ok(Layout {
         title: sheet.title.clone(),
         subject: sheet.summary.clone().unwrap_or_default(),
-        foot: Foot { source: site.name.clone(), date: render::day_text(date) },
+        foot: Foot { source: site.name.clone(), date: desk.environment.language().day(date).unwrap_or_default() },
         link: render::page_url(site, sheet).or_else(|| sheet.video.as_ref().map(|video| video.url.clone())),
         date: date.parse().ok(),
         ..plain_layout(desk, size)?
@@ -105,7 +105,7 @@ fn plain_layout(desk: &Desk, size: CardSize) -> Result<Layout, CommandError> {
         foot: Foot::default(),
         link: None,
         date: None,
-        labels: Labels::default(),
+        labels: Labels::of(desk.environment.language()),
     })
 }
 

@@ -3,7 +3,7 @@ use std::path::PathBuf;
 use clap::Args;
 
 use crate::kitchen::{EggSize, Kitchen};
-use crate::measure::Dictionary;
+use crate::language::Dictionary;
 use crate::pantry::Pantry;
 use crate::recipe::LineReader;
 use crate::workspace::{Cups, Site, Workspace, WorkspaceError};

@@ -3,8 +3,9 @@
 use std::collections::BTreeSet;
 
 use super::{Facts, LineFacts, Said, StepKey};
+use crate::language::{HazardWords, Language};
 use crate::measure::{Number, Use};
-use crate::pantry::Role;
+use crate::pantry::{Role, Row};
 use crate::recipe::Component;
 
 /// Something to mind.
@@ -53,36 +54,19 @@ const HOT_SUGAR_FROM: i64 = 100;
 /// Egg is cooked from here, in °C. Source: FSIS safe minimum temperature of egg dishes, 160 °F.
 const EGG_COOKED_FROM: i64 = 71;
 
-const CARAMEL: [&str; 1] = ["caramel"];
-const FRYING: [&str; 4] = ["deep-fry", "deep fry", "fry in oil", "hot oil"];
-const INEDIBLE: [&str; 10] = [
-    "gold leaf",
-    "silver leaf",
-    "glitter",
-    "lustre dust",
-    "luster dust",
-    "onto skewers",
-    "dowel",
-    "wired ",
-    "floral wire",
-    "cotton thread",
-];
-const DRY_ICE: [&str; 2] = ["dry ice", "liquid nitrogen"];
-const PRESERVES: [&str; 7] = ["jam", "preserve", "marmalade", "chutney", "pickle", "conserve", "canning"];
-const BAKED: [&str; 3] = ["bake", "oven", "roast"];
-const BOILED: [&str; 4] = ["boil", "simmer", "fry", "poach"];
-
 /// Everything of a recipe that can hurt, each once, in a fixed order.
 pub(super) fn hazards(facts: &Facts<'_>) -> Vec<Found> {
+    let language = facts.kitchen.language();
     let mut hazards: BTreeSet<Hazard> = BTreeSet::new();
     let cooked = cooked(facts);
     for (at, component) in facts.recipe.components.iter().enumerate() {
         let lines = &facts.lines[at];
-        of_lines(lines, cooked[at], &mut hazards);
+        of_lines(lines, language, cooked[at], &mut hazards);
         of_steps(facts, at, &text(facts, at, component), &mut hazards);
     }
     let recipe = facts.recipe;
-    if has_any(&format!("{} {}", recipe.title, recipe.tags.join(" ")).to_lowercase(), &PRESERVES) {
+    let named = format!("{} {}", recipe.title, recipe.tags.join(" ")).to_lowercase();
+    if language.tells(HazardWords::Preserving, &named) {
         hazards.insert(Hazard::Preserving);
     }
     let named = [(Hazard::Alcohol, drinks(facts)), (Hazard::Nuts, nuts(facts))];
@@ -91,9 +75,10 @@ pub(super) fn hazards(facts: &Facts<'_>) -> Vec<Found> {
     plain.chain(named.map(|(hazard, of)| Found { hazard, of: of.into_iter().collect() })).collect()
 }
 
-fn of_lines(lines: &[LineFacts<'_>], cooked: bool, hazards: &mut BTreeSet<Hazard>) {
+fn of_lines(lines: &[LineFacts<'_>], language: &Language, cooked: bool, hazards: &mut BTreeSet<Hazard>) {
     let has = |roles: &[Role]| lines.iter().any(|line| line.row.is_some_and(|row| row.is_any(roles)));
-    let raw_egg = lines.iter().any(|line| line.row.is_some_and(|row| row.is(Role::RawEgg)) && !is_pasteurized(line));
+    let raw_egg =
+        lines.iter().any(|line| line.row.is_some_and(|row| row.is(Role::RawEgg)) && !is_pasteurized(line, language));
     let flesh = [Role::Poultry, Role::MincedMeat, Role::RawMeat, Role::RawFish, Role::Shellfish];
     let reasons = [
         (Hazard::RawEgg, !cooked && raw_egg),
@@ -107,41 +92,47 @@ fn of_lines(lines: &[LineFacts<'_>], cooked: bool, hazards: &mut BTreeSet<Hazard
 
 fn of_steps(facts: &Facts<'_>, component: usize, text: &str, hazards: &mut BTreeSet<Hazard>) {
     let rows = || facts.lines[component].iter().filter_map(|line| line.row);
+    let tells = |of| facts.kitchen.language().tells(of, text);
     let sugar = rows().any(|row| row.is(Role::Sugar));
-    let caramel = sugar && has_any(text, &CARAMEL);
+    let caramel = sugar && tells(HazardWords::Caramel);
     let hot = || (0..facts.recipe.components[component].steps.len()).any(|step| is_hot_sugar(facts, component, step));
     let wet = || rows().any(|row| row.is(Role::Water) || row.family == "dairy" || row.family == "fat");
     let reasons = [
         (Hazard::HotSugar, caramel || (sugar && hot())),
         (Hazard::CaramelAndCream, caramel && wet()),
-        (Hazard::HotOil, has_any(text, &FRYING)),
-        (Hazard::InedibleDecoration, has_any(text, &INEDIBLE)),
-        (Hazard::DryIce, has_any(text, &DRY_ICE)),
+        (Hazard::HotOil, tells(HazardWords::Frying)),
+        (Hazard::InedibleDecoration, tells(HazardWords::Inedible)),
+        (Hazard::DryIce, tells(HazardWords::DryIce)),
     ];
     hazards.extend(reasons.into_iter().filter(|(_, found)| *found).map(|(hazard, _)| hazard));
 }
 
 /// `2 pasteurized egg whites`: no heat is needed. `pasteurized if children eat` leaves them raw for the others.
-fn is_pasteurized(line: &LineFacts<'_>) -> bool {
+fn is_pasteurized(line: &LineFacts<'_>, language: &Language) -> bool {
     let line = &line.ingredient.line;
     let texts = [Some(&line.name), line.prep.as_ref(), line.note.as_ref()];
-    let says = |text: &String| text.to_lowercase().contains("pasteuri") && !text.to_lowercase().contains("if ");
+    let tells = |of, text: &str| language.tells(of, &text.to_lowercase());
+    let says = |text: &String| tells(HazardWords::Pasteurized, text) && !tells(HazardWords::Condition, text);
     texts.into_iter().flatten().any(says)
 }
 
-/// Drinks, by the pantry's names.
+/// Drinks, by name.
 fn drinks(facts: &Facts<'_>) -> BTreeSet<String> {
-    let rows = facts.all_lines().filter_map(|line| line.row);
-    rows.filter(|row| row.is(Role::Alcohol)).map(|row| row.name().to_string()).collect()
+    let rows = facts.all_lines().filter_map(|line| Some((line.row?, line)));
+    rows.filter(|(row, _)| row.is(Role::Alcohol)).map(|(row, line)| name(facts, row, line)).collect()
 }
 
 /// Nuts and peanuts, by their kinds.
 fn nuts(facts: &Facts<'_>) -> BTreeSet<String> {
     let is_nut = |allergen: &String| matches!(allergen.as_str(), "tree-nut" | "nut" | "peanut");
-    let rows = facts.all_lines().filter_map(|line| line.row);
-    rows.filter(|row| row.allergens.us.iter().chain(&row.allergens.eu).any(is_nut))
-        .map(|row| row.kind.clone().unwrap_or_else(|| row.name().to_string()))
+    let rows = facts.all_lines().filter_map(|line| Some((line.row?, line)));
+    rows.filter(|(row, _)| row.allergens.us.iter().chain(&row.allergens.eu).any(is_nut))
+        .map(|(row, line)| row.kind.clone().unwrap_or_else(|| name(facts, row, line)))
         .collect()
+}
+
+fn name(facts: &Facts<'_>, row: &Row, line: &LineFacts<'_>) -> String {
+    facts.kitchen.language().name(row.name(), &line.ingredient.line.name).to_string()
 }
 
 /// What a component says to do, and the names of its lines, in lower case.
@@ -149,10 +140,6 @@ fn text(facts: &Facts<'_>, at: usize, component: &Component) -> String {
     let steps = facts.said_in(at).filter(|said| said.key == StepKey::Do).map(|said| said.text);
     let lines = component.ingredients.iter().map(|line| line.line.name.as_str());
     steps.chain(lines).collect::<Vec<_>>().join(" ").to_lowercase()
-}
-
-fn has_any(text: &str, words: &[&str]) -> bool {
-    words.iter().any(|word| text.contains(word))
 }
 
 /// What a step brings anything but an oven to, in °C; of a range the upper end.
@@ -168,12 +155,14 @@ fn is_hot_sugar(facts: &Facts<'_>, component: usize, step: usize) -> bool {
 }
 
 fn is_cooked_by(facts: &Facts<'_>, component: usize, step: usize) -> bool {
+    let language = facts.kitchen.language();
     let said = facts.said_under(component, step, StepKey::Do).map(|said| said.text.to_lowercase()).unwrap_or_default();
     // What is hotter than boiling is the syrup that is poured on, and the egg under it stays below 60 °C.
     let egg = Number::from_integer(EGG_COOKED_FROM)..=Number::from_integer(HOT_SUGAR_FROM);
     let hot = reached(facts, component, step).any(|degrees| egg.contains(&degrees));
-    let oven = facts.recipe.components[component].steps[step].oven.is_some() || has_any(&said, &BAKED);
-    oven || hot || has_any(&said, &BOILED)
+    let oven =
+        facts.recipe.components[component].steps[step].oven.is_some() || language.tells(HazardWords::Baked, &said);
+    oven || hot || language.tells(HazardWords::Boiled, &said)
 }
 
 /// Of each component, whether it is cooked in its own steps, or in those of one that takes it up.

@@ -59,12 +59,12 @@ impl Kitchen {
             weigh,
         };
         Some(match ladder.level(weight) {
-            Level::Pinch => bare(&self.words.pinch, false),
-            Level::Weigh => bare(&self.words.weigh, true),
+            Level::Pinch => bare(&self.words().pinch, false),
+            Level::Weigh => bare(&self.words().weigh, true),
             Level::Measure { measure, weight: shown, weigh } => {
                 let largest = measure.amounts().next().map_or(Unit::Cup, |(_, unit)| unit);
                 Measured {
-                    text: self.words.level(measure),
+                    text: self.words().level(measure),
                     measure: Some(measure),
                     weight: Some(shown),
                     error_percent: Some(shown.error_percent(weight)),
@@ -91,9 +91,9 @@ impl Kitchen {
         };
         upper.text = match (single(&lower), single(&upper)) {
             (Some((from, one)), Some((to, other))) if one == other => {
-                format!("{}–{}", self.words.number(from), self.words.amount(to, other))
+                format!("{}–{}", self.words().number(from), self.words().amount(to, other))
             }
-            _ => format!("{} {} {}", lower.text, self.words.to, upper.text),
+            _ => format!("{} {} {}", lower.text, self.words().to, upper.text),
         };
         upper.weigh |= lower.weigh;
         Some(upper)
@@ -119,12 +119,12 @@ impl Kitchen {
         let unit =
             (!matches!(measure.of, Unit::Piece | Unit::Medium | Unit::Large | Unit::Small)).then_some(measure.of);
         let short = match unit {
-            Some(unit) => self.words.amount(number, unit),
-            None => self.words.number(number),
+            Some(unit) => self.words().amount(number, unit),
+            None => self.words().number(number),
         };
         let named = matches!(unit, None | Some(Unit::Pod));
         let name = plural(row.name(), number);
-        let long = if named { format!("{} {name}", self.words.number(number)) } else { short.clone() };
+        let long = if named { format!("{} {name}", self.words().number(number)) } else { short.clone() };
         let error_percent = shown.error_percent(weight);
         Some(Counted { short, long, weight: shown, error_percent, source: measure.citation() })
     }
@@ -134,7 +134,7 @@ impl Kitchen {
         let pieces = pieces(weight, piece)?;
         let whole = Number::from_integer(i64::from(pieces.whole));
         let mut total = piece.times(super::weighed::wide(whole)).ok()?;
-        let size = self.words.unit(size, whole);
+        let size = self.words().unit(size, whole);
         let (mut short, mut long) = (Vec::new(), Vec::new());
         if pieces.whole > 0 {
             short.push(format!("{} {size}", pieces.whole));
@@ -143,8 +143,8 @@ impl Kitchen {
         if pieces.rest > Weight::ZERO {
             let rest = self.measure(row, line, pieces.rest)?;
             total = total.plus(rest.weight.unwrap_or(pieces.rest));
-            short.push(format!("{} {}", rest.text, self.words.beaten));
-            long.push(format!("{} {} {}", rest.text, self.words.beaten, row.name()));
+            short.push(format!("{} {}", rest.text, self.words().beaten));
+            long.push(format!("{} {} {}", rest.text, self.words().beaten, row.name()));
         }
         Some(Counted {
             short: short.join(" + "),

@@ -11,7 +11,8 @@ use std::sync::{Arc, RwLock};
 
 use rustc_hash::FxHashMap;
 
-use crate::measure::{Class, Dimension, Fill, Ladder, Number, Standard, Unit, Words, WordsError};
+use crate::language::{Language, LanguageError, Words};
+use crate::measure::{Class, Dimension, Fill, Ladder, Number, Standard, Unit};
 use crate::pantry::{Measure, Pantry, Row};
 use crate::recipe::{Amount, Line};
 use crate::trace::Trace;
@@ -29,7 +30,7 @@ pub use weighed::{Problem, Weighed};
 pub struct Kitchen {
     pantry: Pantry,
     standard: Standard,
-    words: Arc<Words>,
+    language: Arc<Language>,
     eggs: EggSize,
     /// Grade of gelatine sheet: `silver`.
     gelatin: String,
@@ -45,7 +46,7 @@ type Ladders = RwLock<FxHashMap<(Fill, Class), Arc<Ladder>>>;
 pub enum KitchenError {
     /// No such language.
     #[error(transparent)]
-    Words(#[from] WordsError),
+    Words(#[from] LanguageError),
     /// No such egg.
     #[error("`{region} {size}` is not a size of egg; regions are US, EU and UK; sizes small to jumbo")]
     UnknownEgg {
@@ -97,7 +98,7 @@ impl Kitchen {
         Ok(Self {
             pantry,
             standard: site.cups.into(),
-            words: Arc::new(Words::of(&site.language)?),
+            language: Arc::new(Language::of(&site.language)?.with(&site.words)?),
             eggs: EggSize::of(&site.eggs.region, &site.eggs.size).ok_or_else(unknown)?,
             gelatin: site.gelatin.clone(),
             authority: site.authority,
@@ -116,9 +117,14 @@ impl Kitchen {
         &self.pantry
     }
 
-    /// Its words.
+    /// Its language.
+    pub fn language(&self) -> &Language {
+        &self.language
+    }
+
+    /// Its words for amounts.
     pub fn words(&self) -> &Words {
-        &self.words
+        self.language.words()
     }
 
     /// Its cup standard.
@@ -147,7 +153,7 @@ impl Kitchen {
     fn piece_of(&self, line: &Line) -> Option<&Row> {
         let unit = line.amounts.first()?.unit.filter(|unit| unit.dimension() == Dimension::Count)?;
         let pieces = !unit.is_container() && !unit.is_vague() && !matches!(unit, Unit::Pinch | Unit::Dash | Unit::Drop);
-        let word = self.words.unit(unit, Number::from_integer(1));
+        let word = self.words().unit(unit, Number::from_integer(1));
         let find = |name: String| self.pantry.find(&name).filter(|_| pieces);
         find(format!("{} {word}", line.name)).or_else(|| find(format!("{word} {}", line.name)))
     }

@@ -14,7 +14,6 @@ mod standard;
 mod temperature;
 mod unit;
 mod weight;
-mod words;
 
 pub use class::Class;
 pub use count::{Pieces, pieces};
@@ -28,4 +27,3 @@ pub use standard::Standard;
 pub use temperature::{Scale, Temperature, Use, celsius, fahrenheit};
 pub use unit::{Dimension, Unit};
 pub use weight::Weight;
-pub use words::{Dictionary, Reading, Words, WordsError};

@@ -100,7 +100,7 @@ fn long(reader: &mut Reader<'_>, entry: IngredientEntry, node: &Node) -> Option<
     for (key, text) in [("amount", entry.amount), ("stated", entry.stated)] {
         let Some(text) = text else { continue };
         let node = node.key(key);
-        if key == "amount" && text.0.to_lowercase().contains("to taste") {
+        if key == "amount" && reader.lines.is_to_taste(&text.0) {
             line.to_taste = true;
             continue;
         }

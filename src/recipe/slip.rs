@@ -93,7 +93,8 @@ impl Looking<'_> {
     /// Where the value begins on a line: behind its key, where it has one.
     fn behind_key(&self, at: usize, end: usize) -> Result<usize, Slip> {
         let line = &self.text[at..end];
-        let word = line.len() - line.trim_start_matches(|c: char| c.is_ascii_lowercase() || c == '_').len();
+        let word =
+            line.len() - line.trim_start_matches(|c: char| c.is_ascii_alphanumeric() || matches!(c, '_' | '-')).len();
         let (key, rest) = line.split_at(word);
         if rest.starts_with(": ") || rest == ":" || rest.starts_with(":\t") {
             return Ok(at + word + 1);

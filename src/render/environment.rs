@@ -1,5 +1,6 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use serde::Serialize;
 use sha2::{Digest, Sha256};
@@ -10,12 +11,14 @@ use super::error::TemplateError;
 use super::fields::Outline;
 use super::overrides::read_overrides;
 use super::{filters, text};
+use crate::language::Language;
 use crate::source::Gate;
 
 /// All templates, ready to render: the built-in ones, and in their place or beside them the workspace's.
 #[derive(Debug)]
 pub struct Environment {
     tera: Tera,
+    language: Arc<Language>,
     /// Files of the workspace's templates by template name, for messages.
     files: BTreeMap<String, PathBuf>,
     /// The fields that each template names.
@@ -25,11 +28,13 @@ pub struct Environment {
 }
 
 impl Environment {
-    /// Reads the templates in `folder`, if there is such a folder, through a gate, and the built-in ones.
+    /// Reads the templates in `folder`, if there is such a folder, through a gate, and the built-in ones; they speak
+    /// one language.
     ///
     /// # Errors
     /// When a template cannot be read, is not well formed or is used by nothing.
-    pub fn new(folder: Option<&Path>, gate: &Gate) -> Result<Self, TemplateError> {
+    pub fn new(folder: Option<&Path>, gate: &Gate, language: &Language) -> Result<Self, TemplateError> {
+        let language = Arc::new(language.clone());
         let own = folder.map(|folder| read_overrides(folder, gate)).transpose()?.unwrap_or_default();
         let files: BTreeMap<String, PathBuf> =
             folder.map(|folder| own.keys().map(|name| (name.clone(), folder.join(name))).collect()).unwrap_or_default();
@@ -39,10 +44,10 @@ impl Environment {
         let mut tera = Tera::new();
         tera.autoescape_on([".html", ".xml"]);
         tera.set_escape_fn(text::write_escaped);
-        filters::register(&mut tera);
+        filters::register(&mut tera, &language);
         let outlines = sources.iter().map(|(name, source)| ((*name).to_owned(), Outline::of(source))).collect();
-        let fingerprints = fingerprints(&sources, &outlines);
-        let mut environment = Self { tera, files, outlines, fingerprints };
+        let fingerprints = fingerprints(&sources, &outlines, &language);
+        let mut environment = Self { tera, language, files, outlines, fingerprints };
         environment.refuse_unused(&own)?;
         // Together, because templates may include and extend one another.
         let added = environment.tera.add_raw_templates(sources);
@@ -68,7 +73,12 @@ impl Environment {
         self.tera.render(name, context).map_err(|error| self.template_error(name, &error))
     }
 
-    /// A SHA-256 that changes when the template does, or any that it extends or includes, or any with components.
+    /// The language that the templates speak.
+    pub fn language(&self) -> &Language {
+        &self.language
+    }
+
+    /// A SHA-256 that changes when the language or the template does, or any that it extends or includes, or any with components.
     ///
     /// Empty where there is no such template.
     pub fn fingerprint(&self, name: &str) -> &[u8] {
@@ -183,7 +193,12 @@ pub fn shown(value: &impl Serialize) -> Result<Value, TemplateError> {
     Value::try_from_serializable(value).map_err(|error| TemplateError::whole("a value", error.to_string(), None))
 }
 
-fn fingerprints(sources: &BTreeMap<&str, &str>, outlines: &BTreeMap<String, Outline>) -> BTreeMap<String, [u8; 32]> {
+fn fingerprints(
+    sources: &BTreeMap<&str, &str>,
+    outlines: &BTreeMap<String, Outline>,
+    language: &Language,
+) -> BTreeMap<String, [u8; 32]> {
+    let language = Sha256::digest(format!("{language:?}"));
     // Components are called by their own names, so every template may depend on every one that has some.
     let shared = || outlines.iter().filter(|(_, outline)| outline.has_components()).map(|(name, _)| name.as_str());
     let of = |name: &str| {
@@ -196,6 +211,7 @@ fn fingerprints(sources: &BTreeMap<&str, &str>, outlines: &BTreeMap<String, Outl
             }
         }
         let mut hasher = Sha256::new();
+        hasher.update(language);
         for name in &called {
             let source = sources.get(name.as_str()).copied().unwrap_or_default();
             hasher.update(format!("{name} {}\n{source}", source.len()));

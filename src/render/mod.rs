@@ -27,4 +27,4 @@ pub use error::TemplateError;
 pub use inline::{inline_html, inline_markdown};
 pub use jsonld::{Recipe as JsonLdRecipe, json_ld, script_json};
 pub use post::{html_post, markdown_post};
-pub use text::{capitalized, clean_text, day_text, hashtag, markdown_text, plain_text, sentence, with_stop};
+pub use text::{capitalized, clean_text, hashtag, markdown_text, plain_text, sentence, with_stop};

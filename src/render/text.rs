@@ -1,7 +1,5 @@
 use std::io::{self, Write};
 
-use jiff::civil::Date;
-
 /// The text on one line: white space runs become one space, ends are trimmed, and characters that a reader cannot see
 /// but that change what he sees (controls, bidirectional overrides and isolates, noncharacters) are left out.
 pub fn clean_text(text: &str) -> String {
@@ -103,11 +101,6 @@ pub fn with_stop(text: &str) -> String {
 /// A capital first and a stop last.
 pub fn sentence(text: &str) -> String {
     with_stop(&capitalized(text))
-}
-
-/// An ISO 8601 date for reading, `4 July 2026`; as written where it is no date.
-pub fn day_text(iso: &str) -> String {
-    iso.parse::<Date>().map_or_else(|_| clean_text(iso), |date| date.strftime("%-d %B %Y").to_string())
 }
 
 /// A tag as a hashtag: letters and digits only, several words each with a capital (`#MakeAhead`).

@@ -4,47 +4,51 @@ use super::model::Allergens;
 use crate::facts::Facts;
 use crate::pantry::Row;
 
-/// The US nine in the order of the law, with the words to print. Source: FALCPA 2004, FASTER Act 2021.
+/// The US nine in the order of the law, and the words to print. Source: FALCPA 2004, FASTER Act 2021.
 const US: [(&str, &str); 9] = [
-    ("milk", "milk"),
-    ("egg", "eggs"),
-    ("fish", "fish"),
-    ("crustacean", "crustacean shellfish"),
-    ("tree-nut", "tree nuts"),
-    ("peanut", "peanuts"),
-    ("wheat", "wheat"),
-    ("soybean", "soybeans"),
-    ("sesame", "sesame"),
+    ("milk", "allergen-milk"),
+    ("egg", "allergen-egg"),
+    ("fish", "allergen-fish"),
+    ("crustacean", "allergen-crustacean-us"),
+    ("tree-nut", "allergen-tree-nut"),
+    ("peanut", "allergen-peanut"),
+    ("wheat", "allergen-wheat"),
+    ("soybean", "allergen-soybean"),
+    ("sesame", "allergen-sesame"),
 ];
 
 /// The EU fourteen in the order of the annex. Source: Regulation (EU) 1169/2011, Annex II.
 const EU: [(&str, &str); 14] = [
-    ("gluten", "cereals containing gluten"),
-    ("crustacean", "crustaceans"),
-    ("egg", "eggs"),
-    ("fish", "fish"),
-    ("peanut", "peanuts"),
-    ("soybean", "soybeans"),
-    ("milk", "milk"),
-    ("nut", "nuts"),
-    ("celery", "celery"),
-    ("mustard", "mustard"),
-    ("sesame", "sesame"),
-    ("sulphite", "sulphur dioxide and sulphites"),
-    ("lupin", "lupin"),
-    ("mollusc", "molluscs"),
+    ("gluten", "allergen-gluten"),
+    ("crustacean", "allergen-crustacean"),
+    ("egg", "allergen-egg"),
+    ("fish", "allergen-fish"),
+    ("peanut", "allergen-peanut"),
+    ("soybean", "allergen-soybean"),
+    ("milk", "allergen-milk"),
+    ("nut", "allergen-nut"),
+    ("celery", "allergen-celery"),
+    ("mustard", "allergen-mustard"),
+    ("sesame", "allergen-sesame"),
+    ("sulphite", "allergen-sulphite"),
+    ("lupin", "allergen-lupin"),
+    ("mollusc", "allergen-mollusc"),
 ];
 
 /// What a recipe contains by both lists, kinds of nut, fish and crustacean named; and what nothing is known of.
 pub(super) fn allergens(facts: &Facts<'_>) -> Allergens {
     let rows: Vec<&Row> = facts.all_lines().filter_map(|line| line.row).collect();
+    let language = facts.kitchen.language();
     let named = |key: &str, words: &str, of: &dyn Fn(&Row) -> bool| {
         let with = || rows.iter().filter(|row| of(row));
         with().next()?;
-        let kinds: BTreeSet<&str> = with().filter_map(|row| row.kind.as_deref()).collect();
+        let kinds: BTreeSet<&str> =
+            with().filter_map(|row| row.kind.as_deref()).map(|kind| language.kind(kind)).collect();
+        let what = language.say(words, &[]);
         let by_kind = matches!(key, "tree-nut" | "nut" | "fish" | "crustacean") && !kinds.is_empty();
         let kinds: Vec<&str> = kinds.into_iter().collect();
-        Some(if by_kind { format!("{words} ({})", kinds.join(", ")) } else { words.to_string() })
+        let named = || language.say("of-kinds", &[("what", &what), ("kinds", &kinds.join(", "))]);
+        Some(if by_kind { named() } else { what.clone() })
     };
     let us = US.iter().filter_map(|(key, words)| named(key, words, &|row| row.allergens.us.iter().any(|a| a == key)));
     let eu = EU.iter().filter_map(|(key, words)| named(key, words, &|row| row.allergens.eu.iter().any(|a| a == key)));

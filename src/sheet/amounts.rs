@@ -19,6 +19,9 @@ pub(super) struct Shown {
     error_percent: Option<f64>,
     source: Option<String>,
     weigh: bool,
+    weigh_only: bool,
+    to_taste: bool,
+    vague: bool,
 }
 
 /// An ingredient line in both systems, at every batch.
@@ -33,6 +36,9 @@ pub(super) fn line(facts: &LineFacts<'_>, kitchen: &Kitchen) -> Line {
             one = shown;
         }
     }
+    // `3 eggs` joins nothing between, whatever the language.
+    let pieces = one.weight.is_none() && line.amounts.first().is_some_and(|amount| amount.unit.is_none());
+    let of = if pieces { String::new() } else { kitchen.language().partitive(&line.name).to_string() };
     Line {
         name: line.name.clone(),
         prep: line.prep.clone(),
@@ -47,6 +53,10 @@ pub(super) fn line(facts: &LineFacts<'_>, kitchen: &Kitchen) -> Line {
         error_percent: one.error_percent,
         source: one.source,
         weigh: one.weigh,
+        weigh_only: one.weigh_only,
+        to_taste: one.to_taste,
+        vague: one.vague,
+        of,
     }
 }
 
@@ -84,8 +94,10 @@ fn shown(line: &recipe::Line, row: Option<&Row>, weighed: Option<&Weighed>, kitc
     let Some(weighed) = weighed else {
         let stated = line.amounts.first().map(|amount| stated(amount, kitchen));
         let weight = line.amounts.first().is_some_and(is_weight);
-        let said = stated.or_else(|| line.to_taste.then(|| words.to_taste.clone()));
-        return Shown { measure: said.filter(|_| !weight), ..Shown::default() };
+        let to_taste = stated.is_none() && line.to_taste;
+        let vague = line.amounts.first().is_some_and(is_vague);
+        let said = stated.or_else(|| to_taste.then(|| words.to_taste.clone()));
+        return Shown { measure: said.filter(|_| !weight), to_taste, vague, ..Shown::default() };
     };
     let mut shown = Shown {
         weight: Some(words.weights(weighed.low, weighed.high)),
@@ -117,6 +129,7 @@ fn measured(shown: &mut Shown, line: &recipe::Line, row: &Row, weighed: &Weighed
     let by_weight = is_weight(amount) && !line.each;
     if stated_count && (!by_weight || line.amounts.len() == 1) && is_whole_or_half(count) {
         shown.measure = Some(stated(count, kitchen));
+        shown.vague = is_vague(count);
         return;
     }
     if kitchen.is_counted(row, line)
@@ -130,11 +143,19 @@ fn measured(shown: &mut Shown, line: &recipe::Line, row: &Row, weighed: &Weighed
     if let Some(level) = kitchen.measure_range(row, line, weighed.low, weighed.high) {
         shown.error_percent = level.error_percent;
         shown.weigh = level.weigh;
+        shown.weigh_only = level.measure.is_none() && level.weigh;
+        shown.vague = level.measure.is_none() && !level.weigh;
         shown.source = Some(level.source).filter(|source| !source.is_empty()).or(shown.source.take());
         shown.measure = Some(level.text);
     } else if !by_weight {
         shown.measure = Some(stated(count, kitchen));
+        shown.vague = is_vague(count);
     }
+}
+
+/// `a pinch`, which a reader takes between two fingers.
+fn is_vague(amount: &Amount) -> bool {
+    amount.unit == Some(Unit::Pinch) && amount.high <= Number::from_integer(1)
 }
 
 fn is_whole_or_half(amount: &Amount) -> bool {
@@ -144,7 +165,7 @@ fn is_whole_or_half(amount: &Amount) -> bool {
 /// An amount as the author states it: `3 large`, `2–3 tbsp`, `a pinch`, `1/2`.
 fn stated(amount: &Amount, kitchen: &Kitchen) -> String {
     let words = kitchen.words();
-    if amount.unit == Some(Unit::Pinch) && amount.high <= Number::from_integer(1) {
+    if is_vague(amount) {
         return words.pinch.clone();
     }
     let mut text = words.number(amount.low);

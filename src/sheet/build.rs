@@ -3,6 +3,7 @@ use std::collections::BTreeSet;
 use super::model::{Component, Correction, Length, LinkGroup, Photo, Reference, Sheet, Step, Tag, Times};
 use super::{allergens, amounts, cautions, model, nutrition, prose, slug, video};
 use crate::facts::{Facts, StepKey};
+use crate::language::Language;
 use crate::measure::{Duration, Use, Weight};
 use crate::recipe::{self, Recipe};
 
@@ -13,7 +14,7 @@ pub fn sheet(facts: &Facts<'_>) -> Sheet {
     let lines: Vec<Vec<model::Line>> =
         facts.lines.iter().map(|lines| lines.iter().map(|line| amounts::line(line, kitchen)).collect()).collect();
     let total = mass(lines.iter().flatten());
-    let nutrition = nutrition::nutrition(lines.iter().flatten(), recipe.serves, kitchen.pantry());
+    let nutrition = nutrition::nutrition(lines.iter().flatten(), recipe.serves, kitchen);
     let components = lines.into_iter().enumerate();
     let components = components.map(|(at, lines)| component(facts, at, lines, &slugs, total));
     let last_correction = recipe.corrections.last().map(|correction| correction.on);
@@ -26,11 +27,11 @@ pub fn sheet(facts: &Facts<'_>) -> Sheet {
         makes: recipe.makes.clone(),
         serves: recipe.serves,
         tags: tags(&recipe.tags),
-        video: video::video(recipe),
+        video: video::video(recipe, kitchen.language()),
         photo: recipe.photo.as_ref().map(|photo| Photo { file: photo.file.clone(), alt: photo.alt.clone() }),
         links: links(recipe),
         any_paid: recipe.links.iter().any(|link| link.paid),
-        times: times(recipe),
+        times: times(recipe, kitchen.language()),
         components: components.collect(),
         cautions: cautions::cautions(facts),
         allergens: allergens::allergens(facts),
@@ -46,8 +47,8 @@ pub fn sheet(facts: &Facts<'_>) -> Sheet {
 }
 
 /// A duration as templates see it.
-pub(super) fn length(duration: Duration) -> Length {
-    Length { text: duration.text(), iso: duration.iso(), seconds: duration.high, least: duration.low }
+pub(super) fn length(duration: Duration, language: &Language) -> Length {
+    Length { text: language.duration(duration), iso: duration.iso(), seconds: duration.high, least: duration.low }
 }
 
 fn mass<'l>(lines: impl Iterator<Item = &'l model::Line>) -> Weight {
@@ -93,23 +94,14 @@ fn links(recipe: &Recipe) -> Vec<LinkGroup> {
     groups.into_iter().map(|(_, group)| group).collect()
 }
 
-fn times(recipe: &Recipe) -> Times {
+fn times(recipe: &Recipe, language: &Language) -> Times {
     let steps = || recipe.components.iter().flat_map(|component| &component.steps);
     let sum = |durations: &mut dyn Iterator<Item = Duration>| durations.reduce(Duration::plus);
     let hands_on = sum(&mut steps().filter_map(|step| step.time));
     let waiting = sum(&mut steps().filter_map(|step| step.wait));
     let all = sum(&mut hands_on.into_iter().chain(waiting));
+    let sum_length = |sum: Duration| Length { text: language.about(sum), ..length(sum, language) };
     Times { hands_on: hands_on.map(sum_length), waiting: waiting.map(sum_length), start_to_finish: all.map(sum_length) }
-}
-
-/// A sum of ranges is shown by its longer end, to five minutes: `about 9 h 35 min`.
-fn sum_length(sum: Duration) -> Length {
-    const FIVE_MINUTES: u64 = 300;
-    if sum.low == sum.high {
-        return length(sum);
-    }
-    let rounded = Duration::seconds(sum.high.next_multiple_of(FIVE_MINUTES));
-    Length { text: format!("about {}", rounded.text()), ..length(sum) }
 }
 
 fn component(facts: &Facts<'_>, at: usize, lines: Vec<model::Line>, slugs: &[String], total: Weight) -> Component {
@@ -148,7 +140,7 @@ fn references(recipe: &Recipe, uses: &[recipe::Use], slugs: &[String]) -> Vec<Re
 }
 
 fn step(facts: &Facts<'_>, component: usize, index: usize) -> Step {
-    let words = facts.kitchen.words();
+    let (words, language) = (facts.kitchen.words(), facts.kitchen.language());
     let step = &facts.recipe.components[component].steps[index];
     let in_both = |key| facts.said_under(component, index, key).map(|said| prose::in_both_systems(said, words));
     let markdown = in_both(StepKey::Do).unwrap_or_default();
@@ -156,10 +148,10 @@ fn step(facts: &Facts<'_>, component: usize, index: usize) -> Step {
         number: index + 1,
         text: prose::without_marks(&markdown),
         markdown,
-        oven: step.oven.as_ref().map(|degrees| prose::both_scales(degrees, Use::Oven, words)),
-        heat: step.heat.as_ref().map(|degrees| prose::both_scales(degrees, Use::Thermometer, words)),
-        time: step.time.map(length),
-        wait: step.wait.map(length),
+        oven: step.oven.as_ref().map(|degrees| prose::both_scales(degrees, Use::Oven, language)),
+        heat: step.heat.as_ref().map(|degrees| prose::both_scales(degrees, Use::Thermometer, language)),
+        time: step.time.map(|time| length(time, language)),
+        wait: step.wait.map(|wait| length(wait, language)),
         until: in_both(StepKey::Until),
         at: step.at.map(video::stamp),
         mind: step.mind.clone(),

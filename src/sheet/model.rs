@@ -196,6 +196,14 @@ pub struct Line {
     pub source: Option<String>,
     /// True where no level measure is close enough and weighing is advised.
     pub weigh: bool,
+    /// True where the measure is no measure at all but the advice to weigh.
+    pub weigh_only: bool,
+    /// True where as much is taken as tastes good.
+    pub to_taste: bool,
+    /// True where the measure is a pinch and the like, which is joined to the name: `a pinch of salt`.
+    pub vague: bool,
+    /// What stands between an amount and the name: nothing in English, `de ` or `d’` in French.
+    pub of: String,
 }
 
 /// A line's amount at one batch.
@@ -241,7 +249,7 @@ pub struct Step {
 /// Something to mind, with the topic it is filed under.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Caution {
-    /// `hot sugar`, `raw egg`, `alcohol` ...
+    /// In the site's language: `hot sugar`, `raw egg`, `alcohol` ...
     pub topic: String,
     /// What to do about it.
     pub text: String,

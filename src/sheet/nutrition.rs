@@ -1,5 +1,8 @@
 use super::model::{Line, Nutrition};
-use crate::pantry::{Nutrients, Pantry};
+use crate::kitchen::Kitchen;
+use crate::language::Language;
+use crate::measure::Number;
+use crate::pantry::Nutrients;
 
 /// What one nutrient of 100 g is, where its source has it.
 type Of = fn(&Nutrients) -> Option<f64>;
@@ -11,8 +14,9 @@ type Of = fn(&Nutrients) -> Option<f64>;
 pub(super) fn nutrition<'l>(
     lines: impl Iterator<Item = &'l Line>,
     serves: Option<u32>,
-    pantry: &Pantry,
+    kitchen: &Kitchen,
 ) -> Option<Nutrition> {
+    let (pantry, language) = (kitchen.pantry(), kitchen.language());
     let serves = serves.filter(|serves| *serves > 0)?;
     let mut parts: Vec<(f64, &Nutrients)> = Vec::new();
     for line in lines.filter(|line| !line.optional) {
@@ -28,14 +32,17 @@ pub(super) fn nutrition<'l>(
         Some(each.sum::<Option<f64>>()? / f64::from(serves))
     };
     Some(Nutrition {
-        serving: if serves == 1 { "the whole recipe".into() } else { format!("1/{serves} of the recipe") },
+        serving: match serves {
+            1 => language.say("whole-recipe", &[]),
+            _ => language.say("part-of-recipe", &[("serves", &serves.to_string())]),
+        },
         kcal: calories(a_serving(|n| n.kcal)?),
-        fat: a_serving(|n| n.fat).map(fat),
-        saturated: a_serving(|n| n.saturated).map(fat),
-        carbohydrate: a_serving(|n| n.carbohydrate).map(grams),
-        sugars: a_serving(|n| n.sugars).map(grams),
-        fibre: a_serving(|n| n.fibre).map(grams),
-        protein: a_serving(|n| n.protein).map(grams),
+        fat: a_serving(|n| n.fat).map(|g| fat(g, language)),
+        saturated: a_serving(|n| n.saturated).map(|g| fat(g, language)),
+        carbohydrate: a_serving(|n| n.carbohydrate).map(|g| grams(g, language)),
+        sugars: a_serving(|n| n.sugars).map(|g| grams(g, language)),
+        fibre: a_serving(|n| n.fibre).map(|g| grams(g, language)),
+        protein: a_serving(|n| n.protein).map(|g| grams(g, language)),
         sodium: a_serving(|n| n.sodium_mg).map(sodium),
     })
 }
@@ -53,16 +60,17 @@ fn calories(kcal: f64) -> String {
 }
 
 /// Under 0.5 g: 0; under 5 g: nearest 0.5; else nearest 1.
-fn fat(grams: f64) -> String {
+fn fat(grams: f64, language: &Language) -> String {
     let rounded = if grams < 0.5 { 0.0 } else { nearest(grams, if grams < 5.0 { 0.5 } else { 1.0 }) };
-    format!("{rounded} g")
+    let halves = Number::new((rounded * 2.0).round() as i64, 2);
+    format!("{} g", language.words().decimal(halves, 1))
 }
 
 /// Carbohydrate, sugars, fibre, protein: under 0.5 g: 0; under 1 g: said so; else nearest 1.
-fn grams(grams: f64) -> String {
+fn grams(grams: f64, language: &Language) -> String {
     match grams {
         less if less < 0.5 => "0 g".into(),
-        less if less < 1.0 => "less than 1 g".into(),
+        less if less < 1.0 => language.say("less-than-gram", &[]),
         more => format!("{:.0} g", nearest(more, 1.0)),
     }
 }
@@ -81,13 +89,17 @@ mod tests {
     /// Source: computed by the rule.
     #[test]
     fn label_rounding() {
+        let english = Language::default();
         let said = |round: fn(f64) -> String, values: &[f64]| values.iter().map(|v| round(*v)).collect::<Vec<_>>();
+        let worded = |round: fn(f64, &Language) -> String, values: &[f64]| {
+            values.iter().map(|v| round(*v, &english)).collect::<Vec<_>>()
+        };
         assert_eq!(
             said(calories, &[4.9, 5.0, 23.0, 48.0, 50.0, 52.0, 127.0, 146.0]),
             ["0", "5", "25", "50", "50", "50", "130", "150"]
         );
-        assert_eq!(said(fat, &[0.49, 0.5, 4.6, 4.8, 5.4]), ["0 g", "0.5 g", "4.5 g", "5 g", "5 g"]);
+        assert_eq!(worded(fat, &[0.49, 0.5, 4.6, 4.8, 5.4]), ["0 g", "0.5 g", "4.5 g", "5 g", "5 g"]);
         assert_eq!(said(sodium, &[4.0, 138.0, 141.0, 147.0]), ["0 mg", "140 mg", "140 mg", "150 mg"]);
-        assert_eq!(said(grams, &[0.4, 0.7, 1.4]), ["0 g", "less than 1 g", "1 g"]);
+        assert_eq!(worded(grams, &[0.4, 0.7, 1.4]), ["0 g", "less than 1 g", "1 g"]);
     }
 }

@@ -3,7 +3,8 @@
 use pulldown_cmark::{Event, Parser};
 
 use crate::facts::{Said, Setting};
-use crate::measure::{LengthUnit, Number, Scale, Temperature, Use, Words, other_length};
+use crate::language::{Language, Words};
+use crate::measure::{LengthUnit, Number, Scale, Temperature, Use, other_length};
 use crate::recipe::Degrees;
 use crate::recipe::prose::lengths;
 
@@ -23,9 +24,10 @@ fn one_scale(temperature: Temperature, words: &Words) -> String {
 /// A stated temperature in both scales: `180 °C (350 °F)`, `180 °C fan (350 °F fan)`.
 ///
 /// The author's own second scale is kept.
-pub(super) fn both_scales(degrees: &Degrees, to_use: Use, words: &Words) -> String {
+pub(super) fn both_scales(degrees: &Degrees, to_use: Use, language: &Language) -> String {
     let second = degrees.second.unwrap_or_else(|| degrees.stated.converted(to_use));
-    let fan = if degrees.fan { " fan" } else { "" };
+    let words = language.words();
+    let fan = if degrees.fan { format!(" {}", language.say("fan", &[])) } else { String::new() };
     format!("{}{fan} ({}{fan})", one_scale(degrees.stated, words), one_scale(second, words))
 }
 
@@ -123,7 +125,7 @@ mod tests {
     use super::*;
     use crate::facts::Facts;
     use crate::kitchen::Kitchen;
-    use crate::measure::Dictionary;
+    use crate::language::Dictionary;
     use crate::pantry::Pantry;
     use crate::recipe::{LineReader, read};
     use crate::source::Source;

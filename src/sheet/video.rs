@@ -1,5 +1,6 @@
 use super::model::{Chapter, Video};
 use super::prose::without_marks;
+use crate::language::Language;
 use crate::measure::Duration;
 use crate::recipe::{Component, Recipe};
 
@@ -13,9 +14,9 @@ const FEWEST: usize = 3;
 const WORDS: usize = 6;
 
 /// The recipe's video, with chapters where the steps' timestamps make valid ones.
-pub(super) fn video(recipe: &Recipe) -> Option<Video> {
+pub(super) fn video(recipe: &Recipe, language: &Language) -> Option<Video> {
     let video = recipe.video.as_ref()?;
-    let length = video.length.map(|seconds| super::build::length(Duration::seconds(u64::from(seconds))));
+    let length = video.length.map(|seconds| super::build::length(Duration::seconds(u64::from(seconds)), language));
     let url = video.url.clone();
     Some(Video { chapters: chapters(recipe, &url, video.length), url, length })
 }

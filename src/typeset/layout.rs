@@ -2,6 +2,7 @@
 
 use super::color::Rgb;
 use super::size::CardSize;
+use crate::language::Language;
 
 /// How a card is to be set, and what stands around its content.
 #[derive(Clone, Debug)]
@@ -53,18 +54,26 @@ pub struct Labels {
 }
 
 impl Default for Labels {
+    /// In American English.
     fn default() -> Self {
-        Self {
-            card: "card {number} of {total}".to_owned(),
-            front: "front".to_owned(),
-            back: "back".to_owned(),
-            page: "page {number} of {total}".to_owned(),
-            code: "QR code that opens {address}".to_owned(),
-        }
+        Self::of(&Language::default())
     }
 }
 
 impl Labels {
+    /// In a language.
+    pub fn of(language: &Language) -> Self {
+        // The names to be filled in stay, each as itself.
+        let said = |key| language.say(key, &[("number", "{number}"), ("total", "{total}"), ("address", "{address}")]);
+        Self {
+            card: said("card-of"),
+            front: said("front"),
+            back: said("back"),
+            page: said("page-of"),
+            code: said("code"),
+        }
+    }
+
     /// The label of a page, counted from 0; empty where there is only one.
     pub(crate) fn page(&self, size: CardSize, page: usize, total: usize) -> String {
         if total <= 1 {

@@ -3,7 +3,7 @@ use std::path::{Path, PathBuf};
 use super::files::{self, RecipeFile};
 use super::site::Site;
 use crate::kitchen::{Kitchen, KitchenError};
-use crate::measure::{Dictionary, WordsError};
+use crate::language::{Dictionary, LanguageError};
 use crate::pantry::{Pantry, PantryError};
 use crate::recipe::LineReader;
 use crate::source::{Gate, Source, SourceError, SourceFault};
@@ -47,7 +47,7 @@ pub enum WorkspaceError {
     Pantry(#[from] PantryError),
     /// No words for the language.
     #[error("`site/site.yaml`: {0}")]
-    Words(#[from] WordsError),
+    Words(#[from] LanguageError),
     /// A recipe that is not there.
     #[error("no recipe `{0}`; give a path, or the name of a file in `recipes/`")]
     NoSuchRecipe(PathBuf),

@@ -29,6 +29,9 @@ pub struct Site {
     pub accent: String,
     /// Shown beside paid links.
     pub disclosure: String,
+    /// Words of your own in place of those that every output shares, by their key: `need: Get ready`.
+    #[serde(skip_serializing)]
+    pub words: BTreeMap<String, String>,
     /// Levels of proof's rules, by name: `error`, `warning`, `note` or `off`. Nothing that templates need.
     #[serde(skip_serializing)]
     pub levels: BTreeMap<String, Setting>,
@@ -102,6 +105,7 @@ impl Default for Site {
             authority: Authority::default(),
             accent: "#1f3a4d".into(),
             disclosure: "Links marked * are paid: we earn a commission when you buy through them.".into(),
+            words: BTreeMap::new(),
             levels: BTreeMap::new(),
         }
     }

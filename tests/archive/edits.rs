@@ -63,7 +63,7 @@ const PANTRY: [&str; 5] = [
 
 /// Templates with a change that shows on what they make.
 const TEMPLATES: [(&str, &str, &str); 5] = [
-    ("archive/tags.html", "<h1>Tags</h1>", "<h1>Words</h1>"),
+    ("archive/tags.html", "<h1>{{ say(key=\"tags\") }}</h1>", "<h1>Words</h1>"),
     ("archive/recipe.html", "<h1", "<h1 data-new"),
     ("archive/base.html", "</body>", "<p>New</p></body>"),
     ("archive/404.html", "<h1", "<h1 data-new"),

@@ -38,6 +38,10 @@ fn line(name: &str, prep: &str, grams: u64, amounts: [(&'static str, &str, &str)
         error_percent: Some(-1.25),
         source: Some("USDA SR28".into()),
         weigh: false,
+        weigh_only: false,
+        to_taste: false,
+        vague: false,
+        of: String::new(),
     }
 }
 

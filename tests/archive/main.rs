@@ -15,6 +15,7 @@ use std::collections::BTreeMap;
 use std::path::Path;
 
 use levelcup::archive::{ArchiveError, Material, Memory, Pending, Ready, Recipes, Writing, build};
+use levelcup::language::Language;
 use levelcup::output::{Held, Output};
 use levelcup::pantry::Pantry;
 use levelcup::photo::{Album, Photos};
@@ -31,7 +32,8 @@ fn build_into(output: &Output, site: &Site, sheets: &[Sheet], memory: Memory) ->
         markdown: "# About the quay\n\nWe bake at four. [The tart](../apricot-tart/index.html)\n".into(),
     }];
     let card = |sheet: &Sheet| (sheet.slug == "apricot-tart").then(|| "cards/apricot-tart.pdf".to_owned());
-    let environment = Environment::new(None, &Gate::anywhere()).expect("the built-in templates are well formed");
+    let environment = Environment::new(None, &Gate::anywhere(), &Language::default())
+        .expect("the built-in templates are well formed");
     let pantry = Pantry::embedded();
     let photos = Photos::new("tests/archive/photos".into(), Gate::anywhere(), Album::default()).printing();
     let material = Material {
@@ -151,7 +153,7 @@ fn home_lists_the_newest_first() {
     let place = |title: &str| home.find(&format!(">{title}</a></h3>")).unwrap_or_else(|| panic!("{title} is missing"));
     assert!(place("Apricot and thyme tart") < place("Ferry buns"));
     assert!(place("Ferry buns") < place("Toast"));
-    assert!(home.contains("<time datetime=\"2026-07-04\">4 July 2026</time>"));
+    assert!(home.contains("<time datetime=\"2026-07-04\">July 4, 2026</time>"));
 }
 
 #[test]
@@ -184,7 +186,7 @@ fn paid_links_are_marked_and_disclosed() {
 #[test]
 fn a_correction_is_announced_at_the_top() {
     let page = &tern_quay()["apricot-tart/index.html"];
-    let notice = page.find("<a href=\"#put_right\">Corrected 9 July 2026</a>").expect("a notice");
+    let notice = page.find("<a href=\"#put_right\">Corrected July 9, 2026</a>").expect("a notice");
     assert!(notice < page.find("<table").expect("a table"));
     assert!(!tern_quay()["ferry-buns/index.html"].contains("Corrected"));
 }

@@ -85,7 +85,8 @@ fn a_template_touches_its_own_pages() {
     build(folder.path());
     fs::create_dir(folder.path().join("templates")).unwrap();
     fs::create_dir(folder.path().join("templates").join("archive")).unwrap();
-    let template = include_str!("../../templates/archive/tags.html").replace("<h1>Tags</h1>", "<h1>Words</h1>");
+    let template =
+        include_str!("../../templates/archive/tags.html").replace("<h1>{{ say(key=\"tags\") }}</h1>", "<h1>Words</h1>");
     fs::write(folder.path().join("templates").join("archive").join("tags.html"), template).unwrap();
     assert_eq!(build(folder.path()), 1);
     assert_whole(folder.path());

@@ -278,6 +278,10 @@ fn line(name: &str, weight: Option<&str>, measure: Option<&str>, milligrams: u64
         error_percent: None,
         source: None,
         weigh: false,
+        weigh_only: false,
+        to_taste: measure == Some("to taste"),
+        vague: measure.is_some_and(|measure| measure.starts_with("a ")),
+        of: String::new(),
     }
 }
 

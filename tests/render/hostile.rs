@@ -1,6 +1,7 @@
 use std::collections::BTreeSet;
 use std::sync::OnceLock;
 
+use levelcup::language::Language;
 use levelcup::render::{
     DESCRIPTION_LIMIT, Environment, TemplateError, bench_card, card, clean_text, description, html_post, markdown_post,
 };
@@ -49,8 +50,9 @@ const FRAGMENTS: [&str; 32] = [
 
 fn environment() -> &'static Environment {
     static ENVIRONMENT: OnceLock<Environment> = OnceLock::new();
-    ENVIRONMENT
-        .get_or_init(|| Environment::new(None, &Gate::anywhere()).expect("the built-in templates are well formed"))
+    ENVIRONMENT.get_or_init(|| {
+        Environment::new(None, &Gate::anywhere(), &Language::default()).expect("the built-in templates are well formed")
+    })
 }
 
 fn hostile_text() -> impl Strategy<Value = String> {

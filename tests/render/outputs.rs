@@ -1,11 +1,12 @@
 use insta::assert_snapshot;
+use levelcup::language::Language;
 use levelcup::render::{DESCRIPTION_LIMIT, Environment, bench_card, card, description, html_post, markdown_post};
 use levelcup::source::Gate;
 
 use crate::fixture::{bench, site, tart};
 
 fn environment() -> Environment {
-    Environment::new(None, &Gate::anywhere()).expect("the built-in templates are well formed")
+    Environment::new(None, &Gate::anywhere(), &Language::default()).expect("the built-in templates are well formed")
 }
 
 #[test]

@@ -1,6 +1,7 @@
 use std::fs;
 use std::path::Path;
 
+use levelcup::language::Language;
 use levelcup::render::{Environment, TemplateError, card, description, markdown_post};
 use levelcup::source::Gate;
 use tempfile::TempDir;
@@ -18,7 +19,7 @@ fn folder(files: &[(&str, &str)]) -> TempDir {
 }
 
 fn open(folder: &TempDir) -> Result<Environment, TemplateError> {
-    Environment::new(Some(folder.path()), &Gate::to(folder.path()).unwrap())
+    Environment::new(Some(folder.path()), &Gate::to(folder.path()).unwrap(), &Language::default())
 }
 
 /// The error of a card made with the given `card.md`.
@@ -43,18 +44,27 @@ fn a_file_of_the_same_name_takes_the_templates_place() {
 
 #[test]
 fn no_folder_means_the_built_in_templates() {
-    assert!(Environment::new(Some(Path::new("no/such/folder")), &Gate::anywhere()).is_ok());
+    assert!(Environment::new(Some(Path::new("no/such/folder")), &Gate::anywhere(), &Language::default()).is_ok());
 }
 
 #[test]
 fn wording_changes_in_every_output_at_once() {
-    let words = include_str!("../../templates/words.txt").replace("Hands-on ", "Au travail ");
-    let folder = folder(&[("words.txt", &words)]);
-    let environment = open(&folder).expect("well formed");
+    let words = [("hands-on".to_string(), "Au travail {time}".to_string())].into();
+    let language = Language::default().with(&words).expect("the key is known");
+    let environment = Environment::new(None, &Gate::anywhere(), &language).expect("well formed");
     assert!(card(&environment, &site(), &tart()).expect("nothing is missing").contains("Au travail 1 h 10 min"));
     assert!(
         description(&environment, &site(), &tart()).expect("nothing is missing").text.contains("Au travail 1 h 10 min")
     );
+}
+
+#[test]
+fn words_that_are_not_kept_are_named_with_the_nearest() {
+    let error = card_error("{{ say(key=\"hand-on\", time=\"1 h\") }}");
+    assert_eq!((error.line, error.message.contains("`hand-on`")), (1, true), "{error}");
+    assert!(error.to_string().contains("`hands-on`"), "{error}");
+    let unknown = Language::default().with(&[("hand-on".to_string(), String::new())].into()).expect_err("no such key");
+    assert_eq!(unknown.to_string(), "no words are kept under `hand-on`; the nearest key is `hands-on`");
 }
 
 #[test]

@@ -1,3 +1,4 @@
+use levelcup::language::Language;
 use levelcup::render::{DESCRIPTION_LIMIT, Description, Environment, Part, description};
 use levelcup::sheet::Sheet;
 use levelcup::source::Gate;
@@ -13,7 +14,8 @@ fn large(times: usize) -> Sheet {
 }
 
 fn made(sheet: &Sheet) -> Description {
-    let environment = Environment::new(None, &Gate::anywhere()).expect("the built-in templates are well formed");
+    let environment = Environment::new(None, &Gate::anywhere(), &Language::default())
+        .expect("the built-in templates are well formed");
     description(&environment, &site(), sheet).expect("the template is right")
 }
 

@@ -1,3 +1,4 @@
+use levelcup::language::Language;
 use levelcup::render::{Environment, json_ld, shown};
 use levelcup::source::Gate;
 use levelcup::workspace::Site;
@@ -56,7 +57,8 @@ const PROPERTIES: [(&str, &[&str]); 11] = [
 ];
 
 fn made(site: &Site) -> Value {
-    let environment = Environment::new(None, &Gate::anywhere()).expect("the built-in templates are well formed");
+    let environment = Environment::new(None, &Gate::anywhere(), &Language::default())
+        .expect("the built-in templates are well formed");
     let sheet = tart();
     let shown = shown(&sheet).expect("a sheet can be written down");
     json!(json_ld(&environment, site, &sheet, &shown).expect("the templates are right"))

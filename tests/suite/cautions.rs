@@ -7,7 +7,7 @@ use std::collections::BTreeSet;
 
 use levelcup::facts::Facts;
 use levelcup::kitchen::Kitchen;
-use levelcup::measure::Dictionary;
+use levelcup::language::Dictionary;
 use levelcup::pantry::Pantry;
 use levelcup::recipe::{LineReader, read};
 use levelcup::sheet::{Sheet, sheet};

@@ -3,7 +3,8 @@
 use std::path::PathBuf;
 
 use levelcup::kitchen::Kitchen;
-use levelcup::measure::{Dictionary, Number, Standard};
+use levelcup::language::Dictionary;
+use levelcup::measure::{Number, Standard};
 use levelcup::pantry::Pantry;
 use levelcup::recipe::{Amount, Line, LineReader};
 use levelcup::workspace::Site;

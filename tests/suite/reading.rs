@@ -1,6 +1,7 @@
 //! Recipe files: what is read, and what is said of what cannot be read.
 
-use levelcup::measure::{Dictionary, Standard};
+use levelcup::language::Dictionary;
+use levelcup::measure::Standard;
 use levelcup::recipe::{LineReader, Recipe, read};
 use levelcup::source::{Finding, Source};
 

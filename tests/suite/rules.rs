@@ -9,7 +9,7 @@ use std::sync::{Arc, LazyLock};
 
 use levelcup::facts::Facts;
 use levelcup::kitchen::Kitchen;
-use levelcup::measure::Dictionary;
+use levelcup::language::{Dictionary, Language};
 use levelcup::pantry::Pantry;
 use levelcup::photo::{Album, Photos};
 use levelcup::proof::{Archive, Levels, Surroundings, explained, proof, reference};
@@ -23,7 +23,8 @@ use levelcup::workspace::Site;
 /// The day of every check.
 const TODAY: jiff::civil::Date = jiff::civil::date(2026, 8, 1);
 
-static TEMPLATES: LazyLock<Environment> = LazyLock::new(|| Environment::new(None, &Gate::anywhere()).unwrap());
+static TEMPLATES: LazyLock<Environment> =
+    LazyLock::new(|| Environment::new(None, &Gate::anywhere(), &Language::default()).unwrap());
 
 fn accepting() -> bool {
     std::env::var_os("LEVELCUP_ACCEPT").is_some()

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::path::Path;
 
-use levelcup::measure::Dictionary;
+use levelcup::language::Dictionary;
 use levelcup::recipe::{LineReader, read};
 use levelcup::source::Source;
 use levelcup::workspace::Site;

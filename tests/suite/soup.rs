@@ -4,7 +4,7 @@ use std::sync::LazyLock;
 
 use levelcup::facts::Facts;
 use levelcup::kitchen::Kitchen;
-use levelcup::measure::Dictionary;
+use levelcup::language::{Dictionary, Language};
 use levelcup::pantry::Pantry;
 use levelcup::proof::{Archive, Levels, Surroundings, proof};
 use levelcup::recipe::{LineReader, read};
@@ -114,7 +114,8 @@ pub(crate) fn words() -> impl Strategy<Value = String> {
 
 /// Takes a recipe through all that is done with it; whether it was understood.
 pub(crate) fn recipe(line: &str, step: &str, until: &str, makes: &str) -> bool {
-    static ENVIRONMENT: LazyLock<Environment> = LazyLock::new(|| Environment::new(None, &Gate::anywhere()).unwrap());
+    static ENVIRONMENT: LazyLock<Environment> =
+        LazyLock::new(|| Environment::new(None, &Gate::anywhere(), &Language::default()).unwrap());
     static KITCHEN: LazyLock<Kitchen> = LazyLock::new(|| Kitchen::new(Pantry::embedded(), &Site::default()).unwrap());
     static LINES: LazyLock<LineReader> =
         LazyLock::new(|| LineReader::new(Dictionary::of("en-US").unwrap(), Site::default().cups.into()));

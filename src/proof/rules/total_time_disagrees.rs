@@ -33,7 +33,10 @@ fn disagreement(context: &Context<'_>) -> Option<Finding> {
     }
     let span = node.part(&context.recipe.source, said[first].span.start..said[last].span.end);
     let written = &summary[said[first].span.start..said[last].span.end];
-    let message = format!("the steps take {}, not `{written}`", Duration::seconds(sum.low).text());
+    let message = format!(
+        "the steps take {}, not `{written}`",
+        context.kitchen().language().duration(Duration::seconds(sum.low))
+    );
     Some(
         Finding::at(span, message)
             .label("hands-on and waiting together")

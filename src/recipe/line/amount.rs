@@ -4,7 +4,8 @@ use super::cursor::Cursor;
 use super::phrases::starts_with_words;
 use super::token::Kind;
 use super::{Amount, Fullness, LineError};
-use crate::measure::{Dimension, Number, Reading, Unit};
+use crate::language::Reading;
+use crate::measure::{Dimension, Number, Unit};
 use crate::source::Span;
 
 /// What an amount was read as.

@@ -2,7 +2,7 @@ use super::cursor::Cursor;
 use super::name::{self, add_note, name_and_rest, split, tidy};
 use super::token::Kind;
 use super::{Line, LineError};
-use crate::measure::Reading;
+use crate::language::Reading;
 
 /// What stands between a name and the amount behind it.
 #[derive(Clone, Copy, PartialEq, Eq)]

@@ -2,7 +2,8 @@ use super::cursor::Cursor;
 use super::name::{add_note, tidy};
 use super::token::Kind;
 use super::{Amount, Line, LineError};
-use crate::measure::{Dimension, Reading};
+use crate::language::Reading;
+use crate::measure::Dimension;
 use crate::source::Span;
 
 /// Amounts that stand in a remark, and what else stands there.

@@ -1,7 +1,8 @@
 use super::phrases::Phrases;
 use super::token::{Kind, Token};
 use super::{LineError, LineFault};
-use crate::measure::{Dictionary, Number, Reading, Standard};
+use crate::language::{Dictionary, Reading};
+use crate::measure::{Number, Standard};
 use crate::source::Span;
 
 /// The largest number that stands under a fraction bar.

@@ -2,7 +2,8 @@ use super::cursor::Cursor;
 use super::name;
 use super::token::Kind;
 use super::{Amount, Line, LineError, LineFault};
-use crate::measure::{Dimension, Number, Reading, Unit};
+use crate::language::Reading;
+use crate::measure::{Dimension, Number, Unit};
 use crate::source::Span;
 
 /// The amounts at the start of a line, with their separators; the cursor ends at the name.

@@ -13,7 +13,8 @@ mod trim;
 
 use std::sync::Arc;
 
-use crate::measure::{Dictionary, Dimension, Number, Standard, Unit};
+use crate::language::Dictionary;
+use crate::measure::{Dimension, Number, Standard, Unit};
 use crate::source::Span;
 
 use cursor::Cursor;
@@ -145,7 +146,7 @@ pub struct LineReader {
 impl LineReader {
     /// A reader; the standard decides how `1 cup + 1 tbsp` adds up.
     pub fn new(dictionary: Dictionary, standard: Standard) -> Self {
-        let phrases = Arc::new(Phrases::of(dictionary.language()));
+        let phrases = Arc::new(Phrases::of(dictionary.lines()));
         Self { dictionary, phrases, standard }
     }
 
@@ -183,6 +184,12 @@ impl LineReader {
             return Err(whole(LineFault::NoName));
         }
         Ok(read)
+    }
+
+    /// Whether an amount says that as much is taken as tastes good.
+    pub fn is_to_taste(&self, text: &str) -> bool {
+        let text = text.to_lowercase();
+        self.phrases.to_taste().iter().any(|words| text.contains(words.as_str()))
     }
 
     /// Reads an amount alone: `60 g`, `1/2 cup`, `to taste`; `None` where the text is something else.

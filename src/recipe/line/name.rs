@@ -2,7 +2,8 @@ use super::brackets::{pieces, second_measure, without_brackets};
 use super::cursor::Cursor;
 use super::token::is_space;
 use super::{Line, LineError};
-use crate::measure::{Reading, Unit};
+use crate::language::Reading;
+use crate::measure::Unit;
 use crate::source::Span;
 
 /// `a few mint leaves`, `some butter`, `QS water`: said, but no amount; it is kept as a remark.
@@ -221,12 +222,14 @@ pub(super) fn add_note(line: &mut Line, remark: &str) {
 /// What the remarks say of the line as a whole: to taste, optional, and the size of what is counted.
 pub(super) fn flags(line: &mut Line, cursor: &Cursor<'_>) {
     let remarks = || [&line.note, &line.prep].into_iter().flatten();
-    let says = |words: &str| remarks().any(|t| t.to_lowercase().contains(words));
+    let any = |phrases: &[String]| {
+        remarks().map(|text| text.to_lowercase()).any(|text| phrases.iter().any(|words| text.contains(words.as_str())))
+    };
     let size = remarks().find_map(|text| match cursor.dictionary.word(text) {
         Some(Reading::Size(size)) => Some(size),
         _ => None,
     });
-    (line.to_taste, line.optional) = (says("to taste"), says("optional"));
+    (line.to_taste, line.optional) = (any(cursor.phrases.to_taste()), any(cursor.phrases.optional()));
     if let Some(first) = line.amounts.first_mut().filter(|first| first.unit.is_none()) {
         first.size = first.size.or(size);
     }

@@ -2,7 +2,7 @@ use super::cursor::Cursor;
 use super::name::{add_note, name_and_rest};
 use super::token::Kind;
 use super::{Line, LineError};
-use crate::measure::Reading;
+use crate::language::Reading;
 
 /// `juice of 1 lemon`, `grated zest of 2 oranges`, `whites of 4 eggs`, `le jus d'un citron`; `None` for other lines.
 pub(super) fn part_of(cursor: &mut Cursor<'_>) -> Result<Option<Line>, LineError> {

@@ -1,11 +1,7 @@
-use std::collections::BTreeMap;
-
+use crate::language::LineWords;
 use rustc_hash::{FxHashMap, FxHashSet};
-use serde::Deserialize;
 
-const DATA: &str = include_str!("phrases.yaml");
-
-/// The words of an ingredient line that are no part of an amount; `phrases.yaml` says what each list is for.
+/// The words of an ingredient line that are no part of an amount; [`LineWords`] says what each list is for.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Phrases {
     parts: FxHashSet<String>,
@@ -26,48 +22,25 @@ pub(super) struct Phrases {
     more: FxHashSet<String>,
     instead: FxHashSet<String>,
     unmeasured: FxHashSet<String>,
-}
-
-#[derive(Clone, Debug, Default, Deserialize)]
-#[serde(default, deny_unknown_fields)]
-struct Section {
-    parts: Vec<String>,
-    part_name: String,
-    qualities: Vec<String>,
-    from: Vec<String>,
-    phrases: Vec<Vec<String>>,
-    purpose: Vec<String>,
-    adjectives: Vec<Vec<String>>,
-    manners: Vec<String>,
-    fills: Vec<String>,
-    headings: Vec<Vec<String>>,
-    sole_headings: Vec<Vec<String>>,
-    lengths: Vec<String>,
-    between: Vec<String>,
-    or_so: Vec<String>,
-    more: Vec<String>,
-    instead: Vec<String>,
-    unmeasured: Vec<String>,
+    optional: Vec<String>,
+    to_taste: Vec<String>,
 }
 
 impl Phrases {
-    /// The phrases of a language (`fr`, `en-GB`) and of English; English alone where the language has none.
-    pub(super) fn of(language: &str) -> Self {
-        let mut sections: BTreeMap<String, Section> =
-            serde_yaml::from_str(DATA).expect("the embedded phrases are well formed");
-        let own = language.split('-').next().unwrap_or_default();
+    /// The phrases of a language, those of its base first.
+    pub(super) fn of(lines: &[LineWords]) -> Self {
         let mut phrases = Self::default();
-        for name in ["en", own] {
-            if let Some(section) = sections.remove(name) {
-                phrases.add(section);
-            }
+        for words in lines {
+            phrases.add(words.clone());
         }
         phrases
     }
 
-    fn add(&mut self, section: Section) {
+    fn add(&mut self, section: LineWords) {
         self.parts.extend(section.parts);
-        self.part_name = section.part_name;
+        if !section.part_name.is_empty() {
+            self.part_name = section.part_name;
+        }
         self.qualities.extend(section.qualities);
         self.from.extend(section.from);
         for phrase in section.phrases.into_iter().flatten() {
@@ -86,6 +59,8 @@ impl Phrases {
         self.more.extend(section.more);
         self.instead.extend(section.instead);
         self.unmeasured.extend(section.unmeasured);
+        self.optional.extend(section.optional);
+        self.to_taste.extend(section.to_taste);
     }
 
     pub(super) fn is_part(&self, word: &str) -> bool {
@@ -139,6 +114,16 @@ impl Phrases {
 
     pub(super) fn is_unmeasured(&self, word: &str) -> bool {
         has(&self.unmeasured, word)
+    }
+
+    /// What says that a line may be left out.
+    pub(super) fn optional(&self) -> &[String] {
+        &self.optional
+    }
+
+    /// What says that as much is taken as tastes good.
+    pub(super) fn to_taste(&self) -> &[String] {
+        &self.to_taste
     }
 
     /// `lemon juice`, `jus de citron`.

@@ -1,6 +1,7 @@
 use std::cell::OnceCell;
 
-use crate::measure::{LARGEST, Number, Reading, vulgar};
+use crate::language::Reading;
+use crate::measure::{LARGEST, Number, vulgar};
 use crate::source::Span;
 
 /// A piece of an ingredient line.

@@ -1,0 +1,148 @@
+use std::borrow::Cow;
+
+use rustc_hash::FxHashMap;
+
+use super::section::{LanguageError, LineWords, Section, sections};
+use crate::measure::{Number, Unit};
+
+/// What a word means inside an amount.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Reading {
+    /// A unit, and how many of it the word stands for.
+    Unit(Unit, i64),
+    /// A number.
+    Number(Number),
+    /// A size: `large`.
+    Size(Unit),
+    /// `about`.
+    About,
+    /// `scant`.
+    Scant,
+    /// `heaped`.
+    Heaped,
+    /// `level`.
+    Level,
+    /// `or`.
+    Or,
+    /// `to`.
+    To,
+    /// `plus`.
+    Plus,
+    /// `minus`.
+    Minus,
+    /// `of`.
+    Of,
+    /// `x`, as in `2 x 400 g`.
+    Times,
+    /// `each`.
+    Each,
+    /// An amount that nobody measures: `handful`.
+    Vague,
+}
+
+/// The words for amounts of one language, for reading.
+#[derive(Clone, Debug)]
+pub struct Dictionary {
+    language: String,
+    exact: FxHashMap<String, Unit>,
+    words: FxHashMap<String, Reading>,
+    /// First words of phrases, with the number of words in the longest.
+    starters: FxHashMap<String, usize>,
+    lines: Vec<LineWords>,
+}
+
+impl Dictionary {
+    /// The dictionary of a language, English words with it.
+    ///
+    /// # Errors
+    /// [`LanguageError::UnknownLanguage`] where there is none.
+    pub fn of(language: &str) -> Result<Self, LanguageError> {
+        let mut dictionary = Self {
+            language: language.into(),
+            exact: FxHashMap::default(),
+            words: FxHashMap::default(),
+            starters: FxHashMap::default(),
+            lines: Vec::new(),
+        };
+        for section in sections(language)? {
+            dictionary.add(section.clone());
+        }
+        Ok(dictionary)
+    }
+
+    /// Its language: `en-GB`.
+    pub fn language(&self) -> &str {
+        &self.language
+    }
+
+    /// The words of a line that are no part of an amount, those of the base first.
+    pub fn lines(&self) -> &[LineWords] {
+        &self.lines
+    }
+
+    fn add(&mut self, section: Section) {
+        self.lines.push(section.line);
+        self.exact.extend(section.exact);
+        for (unit, forms) in section.read {
+            self.add_all(forms, Reading::Unit(unit, 1));
+        }
+        for (form, unit) in section.double {
+            self.add_all(vec![form], Reading::Unit(unit, 2));
+        }
+        for (size, forms) in section.sizes {
+            self.add_all(forms, Reading::Size(size));
+        }
+        for (number, forms) in section.numbers {
+            let number = number.parse().expect("the embedded numbers are well formed");
+            self.add_all(forms, Reading::Number(number));
+        }
+        self.add_all(section.about, Reading::About);
+        self.add_all(section.scant, Reading::Scant);
+        self.add_all(section.heaped, Reading::Heaped);
+        self.add_all(section.level, Reading::Level);
+        self.add_all(section.or, Reading::Or);
+        self.add_all(section.to, Reading::To);
+        self.add_all(section.plus, Reading::Plus);
+        self.add_all(section.minus, Reading::Minus);
+        self.add_all(section.of, Reading::Of);
+        self.add_all(section.times, Reading::Times);
+        self.add_all(section.each, Reading::Each);
+        self.add_all(section.vague, Reading::Vague);
+    }
+
+    fn add_all(&mut self, forms: Vec<String>, reading: Reading) {
+        for form in forms {
+            let count = form.split(' ').count();
+            if count > 1 {
+                let first = form.split(' ').next().unwrap_or_default().to_string();
+                let longest = self.starters.entry(first).or_default();
+                *longest = count.max(*longest);
+            }
+            self.words.insert(form, reading);
+        }
+    }
+
+    /// A single word, case as written; a full stop at its end must be gone already.
+    pub fn word(&self, word: &str) -> Option<Reading> {
+        if let Some(unit) = self.exact.get(word) {
+            return Some(Reading::Unit(*unit, 1));
+        }
+        if word.bytes().all(|b| !b.is_ascii_uppercase()) {
+            return self.words.get(word).copied();
+        }
+        self.words.get(lower(word).as_ref()).copied()
+    }
+
+    /// How many words the longest phrase that starts with this word has; one where there is none.
+    pub fn longest_from(&self, first: &str) -> usize {
+        self.starters.get(lower(first).as_ref()).copied().unwrap_or(1)
+    }
+}
+
+/// A word in lower case, which most words are already.
+fn lower(word: &str) -> Cow<'_, str> {
+    match word.bytes().all(|b| b.is_ascii() && !b.is_ascii_uppercase()) {
+        true => Cow::Borrowed(word),
+        false => Cow::Owned(word.to_lowercase()),
+    }
+}

@@ -1,0 +1,208 @@
+//! WORDS: one file a language, with all that is read and said in it.
+
+mod dictionary;
+mod says;
+mod section;
+mod words;
+
+use std::collections::BTreeMap;
+
+use jiff::civil::Date;
+
+use crate::measure::Duration;
+
+pub use dictionary::{Dictionary, Reading};
+use says::Message;
+pub use section::{HazardWords, LanguageError, LineWords};
+use section::{Partitive, Section, sections};
+pub use words::Words;
+
+/// A language as levelcup writes it and understands recipes in it.
+#[derive(Clone, Debug)]
+pub struct Language {
+    tag: String,
+    words: Words,
+    /// From this number on, whole things are many.
+    plural_from: i64,
+    durations: [[String; 2]; 4],
+    about_time: String,
+    date: String,
+    first_day: Option<String>,
+    months: Vec<String>,
+    partitive: Partitive,
+    hazards: BTreeMap<HazardWords, Vec<String>>,
+    kinds: BTreeMap<String, String>,
+    says: BTreeMap<String, Message>,
+}
+
+impl Default for Language {
+    /// American English.
+    fn default() -> Self {
+        Self::of("en-US").expect("the embedded languages hold it")
+    }
+}
+
+impl Language {
+    /// The language of a tag: `en-US`, `en-GB` or `fr`.
+    ///
+    /// # Errors
+    /// [`LanguageError::UnknownLanguage`] for any other.
+    pub fn of(tag: &str) -> Result<Self, LanguageError> {
+        let mut language = Self {
+            tag: tag.into(),
+            words: Words::of(tag)?,
+            plural_from: 2,
+            durations: Default::default(),
+            about_time: String::new(),
+            date: String::new(),
+            first_day: None,
+            months: Vec::new(),
+            partitive: Partitive::default(),
+            hazards: BTreeMap::new(),
+            kinds: BTreeMap::new(),
+            says: BTreeMap::new(),
+        };
+        for section in sections(tag)? {
+            language.add(section);
+        }
+        Ok(language)
+    }
+
+    /// The same with other words under some keys.
+    ///
+    /// # Errors
+    /// [`LanguageError::UnknownKey`] for a key that nothing asks for.
+    pub fn with(mut self, words: &BTreeMap<String, String>) -> Result<Self, LanguageError> {
+        for (key, text) in words {
+            let Some(message) = self.says.get_mut(key) else {
+                let likeness = |known: &&String| (strsim::jaro_winkler(key, known) * 1e6) as u64;
+                let nearest = self.says.keys().max_by_key(likeness).cloned().unwrap_or_default();
+                return Err(LanguageError::UnknownKey(key.clone(), nearest));
+            };
+            *message = Message::Plain(text.clone());
+        }
+        Ok(self)
+    }
+
+    fn add(&mut self, section: &Section) {
+        let units = [&section.days, &section.hours, &section.minutes, &section.seconds];
+        for (own, other) in self.durations.iter_mut().zip(units) {
+            if let Some(other) = other {
+                own.clone_from(other);
+            }
+        }
+        let set = |own: &mut String, other: &Option<String>| own.clone_from(other.as_ref().unwrap_or(&own.clone()));
+        set(&mut self.about_time, &section.about_time);
+        set(&mut self.date, &section.date);
+        self.first_day = section.first_day.clone().or(self.first_day.take());
+        if let Some(months) = &section.months {
+            self.months = months.to_vec();
+        }
+        self.partitive = section.partitive.clone().unwrap_or(std::mem::take(&mut self.partitive));
+        // A recipe may be written in the base language too: its words are known beside this one's.
+        for (hazard, words) in &section.hazards {
+            self.hazards.entry(*hazard).or_default().extend(words.iter().cloned());
+        }
+        self.kinds.extend(section.kinds.clone());
+        self.says.extend(section.says.clone());
+    }
+
+    /// Its BCP 47 tag.
+    pub fn tag(&self) -> &str {
+        &self.tag
+    }
+
+    /// Its words for amounts.
+    pub fn words(&self) -> &Words {
+        &self.words
+    }
+
+    /// What readers see in the place of a key, with `{name}`s filled in; `None` where there is no such key.
+    pub fn find(&self, key: &str, with: &[(&str, &str)]) -> Option<String> {
+        self.says.get(key).map(|message| message.filled(with, self.plural_from))
+    }
+
+    /// The same for a key of the program's own; the key itself where a language lacks it, which a test forbids.
+    pub fn say(&self, key: &str, with: &[(&str, &str)]) -> String {
+        self.find(key, with).unwrap_or_else(|| key.to_string())
+    }
+
+    /// All keys, in order.
+    pub fn keys(&self) -> impl Iterator<Item = &str> {
+        self.says.keys().map(String::as_str)
+    }
+
+    /// What stands between an amount and a name: nothing in English, `de ` or `d’` in French.
+    pub fn partitive(&self, name: &str) -> &str {
+        let Partitive { plain, elided, before, except } = &self.partitive;
+        let first = name.split(|c: char| !c.is_alphanumeric()).next().unwrap_or_default().to_lowercase();
+        let vowel = first.chars().next().is_some_and(|letter| before.contains(letter));
+        if vowel && !except.contains(&first) { elided } else { plain }
+    }
+
+    /// The name of a kind of nut, fish or crustacean, which the pantry has in English.
+    pub fn kind<'a>(&'a self, kind: &'a str) -> &'a str {
+        self.kinds.get(kind).map_or(kind, String::as_str)
+    }
+
+    /// What an ingredient is called: by the pantry, which speaks English, else as the author wrote it.
+    pub fn name<'a>(&self, in_pantry: &'a str, written: &'a str) -> &'a str {
+        if self.tag.starts_with("en") { in_pantry } else { written }
+    }
+
+    /// An ISO 8601 date for reading, `July 4, 2026`; `None` where it is no date.
+    pub fn day(&self, iso: &str) -> Option<String> {
+        let date: Date = iso.parse().ok()?;
+        let month = self.months.get(usize::from(date.month().unsigned_abs()).saturating_sub(1))?;
+        let day = date.day().to_string();
+        let day = self.first_day.as_ref().filter(|_| date.day() == 1).unwrap_or(&day);
+        Some(self.date.replace("{day}", day).replace("{month}", month).replace("{year}", &date.year().to_string()))
+    }
+
+    /// A duration for reading: `1 h 20 min`, `22–25 min`, `2 days`. Days only from 48 hours up.
+    pub fn duration(&self, duration: Duration) -> String {
+        let part = |(number, unit): (u64, usize)| {
+            let [one, many] = &self.durations[unit];
+            format!("{number} {}", if number < 2 { one } else { many })
+        };
+        let single = |seconds: u64| {
+            let parts: Vec<String> = Duration::parts(seconds).into_iter().map(part).collect();
+            if parts.is_empty() { part((0, 2)) } else { parts.join(" ") }
+        };
+        if duration.low == duration.high {
+            return single(duration.high);
+        }
+        match duration.shared() {
+            Some((low, high, unit)) => format!("{low}–{}", part((high, unit))),
+            None => format!("{} {} {}", single(duration.low), self.words.to, single(duration.high)),
+        }
+    }
+
+    /// A sum of ranges for reading, by its longer end to five minutes: `about 9 h 35 min`.
+    pub fn about(&self, duration: Duration) -> String {
+        const FIVE_MINUTES: u64 = 300;
+        if duration.low == duration.high {
+            return self.duration(duration);
+        }
+        let rounded = Duration::seconds(duration.high.next_multiple_of(FIVE_MINUTES));
+        self.about_time.replace("{time}", &self.duration(rounded))
+    }
+
+    /// Whether a text, in lower case, has one of the words that tell of something.
+    pub fn tells(&self, of: HazardWords, text: &str) -> bool {
+        self.hazards.get(&of).into_iter().flatten().any(|word| has_word(text, word))
+    }
+}
+
+/// Whether a text has a word or phrase, whole or (with a final `*`) as the beginning of a longer word.
+fn has_word(text: &str, word: &str) -> bool {
+    let (word, open) = word.strip_suffix('*').map_or((word, false), |word| (word, true));
+    text.match_indices(word).any(|(at, _)| {
+        let before = text[..at].chars().next_back().is_some_and(char::is_alphanumeric);
+        let behind = text[at + word.len()..].chars().next().is_some_and(char::is_alphanumeric);
+        !before && (open || !behind)
+    })
+}
+
+#[cfg(test)]
+mod tests;

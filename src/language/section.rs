@@ -1,0 +1,164 @@
+use std::collections::BTreeMap;
+use std::sync::LazyLock;
+
+use serde::Deserialize;
+
+use super::says::Message;
+use crate::measure::Unit;
+
+/// Every language as JSON, made of the files beside this one when the program is built.
+const DATA: &str = include_str!(concat!(env!("OUT_DIR"), "/languages.json"));
+
+static ALL: LazyLock<BTreeMap<String, Section>> =
+    LazyLock::new(|| serde_json::from_str(DATA).expect("the embedded languages are well formed"));
+
+/// A language that cannot be had.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum LanguageError {
+    /// The language is not in the data.
+    #[error("no words for the language `{0}`; there are: {1}")]
+    UnknownLanguage(String, String),
+    /// Words are given for a key that nothing asks for.
+    #[error("no words are kept under `{0}`; the nearest key is `{1}`")]
+    UnknownKey(String, String),
+}
+
+/// One language's file; `en-US.yaml` says what each key is for.
+#[derive(Clone, Debug, Default, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+pub(super) struct Section {
+    pub(super) base: Option<String>,
+    pub(super) decimal: Option<char>,
+    pub(super) thousands: Option<String>,
+    pub(super) plural_from: Option<i64>,
+    pub(super) pinch: Option<String>,
+    pub(super) to_taste: Option<String>,
+    pub(super) weigh: Option<String>,
+    pub(super) range: Option<String>,
+    pub(super) beaten: Option<String>,
+    pub(super) show: BTreeMap<Unit, Vec<String>>,
+    pub(super) read: BTreeMap<Unit, Vec<String>>,
+    pub(super) exact: BTreeMap<String, Unit>,
+    pub(super) double: BTreeMap<String, Unit>,
+    pub(super) sizes: BTreeMap<Unit, Vec<String>>,
+    pub(super) numbers: BTreeMap<String, Vec<String>>,
+    pub(super) about: Vec<String>,
+    pub(super) scant: Vec<String>,
+    pub(super) heaped: Vec<String>,
+    pub(super) level: Vec<String>,
+    pub(super) or: Vec<String>,
+    pub(super) to: Vec<String>,
+    pub(super) plus: Vec<String>,
+    pub(super) minus: Vec<String>,
+    pub(super) of: Vec<String>,
+    pub(super) times: Vec<String>,
+    pub(super) each: Vec<String>,
+    pub(super) vague: Vec<String>,
+    pub(super) line: LineWords,
+    pub(super) days: Option<[String; 2]>,
+    pub(super) hours: Option<[String; 2]>,
+    pub(super) minutes: Option<[String; 2]>,
+    pub(super) seconds: Option<[String; 2]>,
+    pub(super) about_time: Option<String>,
+    pub(super) date: Option<String>,
+    pub(super) first_day: Option<String>,
+    pub(super) months: Option<[String; 12]>,
+    pub(super) partitive: Option<Partitive>,
+    pub(super) hazards: BTreeMap<HazardWords, Vec<String>>,
+    pub(super) kinds: BTreeMap<String, String>,
+    pub(super) says: BTreeMap<String, Message>,
+}
+
+/// The words of an ingredient line that are no part of an amount.
+#[derive(Clone, Debug, Default, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+pub struct LineWords {
+    /// What is taken from a fruit, pod or egg: `juice of 1 lemon`.
+    pub parts: Vec<String>,
+    /// How such a part is named; {thing} in the singular.
+    pub part_name: String,
+    /// Words that may stand before a part: `finely grated zest of`.
+    pub qualities: Vec<String>,
+    /// Words between the part and the amount, besides `of`.
+    pub from: Vec<String>,
+    /// End a name where they start, and are a remark.
+    pub phrases: Vec<Vec<String>>,
+    /// Words that start a remark, whatever follows.
+    pub purpose: Vec<String>,
+    /// A comma after them does not end a name: `boneless, skinless chicken thighs`.
+    pub adjectives: Vec<Vec<String>>,
+    /// How a cup is filled, where it stands before or behind the unit: `1 packed cup`, `1 cup packed (220 g)`.
+    pub manners: Vec<String>,
+    /// Those of the manners that say how full the cup is, so that they are no part of the name.
+    pub fills: Vec<String>,
+    /// End the name of a component, where it stands before a colon or a dash: `Glaze: 1 cup icing sugar`.
+    pub headings: Vec<Vec<String>>,
+    /// As headings, where nothing else stands before the mark: `cream` also ends the names of ingredients.
+    pub sole_headings: Vec<Vec<String>>,
+    /// Make a number part of a name: `9-inch`, `20 cm`.
+    pub lengths: Vec<String>,
+    /// Start a range.
+    pub between: Vec<String>,
+    /// End an amount and say that it is about right.
+    pub or_so: Vec<String>,
+    /// Before a further amount in a remark: `2 eggs plus 1 yolk`.
+    pub more: Vec<String>,
+    /// Before another choice with its own amount: `12 g fresh yeast or 4 g instant`.
+    pub instead: Vec<String>,
+    /// Stand in place of an amount.
+    pub unmeasured: Vec<String>,
+    /// Say that a line may be left out.
+    pub optional: Vec<String>,
+    /// Say that as much is taken as tastes good.
+    pub to_taste: Vec<String>,
+}
+
+/// What stands between an amount and what it is of.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Partitive {
+    pub(super) plain: String,
+    /// Before a vowel.
+    pub(super) elided: String,
+    /// The letters that count as one.
+    pub(super) before: String,
+    /// Words that begin with one and are not elided.
+    pub(super) except: Vec<String>,
+}
+
+/// What words in a recipe tell of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum HazardWords {
+    /// Caramel.
+    Caramel,
+    /// Frying in a pan of oil.
+    Frying,
+    /// What is not eaten.
+    Inedible,
+    /// Dry ice and liquid nitrogen.
+    DryIce,
+    /// Jars that are kept.
+    Preserving,
+    /// The heat of an oven.
+    Baked,
+    /// The heat of boiling and frying.
+    Boiled,
+    /// Egg that needs no heat.
+    Pasteurized,
+    /// What makes that hold for some alone.
+    Condition,
+}
+
+/// The tags of all languages, in their order.
+pub(super) fn tags() -> impl Iterator<Item = &'static str> {
+    ALL.keys().map(String::as_str)
+}
+
+/// The sections of a language, its base first.
+pub(super) fn sections(language: &str) -> Result<Vec<&'static Section>, LanguageError> {
+    let unknown = || LanguageError::UnknownLanguage(language.into(), tags().collect::<Vec<_>>().join(", "));
+    let section = ALL.get(language).ok_or_else(unknown)?;
+    let base = section.base.as_ref().and_then(|base| ALL.get(base));
+    Ok(base.into_iter().chain([section]).collect())
+}
