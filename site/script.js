@@ -156,11 +156,11 @@
       function tick() {
         var left = Math.ceil((end - Date.now()) / 1000);
         if (left > 0) {
-          button.textContent = button.dataset.left.replace("{time}", clock(left));
+          button.textContent = status.dataset.left.replace("{time}", clock(left));
           return;
         }
-        stop(button.dataset.up);
-        status.textContent = button.dataset.up + ": " + button.closest(".step").querySelector("p").textContent;
+        stop(status.dataset.up);
+        status.textContent = status.dataset.up + ": " + button.closest(".step").querySelector("p").textContent;
         ring();
       }
       ticking = setInterval(tick, 250);

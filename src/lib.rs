@@ -16,6 +16,7 @@ pub mod recipe;
 pub mod render;
 pub mod sheet;
 pub mod source;
+pub mod text;
 pub mod trace;
 pub mod typeset;
 pub mod workspace;

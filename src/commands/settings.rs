@@ -3,7 +3,7 @@ use std::path::PathBuf;
 use clap::Args;
 
 use crate::kitchen::{EggSize, Kitchen};
-use crate::language::Dictionary;
+use crate::language::{Dictionary, Language};
 use crate::pantry::Pantry;
 use crate::recipe::LineReader;
 use crate::workspace::{Cups, Site, Workspace, WorkspaceError};
@@ -58,7 +58,9 @@ impl Settings {
     /// The workspace of the command line, else of the first file named, with these settings.
     pub(super) fn workspace(&self, files: &[PathBuf]) -> Result<Workspace, WorkspaceError> {
         let mut workspace = Workspace::of(&self.workspace, files)?;
-        self.apply(workspace.site_mut());
+        let site = workspace.site_mut();
+        self.apply(site);
+        site.speak(&Language::of(&site.language)?);
         Ok(workspace)
     }
 

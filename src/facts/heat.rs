@@ -2,9 +2,10 @@
 
 use super::said::StepKey;
 use super::words::Word;
+use crate::language::Differences;
 use crate::measure::{Temperature, Use};
-use crate::recipe::prose::{self, TemperatureMention};
 use crate::source::Span;
+use crate::text::TemperatureMention;
 
 /// One setting of a text, in all the ways that it is stated: `180 °C (160 °C fan, 350 °F, gas mark 4)`.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -76,23 +77,45 @@ pub(super) enum Oven {
 }
 
 /// The settings of a text that stands under a key of a step.
-pub(super) fn settings(text: &str, words: &[Word], key: StepKey, oven: Oven) -> Vec<Setting> {
+pub(super) fn settings(
+    text: &str,
+    words: &[Word],
+    key: StepKey,
+    oven: Oven,
+    differences: &Differences,
+) -> Vec<Setting> {
+    let is_apart = |place: &Span| is_difference(text, place, differences);
     let setting = |ways: Vec<Stated>| {
         let (from, to) = (ways[0].span.start, ways[ways.len() - 1].span.end);
-        let to_use = purpose(words, from..to, key, oven);
+        let to_use = match is_apart(&(from..to)) {
+            true => Use::Difference,
+            false => purpose(words, from..to, key, oven),
+        };
         Setting { ways, to_use }
     };
-    groups(text).into_iter().map(setting).collect()
+    groups(text, is_apart).into_iter().map(setting).collect()
 }
 
-/// The temperatures of a text in groups; those of a group mean one setting.
-fn groups(text: &str) -> Vec<Vec<Stated>> {
+/// `by 20 °C`, `5 °C less`: how much hotter or colder, and no temperature.
+fn is_difference(text: &str, place: &Span, differences: &Differences) -> bool {
+    let before = text[..place.start].trim_end_matches([' ', '(']).to_lowercase();
+    let behind = text[place.end..].trim_start_matches([' ', '\u{A0}', '(', ')']).to_lowercase();
+    let apart = |rest: &str| !rest.starts_with(char::is_alphanumeric);
+    let leads =
+        |word: &String| before.strip_suffix(word.as_str()).is_some_and(|rest| !rest.ends_with(char::is_alphanumeric));
+    let follows = |word: &String| behind.strip_prefix(word.as_str()).is_some_and(apart);
+    differences.before.iter().any(leads) || differences.behind.iter().any(follows)
+}
+
+/// The temperatures of a text in groups; those of a group mean one setting. What is apart stands in none with others.
+fn groups(text: &str, is_apart: impl Fn(&Span) -> bool) -> Vec<Vec<Stated>> {
     let mut groups: Vec<Vec<Stated>> = Vec::new();
-    for TemperatureMention { span, temperature, gas } in prose::settings(text) {
+    for TemperatureMention { span, temperature, gas } in crate::text::settings(text) {
         let mut stated = Stated { span, temperature, fan: false, gas };
         let joined = groups.last_mut().filter(|group| {
             let gap = &text[group.last().map_or(0, |last| last.span.end)..stated.span.start];
-            is_joint(gap) && !(says_or(gap) && has_both_scales(group))
+            let apart = is_apart(&stated.span) || group.last().is_some_and(|last| is_apart(&last.span));
+            is_joint(gap) && !(says_or(gap) && has_both_scales(group)) && !apart
         });
         match joined {
             Some(group) => {
@@ -228,7 +251,7 @@ mod tests {
     #[test]
     fn what_means_one_setting_stands_in_one_group() {
         let case = |text: &str, wanted: &[&str]| {
-            let shown: Vec<String> = groups(text)
+            let shown: Vec<String> = groups(text, |_| false)
                 .into_iter()
                 .map(|group| {
                     let one = |stated: &Stated| {

@@ -61,7 +61,7 @@ impl<'a> Facts<'a> {
         };
         let lines = |component: &'a Component| component.ingredients.iter().map(line).collect();
         let names: Vec<Names> = recipe.components.iter().map(Names::own).collect();
-        let said = said::said(recipe, &names);
+        let said = said::said(recipe, &names, kitchen.language().differences());
         Self { recipe, kitchen, lines: recipe.components.iter().map(lines).collect(), names, said }
     }
 

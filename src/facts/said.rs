@@ -1,6 +1,7 @@
 use super::heat::{self, Oven, Setting};
 use super::naming::{Named, Names};
 use super::words::{Word, words};
+use crate::language::Differences;
 use crate::recipe::{Node, Recipe, Value};
 use crate::source::{Source, Span};
 
@@ -66,7 +67,7 @@ const KEYS: [(&str, StepKey); 5] = [
 ];
 
 /// Every text of every step, in order.
-pub(super) fn said<'a>(recipe: &'a Recipe, names: &[Names]) -> Vec<Said<'a>> {
+pub(super) fn said<'a>(recipe: &'a Recipe, names: &[Names], differences: &Differences) -> Vec<Said<'a>> {
     let mut said = Vec::new();
     for (component, (entry, names)) in recipe.components.iter().zip(names).enumerate() {
         let steps = recipe.root.key("components").item(component).key("steps");
@@ -79,7 +80,7 @@ pub(super) fn said<'a>(recipe: &'a Recipe, names: &[Names]) -> Vec<Said<'a>> {
             };
             for (key, node, text) in texts(steps.item(step)) {
                 let words = words(text);
-                let settings = heat::settings(text, &words, key, oven);
+                let settings = heat::settings(text, &words, key, oven, differences);
                 let named = names.in_text(&words);
                 said.push(Said { component, step, key, text, words, settings, named, node, source: &recipe.source });
             }

@@ -35,6 +35,8 @@ pub fn words(text: &str) -> Vec<Word> {
             (!c.is_alphanumeric() && !apostrophe).then_some(at)
         };
         let length = rest.char_indices().find_map(inner).unwrap_or(rest.len());
+        let elided = elision(&text[start..start + length]);
+        let (start, length) = (start + elided, length - elided);
         let before = &text[end..start];
         if before.trim_end().ends_with(['.', '!', '?', ';']) && before.ends_with(char::is_whitespace) {
             sentence += 1;
@@ -46,6 +48,14 @@ pub fn words(text: &str) -> Vec<Word> {
         from = end;
     }
     words
+}
+
+/// How many bytes of a word are an elided article: `l’` of l’eau.
+fn elision(word: &str) -> usize {
+    let Some((before, behind)) = word.split_once(['\'', '’']) else { return 0 };
+    let article = matches!(before.to_lowercase().as_str(), "l" | "d" | "qu" | "n" | "s" | "j" | "m" | "t" | "c");
+    // `'s` and `n't` end English words.
+    if article && behind.chars().count() > 1 { word.len() - behind.len() } else { 0 }
 }
 
 const NUMBERS: [&str; 13] =
@@ -60,6 +70,13 @@ pub fn count(written: &str) -> Option<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn elided_articles_are_no_part_of_a_word() {
+        let stems = |text: &str| words(text).into_iter().map(|word| word.stem).collect::<Vec<_>>();
+        assert_eq!(stems("Verser l’eau et l'huile d’olive."), ["verser", "eau", "et", "huile", "olive"]);
+        assert_eq!(stems("Don't stir the cook's pan"), ["don't", "stir", "the", "cook", "pan"]);
+    }
 
     #[test]
     fn words_know_their_place_and_sentence() {

@@ -2,7 +2,7 @@ use std::borrow::Cow;
 
 use rustc_hash::FxHashMap;
 
-use super::section::{LanguageError, LineWords, Section, sections};
+use super::section::{LanguageError, LineWords, Section, TimeWords, sections};
 use crate::measure::{Number, Unit};
 
 /// What a word means inside an amount.
@@ -49,6 +49,7 @@ pub struct Dictionary {
     /// First words of phrases, with the number of words in the longest.
     starters: FxHashMap<String, usize>,
     lines: Vec<LineWords>,
+    times: TimeWords,
 }
 
 impl Dictionary {
@@ -63,6 +64,7 @@ impl Dictionary {
             words: FxHashMap::default(),
             starters: FxHashMap::default(),
             lines: Vec::new(),
+            times: TimeWords::default(),
         };
         for section in sections(language)? {
             dictionary.add(section.clone());
@@ -80,8 +82,14 @@ impl Dictionary {
         &self.lines
     }
 
+    /// The words of a length of time.
+    pub fn times(&self) -> &TimeWords {
+        &self.times
+    }
+
     fn add(&mut self, section: Section) {
         self.lines.push(section.line);
+        self.times.add(&section.time);
         self.exact.extend(section.exact);
         for (unit, forms) in section.read {
             self.add_all(forms, Reading::Unit(unit, 1));

@@ -13,7 +13,7 @@ use crate::measure::Duration;
 
 pub use dictionary::{Dictionary, Reading};
 use says::Message;
-pub use section::{HazardWords, LanguageError, LineWords};
+pub use section::{Differences, HazardWords, LanguageError, LineWords, TimeUnit, TimeWords};
 use section::{Partitive, Section, sections};
 pub use words::Words;
 
@@ -31,6 +31,10 @@ pub struct Language {
     months: Vec<String>,
     partitive: Partitive,
     hazards: BTreeMap<HazardWords, Vec<String>>,
+    /// What says that a line may be left out, or is taken to taste.
+    flags: Vec<String>,
+    times: TimeWords,
+    differences: Differences,
     kinds: BTreeMap<String, String>,
     says: BTreeMap<String, Message>,
 }
@@ -59,6 +63,9 @@ impl Language {
             months: Vec::new(),
             partitive: Partitive::default(),
             hazards: BTreeMap::new(),
+            flags: Vec::new(),
+            times: TimeWords::default(),
+            differences: Differences::default(),
             kinds: BTreeMap::new(),
             says: BTreeMap::new(),
         };
@@ -103,6 +110,10 @@ impl Language {
         for (hazard, words) in &section.hazards {
             self.hazards.entry(*hazard).or_default().extend(words.iter().cloned());
         }
+        self.flags.extend(section.line.optional.iter().chain(&section.line.to_taste).cloned());
+        self.times.add(&section.time);
+        self.differences.before.extend(section.differences.before.iter().cloned());
+        self.differences.behind.extend(section.differences.behind.iter().cloned());
         self.kinds.extend(section.kinds.clone());
         self.says.extend(section.says.clone());
     }
@@ -115,6 +126,16 @@ impl Language {
     /// Its words for amounts.
     pub fn words(&self) -> &Words {
         &self.words
+    }
+
+    /// The words of a length of time.
+    pub fn times(&self) -> &TimeWords {
+        &self.times
+    }
+
+    /// Words by which a temperature is a difference, in lower case.
+    pub fn differences(&self) -> &Differences {
+        &self.differences
     }
 
     /// What readers see in the place of a key, with `{name}`s filled in; `None` where there is no such key.
@@ -143,6 +164,13 @@ impl Language {
     /// The name of a kind of nut, fish or crustacean, which the pantry has in English.
     pub fn kind<'a>(&'a self, kind: &'a str) -> &'a str {
         self.kinds.get(kind).map_or(kind, String::as_str)
+    }
+
+    /// A remark without what is told of the line in words of its own: that it may be left out, or is taken to taste.
+    pub fn without_flags(&self, remark: &str) -> Option<String> {
+        let told = |part: &&str| !self.flags.iter().any(|flag| *flag == part.to_lowercase());
+        let rest: Vec<&str> = remark.split(';').map(str::trim).filter(told).collect();
+        (!rest.is_empty()).then(|| rest.join("; "))
     }
 
     /// What an ingredient is called: by the pantry, which speaks English, else as the author wrote it.

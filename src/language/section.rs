@@ -55,6 +55,8 @@ pub(super) struct Section {
     pub(super) each: Vec<String>,
     pub(super) vague: Vec<String>,
     pub(super) line: LineWords,
+    pub(super) time: TimeWords,
+    pub(super) differences: Differences,
     pub(super) days: Option<[String; 2]>,
     pub(super) hours: Option<[String; 2]>,
     pub(super) minutes: Option<[String; 2]>,
@@ -111,6 +113,78 @@ pub struct LineWords {
     pub optional: Vec<String>,
     /// Say that as much is taken as tastes good.
     pub to_taste: Vec<String>,
+}
+
+/// The words of a length of time.
+#[derive(Clone, Debug, Default, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+pub struct TimeWords {
+    /// Before a length that is not meant exactly: `about`.
+    pub about: Vec<String>,
+    /// A night, in which nobody looks: `overnight`.
+    pub overnight: Vec<String>,
+    /// Between the ends of a range: `to`.
+    pub range: Vec<String>,
+    /// Between the parts of one length: `and`.
+    pub and: Vec<String>,
+    /// The units.
+    pub units: BTreeMap<TimeUnit, Vec<String>>,
+}
+
+/// A unit of time.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum TimeUnit {
+    /// Second.
+    Second,
+    /// Minute.
+    Minute,
+    /// Hour.
+    Hour,
+    /// Day.
+    Day,
+    /// Week.
+    Week,
+}
+
+impl TimeUnit {
+    /// How many seconds it has.
+    pub fn seconds(self) -> u64 {
+        match self {
+            Self::Second => 1,
+            Self::Minute => 60,
+            Self::Hour => 3600,
+            Self::Day => 86_400,
+            Self::Week => 604_800,
+        }
+    }
+}
+
+impl TimeWords {
+    /// The unit that a word in lower case means.
+    pub fn unit(&self, word: &str) -> Option<TimeUnit> {
+        self.units.iter().find(|(_, words)| words.iter().any(|known| known == word)).map(|(unit, _)| *unit)
+    }
+
+    pub(super) fn add(&mut self, other: &Self) {
+        self.about.extend(other.about.iter().cloned());
+        self.overnight.extend(other.overnight.iter().cloned());
+        self.range.extend(other.range.iter().cloned());
+        self.and.extend(other.and.iter().cloned());
+        for (unit, words) in &other.units {
+            self.units.entry(*unit).or_default().extend(words.iter().cloned());
+        }
+    }
+}
+
+/// Words by which a temperature is a difference: `by 20 °C`, `5 °C less`.
+#[derive(Clone, Debug, Default, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+pub struct Differences {
+    /// In front of it.
+    pub before: Vec<String>,
+    /// Behind it.
+    pub behind: Vec<String>,
 }
 
 /// What stands between an amount and what it is of.

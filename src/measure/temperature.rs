@@ -18,6 +18,8 @@ pub enum Use {
     Oven,
     /// Sugar, chocolate, milk, a core temperature.
     Thermometer,
+    /// By how much it is hotter or colder: converted without the zero of the scale.
+    Difference,
 }
 
 /// A temperature as stated, one degree or a range.
@@ -75,6 +77,9 @@ impl Temperature {
             (Scale::Fahrenheit, Use::Oven) => dial_celsius(degrees),
             (Scale::Celsius, Use::Thermometer) => fahrenheit(degrees).round(),
             (Scale::Fahrenheit, Use::Thermometer) => celsius(degrees).round(),
+            // Exact: 1 K is 9/5 °F (NIST SP 811).
+            (Scale::Celsius, Use::Difference) => (degrees * Ratio::new(9, 5)).round(),
+            (Scale::Fahrenheit, Use::Difference) => (degrees * Ratio::new(5, 9)).round(),
         };
         let scale = match self.scale {
             Scale::Celsius => Scale::Fahrenheit,

@@ -2,7 +2,7 @@ use super::file::{ComponentEntry, IngredientEntry, RatioEntry, Short, StepEntry,
 use super::node::Node;
 use super::read::Reader;
 use super::recipe::{Component, Ingredient, Ratio, Step, Use};
-use super::{Amount, Degrees, DegreesError, Line, LineError, degrees, time};
+use super::{Amount, Degrees, DegreesError, Line, LineError, TimeError, degrees};
 use crate::measure::{Duration, Number};
 
 /// Understands the components of a recipe in order, so that each can name the earlier ones.
@@ -159,14 +159,12 @@ fn step(reader: &mut Reader<'_>, step: Short<StepEntry>, node: &Node, names: &[S
 }
 
 fn duration(reader: &mut Reader<'_>, text: &str, node: &Node) -> Option<Duration> {
-    match time::duration(text) {
-        Ok(duration) => Some(duration),
-        Err(error) => {
-            let help = "write a number and a unit: `22–25 min`, `1 h 30 min`, `overnight`";
-            reader.error("unreadable-time", node.span.clone(), error.to_string(), help);
-            None
-        }
+    let read = crate::text::duration(text, reader.lines.times());
+    if read.is_none() {
+        let help = "write a number and a unit: `22–25 min`, `1 h 30 min`, `overnight`";
+        reader.error("unreadable-time", node.span.clone(), TimeError(text.trim().into()).to_string(), help);
     }
+    read
 }
 
 fn temperature(reader: &mut Reader<'_>, text: &str, node: &Node) -> Option<Degrees> {

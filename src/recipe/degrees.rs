@@ -1,5 +1,5 @@
-use super::prose;
 use crate::measure::{Number, Temperature};
+use crate::text;
 
 /// A text that is no temperature.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -28,7 +28,7 @@ pub struct Degrees {
 /// # Errors
 /// [`DegreesError`]: no scale, or no temperature at all, as below −273.15 °C.
 pub(super) fn degrees(text: &str) -> Result<Degrees, DegreesError> {
-    let (gas, mut scaled): (Vec<_>, Vec<_>) = prose::settings(text).into_iter().partition(|mention| mention.gas);
+    let (gas, mut scaled): (Vec<_>, Vec<_>) = text::settings(text).into_iter().partition(|mention| mention.gas);
     let lower = text.to_lowercase();
     let fan = ["fan", "convection"].iter().any(|word| lower.contains(word));
     scaled.retain(|mention| mention.temperature.celsius().0 >= Number::new(-27_315, 100));

@@ -7,7 +7,6 @@ mod keys;
 mod kind;
 mod line;
 mod node;
-pub mod prose;
 mod read;
 #[allow(clippy::module_inception, reason = "the type and its file share a name")]
 mod recipe;
@@ -21,4 +20,4 @@ pub use line::{Amount, Fullness, Line, LineError, LineFault, LineReader};
 pub use node::{Entry, Node, Value};
 pub use read::read;
 pub use recipe::{Allow, Component, Correction, Ingredient, Link, Photo, Ratio, Recipe, Step, Use, Video};
-pub use time::{TimeError, duration, timestamp};
+pub use time::{TimeError, timestamp};

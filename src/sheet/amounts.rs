@@ -36,13 +36,14 @@ pub(super) fn line(facts: &LineFacts<'_>, kitchen: &Kitchen) -> Line {
             one = shown;
         }
     }
+    let language = kitchen.language();
     // `3 eggs` joins nothing between, whatever the language.
     let pieces = one.weight.is_none() && line.amounts.first().is_some_and(|amount| amount.unit.is_none());
-    let of = if pieces { String::new() } else { kitchen.language().partitive(&line.name).to_string() };
+    let of = if pieces { String::new() } else { language.partitive(&line.name).to_string() };
     Line {
         name: line.name.clone(),
-        prep: line.prep.clone(),
-        note: line.note.clone(),
+        prep: line.prep.as_deref().and_then(|prep| language.without_flags(prep)),
+        note: line.note.as_deref().and_then(|note| language.without_flags(note)),
         optional: line.optional,
         ingredient: row.map(|row| row.id.clone()),
         link: line.link.clone(),

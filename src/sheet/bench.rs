@@ -87,8 +87,8 @@ fn component(
         let line = &of_line.ingredient.line;
         lines.push(BenchLine {
             name: line.name.clone(),
-            prep: line.prep.clone(),
-            note: line.note.clone(),
+            prep: line.prep.as_deref().and_then(|prep| kitchen.language().without_flags(prep)),
+            note: line.note.as_deref().and_then(|note| kitchen.language().without_flags(note)),
             optional: line.optional,
             amounts,
         });

@@ -6,7 +6,7 @@ use crate::facts::{Said, Setting};
 use crate::language::{Language, Words};
 use crate::measure::{LengthUnit, Number, Scale, Temperature, Use, other_length};
 use crate::recipe::Degrees;
-use crate::recipe::prose::lengths;
+use crate::text::lengths;
 
 /// A temperature for reading: `180 °C`, `112–115 °C`.
 fn one_scale(temperature: Temperature, words: &Words) -> String {
@@ -51,7 +51,10 @@ fn with_temperatures(text: &str, settings: &[Setting], words: &Words) -> String 
             from = way.span.end;
             if !in_both {
                 let dial = way.temperature.celsius().0 >= Number::from_integer(DIAL_FROM_CELSIUS);
-                let other = way.temperature.converted(if dial { setting.to_use } else { Use::Thermometer });
+                let other = way.temperature.converted(match setting.to_use {
+                    Use::Oven if !dial => Use::Thermometer,
+                    to_use => to_use,
+                });
                 written.push_str(&format!(" ({})", one_scale(other, words)));
             }
         }
@@ -171,6 +174,9 @@ mod tests {
         );
         case("At 180 °C, bake for an hour.", "", "At 180 °C (350 °F), bake for an hour.");
         case("At 118 °C the syrup is ready.", oven, "At 118 °C (244 °F) the syrup is ready.");
+        case("Turn the oven down by 20 °C.", oven, "Turn the oven down by 20 °C (36 °F).");
+        case("Bake at 180 °C, or 10 °C less.", "", "Bake at 180 °C (350 °F), or 10 °C (18 °F) less.");
+        case("Let it fall to within 5 °F of it.", "", "Let it fall to within 5 °F (3 °C) of it.");
         case("Bake at 180 °C (gas 4).", "", "Bake at 180 °C (350 °F) (gas 4).");
     }
 }

@@ -3,6 +3,8 @@ use std::collections::BTreeMap;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use crate::language::Language;
+
 /// `site/site.yaml`: who publishes, and how amounts are shown. Every key may be left out.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(default, deny_unknown_fields)]
@@ -107,6 +109,15 @@ impl Default for Site {
             disclosure: "Links marked * are paid: we earn a commission when you buy through them.".into(),
             words: BTreeMap::new(),
             levels: BTreeMap::new(),
+        }
+    }
+}
+
+impl Site {
+    /// Says in a language what the site leaves to us: the disclosure of paid links, where it has none of its own.
+    pub fn speak(&mut self, language: &Language) {
+        if self.disclosure == Self::default().disclosure {
+            self.disclosure = language.say("disclosure", &[]);
         }
     }
 }

@@ -14,8 +14,8 @@ use crate::measure::{Number, Temperature};
 use crate::pantry::{Role, Row};
 use crate::proof::Context;
 use crate::proof::shares::{parts, with_used};
-use crate::recipe::prose::temperatures;
 use crate::source::{Finding, Span};
+use crate::text::temperatures;
 
 /// What is cooked, and the least it is cooked to, in °C and °F.
 type Dish = (&'static str, i64, i64);

@@ -11,8 +11,8 @@
 use crate::facts::Word;
 use crate::facts::{Said, StepKey};
 use crate::proof::Context;
-use crate::recipe::prose::temperatures;
 use crate::source::Finding;
+use crate::text::temperatures;
 
 /// Words in front of which `bake` is an order.
 const BEFORE: [&str; 8] = ["and", "then", "or", "to", "now", "finally", "immediately", "gently"];

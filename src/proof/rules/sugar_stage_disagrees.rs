@@ -12,8 +12,8 @@
 use crate::facts::{Said, StepKey};
 use crate::measure::{Number, Temperature};
 use crate::proof::Context;
-use crate::recipe::prose::temperatures;
 use crate::source::{Finding, Span};
+use crate::text::temperatures;
 
 /// Two words that name a stage, the lowest and highest °C of it in the tables, and how far off it is still called so.
 const STAGES: [(&str, &str, i64, i64, i64); 8] = [

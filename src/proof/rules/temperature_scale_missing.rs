@@ -11,8 +11,8 @@
 use crate::facts::Word;
 use crate::facts::{Said, StepKey};
 use crate::proof::Context;
-use crate::recipe::prose::{lengths, temperatures};
 use crate::source::Finding;
+use crate::text::{lengths, temperatures};
 
 /// Temperatures of ovens, sugar and cores in either scale lie here.
 const PLAUSIBLE: std::ops::RangeInclusive<u32> = 30..=600;

@@ -20,7 +20,7 @@ use crate::source::Finding;
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let mut findings = Vec::new();
     for said in context.said() {
-        for Setting { ways, to_use } in &said.settings {
+        for Setting { ways, to_use } in said.settings.iter().filter(|setting| setting.to_use != Use::Difference) {
             let first = &ways[0];
             let pairs = ways.windows(2).map(|two| (&two[0], &two[1]));
             let wrong = pairs.into_iter().find(|(before, other)| !agree(said, first, before, other, *to_use));

@@ -13,7 +13,7 @@ mod trim;
 
 use std::sync::Arc;
 
-use crate::language::Dictionary;
+use crate::language::{Dictionary, TimeWords};
 use crate::measure::{Dimension, Number, Standard, Unit};
 use crate::source::Span;
 
@@ -184,6 +184,11 @@ impl LineReader {
             return Err(whole(LineFault::NoName));
         }
         Ok(read)
+    }
+
+    /// The words of a length of time.
+    pub fn times(&self) -> &TimeWords {
+        self.dictionary.times()
     }
 
     /// Whether an amount says that as much is taken as tastes good.

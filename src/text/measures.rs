@@ -1,6 +1,6 @@
 //! Measures in running text: temperatures and lengths, found where they stand.
 
-use crate::measure::{LengthUnit, Number, Scale, Temperature};
+use crate::measure::{LengthUnit, Number, Scale, Temperature, vulgar};
 use crate::source::Span;
 
 /// A temperature in a text.
@@ -102,7 +102,7 @@ struct Numbers {
 fn next_numbers(text: &str, from: usize) -> Option<Numbers> {
     let mut at = from;
     loop {
-        let start = at + text[at..].find(|c: char| c.is_ascii_digit() || "½¼¾".contains(c))?;
+        let start = at + text[at..].find(|c: char| c.is_ascii_digit() || vulgar(c).is_some())?;
         let inside_word =
             text[..start].chars().next_back().is_some_and(|c| c.is_alphanumeric() || c == '.' || c == ',');
         let Some((first, end)) = number(text, start).filter(|_| !inside_word) else {
@@ -127,53 +127,9 @@ fn next_numbers(text: &str, from: usize) -> Option<Numbers> {
     }
 }
 
-/// A number at a byte: digits, a decimal, a fraction, a mixed number; and where it ends.
+/// The number at a byte, and where it ends.
 fn number(text: &str, start: usize) -> Option<(Number, usize)> {
-    let (mut value, mut end) = match whole(text, start) {
-        Some((value, end)) => (value, end),
-        None => (Number::from_integer(0), start),
-    };
-    let digits = text[end..].strip_prefix(['.', ',']).map_or(0, |r| r.bytes().take_while(u8::is_ascii_digit).count());
-    if end > start && (1..=2).contains(&digits) {
-        let scale = 10_i64.pow(digits as u32);
-        let part: i64 = text[end + 1..end + 1 + digits].parse().ok()?;
-        return Some((value + Number::new(part, scale), end + 1 + digits));
-    }
-    if let Some((under, after)) = text[end..].strip_prefix('/').and_then(|_| whole(text, end + 1))
-        && end > start
-        && is_part(value, under)
-    {
-        return Some((value / under, after));
-    }
-    if let Some((over, after)) = text[end..].strip_prefix(' ').and_then(|_| whole(text, end + 1))
-        && end > start
-        && let Some((under, after)) = text[after..].strip_prefix('/').and_then(|_| whole(text, after + 1))
-        && is_part(over, under)
-    {
-        return Some((value + over / under, after));
-    }
-    for (sign, part) in [('½', Number::new(1, 2)), ('¼', Number::new(1, 4)), ('¾', Number::new(3, 4))] {
-        if text[end..].starts_with(sign) {
-            value += part;
-            end += sign.len_utf8();
-        }
-    }
-    (end > start).then_some((value, end))
-}
-
-/// Whether a number over another is a part of a whole, as `3/8`; `180/160` and `4/180` are two settings.
-fn is_part(over: Number, under: Number) -> bool {
-    const PARTS: [i64; 9] = [2, 3, 4, 5, 6, 8, 10, 16, 32];
-    over < under && under.is_integer() && PARTS.contains(under.numer())
-}
-
-fn whole(text: &str, start: usize) -> Option<(Number, usize)> {
-    let digits = text[start..].bytes().take_while(u8::is_ascii_digit).count();
-    if digits == 0 || digits > 6 {
-        return None;
-    }
-    let value = text[start..start + digits].parse().ok()?;
-    Some((Number::from_integer(value), start + digits))
+    super::number(&text[start..]).map(|(value, length)| (value, start + length))
 }
 
 /// A temperature scale at the start of a text, and its length.
@@ -219,6 +175,7 @@ fn length_unit(rest: &str) -> Option<(LengthUnit, usize)> {
         ("centimeter", LengthUnit::Centimetre),
         ("cm", LengthUnit::Centimetre),
         ("inches", LengthUnit::Inch),
+        ("in.", LengthUnit::Inch),
         ("inch", LengthUnit::Inch),
         ("″", LengthUnit::Inch),
         ("\"", LengthUnit::Inch),
@@ -274,5 +231,7 @@ mod tests {
         case("a 9-inch tin, 20 x 30 cm", &["9-inch", "20 x 30 cm"]);
         case("cut into 2 1/2 inch strips", &["2 1/2 inch"]);
         case("in 3 minutes", &[]);
+        case("⅛ inch thick, a 9½-inch ring, 6–8 mm", &["⅛ inch", "9½-inch", "6–8 mm"]);
+        case("a 20 × 30 cm tin", &["20 × 30 cm"]);
     }
 }

@@ -1,0 +1,104 @@
+//! Lengths of time.
+
+use crate::language::{TimeUnit, TimeWords};
+use crate::measure::{Duration, LARGEST, Number};
+
+/// `overnight` in hours. Common practice.
+const OVERNIGHT: (u64, u64) = (8, 12);
+
+const HOUR: u64 = 3600;
+
+/// Reads `22–25 min`, `1 h 30 min`, `1 1/2 hours`, `90 s`, `overnight`, `2 days`, in the words of a language; `None` for
+/// anything else.
+pub fn duration(text: &str, words: &TimeWords) -> Option<Duration> {
+    let lower = text.trim().to_lowercase().replace('\u{2019}', "'");
+    let about = words.about.iter().find_map(|about| lower.strip_prefix(about.as_str())?.strip_prefix(' '));
+    let rest = about.unwrap_or(&lower).trim();
+    if words.overnight.iter().any(|overnight| overnight == rest) {
+        return Some(Duration { low: OVERNIGHT.0 * HOUR, high: OVERNIGHT.1 * HOUR });
+    }
+    read(rest, words)
+}
+
+/// One or more `number[–number] unit`, added up.
+fn read(text: &str, words: &TimeWords) -> Option<Duration> {
+    let mut rest = text;
+    let mut total = Duration::default();
+    let mut any = false;
+    while !rest.is_empty() {
+        let (low, after) = number(rest)?;
+        let mut high = low;
+        rest = after.trim_start();
+        if let Some((end, after)) = range_mark(rest, words).and_then(number) {
+            high = end;
+            rest = after.trim_start();
+        }
+        let (mut unit, mut after) = unit(rest, words)?;
+        let low_unit = unit;
+        if let Some((end, behind)) = range_mark(after.trim_start(), words).and_then(number) {
+            // `1 h to 90 min`: the other end has its own unit.
+            high = end;
+            (unit, after) = self::unit(behind.trim_start(), words)?;
+        }
+        total = total.plus(Duration { low: seconds(low, low_unit)?, high: seconds(high, unit)? });
+        any = true;
+        rest = after.trim_start_matches(['.', ',', ' ']).trim_start();
+        let and = words.and.iter().find_map(|and| rest.strip_prefix(and.as_str())?.strip_prefix(' '));
+        rest = and.unwrap_or(rest).trim_start();
+    }
+    (any && total.low <= total.high && total.high > 0).then_some(total)
+}
+
+/// To the nearest second.
+fn seconds(number: Number, unit: TimeUnit) -> Option<u64> {
+    let whole = number * Number::from_integer(i64::try_from(unit.seconds()).ok()?);
+    u64::try_from(whole.round().to_integer()).ok().filter(|_| number <= Number::from_integer(LARGEST))
+}
+
+/// What is behind `–` or `to` and the like.
+fn range_mark<'t>(text: &'t str, words: &TimeWords) -> Option<&'t str> {
+    let dash = ["–", "-", "—"].iter().find_map(|mark| text.strip_prefix(mark));
+    let word = || words.range.iter().find_map(|word| text.strip_prefix(word.as_str())?.strip_prefix(' '));
+    dash.or_else(word).map(str::trim_start)
+}
+
+fn number(text: &str) -> Option<(Number, &str)> {
+    super::number(text).map(|(number, end)| (number, &text[end..]))
+}
+
+fn unit<'t>(text: &'t str, words: &TimeWords) -> Option<(TimeUnit, &'t str)> {
+    let end = text.find(|c: char| !c.is_alphabetic()).unwrap_or(text.len());
+    words.unit(&text[..end]).map(|unit| (unit, &text[end..]))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::language::Dictionary;
+
+    #[test]
+    fn durations_as_written() {
+        let words = Dictionary::of("fr").unwrap();
+        let read = |text: &str| duration(text, words.times());
+        let case = |text: &str, low, high| assert_eq!(read(text), Some(Duration { low, high }), "{text}");
+        case("22–25 min", 1320, 1500);
+        case("12-15 mins", 720, 900);
+        case("1 h", 3600, 3600);
+        case("1 h 30 min", 5400, 5400);
+        case("1 1/2 hours", 5400, 5400);
+        case("1½ h", 5400, 5400);
+        case("90 s", 90, 90);
+        case("overnight", 28_800, 43_200);
+        case("2 to 3 days", 172_800, 259_200);
+        case("1 h to 90 min", 3600, 5400);
+        case("about 1 hour and 10 minutes", 4200, 4200);
+        case("3 jours", 259_200, 259_200);
+        case("une nuit", 28_800, 43_200);
+        case("environ 2 heures et 15 minutes", 8100, 8100);
+        case("2 à 3 h", 7200, 10_800);
+        case("1,5 h", 5400, 5400);
+        for bad in ["", "soon", "5", "h", "3 to 2 h", "1/0 h", "99999999999 h"] {
+            assert!(read(bad).is_none(), "{bad}");
+        }
+    }
+}
