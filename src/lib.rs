@@ -18,3 +18,4 @@ pub mod source;
 pub mod trace;
 pub mod typeset;
 pub mod workspace;
+pub mod yaml;

@@ -53,9 +53,9 @@ pub(super) struct Proofed {
 impl Desk {
     pub(super) fn open(settings: &Settings, files: &[PathBuf]) -> Result<Self, CommandError> {
         let workspace = settings.workspace(files)?;
-        let levels = Levels::of_site(workspace.site())?;
+        let levels = Levels::of_site(workspace.site());
         let environment = Arc::new(Environment::new(workspace.templates().as_deref(), workspace.gate())?);
-        let (kitchen, lines) = (workspace.kitchen()?, workspace.lines()?);
+        let (kitchen, lines) = (Kitchen::of(&workspace)?, workspace.lines()?);
         let known = album(&workspace.root().join("out"));
         let photos = Photos::new(workspace.photos(), workspace.gate().clone(), known);
         let today = jiff::tz::TimeZone::UTC.to_datetime(jiff::Timestamp::now()).date();

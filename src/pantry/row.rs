@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 use crate::measure::{Class, Unit};
 
 /// An ingredient of the pantry.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Row {
     /// Stable name in machine output.
@@ -37,7 +37,7 @@ pub struct Row {
 }
 
 /// What one measure of an ingredient weighs.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Measure {
     /// The measure.
@@ -101,7 +101,7 @@ impl Measure {
 }
 
 /// Allergens of one ingredient.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct AllergenLists {
     /// Of the US nine (FALCPA 2004, FASTER Act 2021).
@@ -136,7 +136,7 @@ pub enum Origin {
 }
 
 /// Nutrients in 100 g of the edible part; `None` where the source has not determined one.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct Nutrients {
     /// Who says so.

@@ -15,6 +15,7 @@ mod proof;
 mod reading;
 mod readme;
 mod rules;
+mod settings;
 mod slips;
 mod soup;
 mod workspace;

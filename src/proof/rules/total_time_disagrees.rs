@@ -11,8 +11,9 @@
 use crate::facts::{Word, words};
 use crate::measure::Duration;
 use crate::proof::Context;
-use crate::recipe::{Value, duration};
+use crate::recipe::duration;
 use crate::source::Finding;
+use crate::yaml::Value;
 
 /// Words in front of a time that make it that of the whole.
 const PROMISES: [&str; 9] = ["ready", "done", "made", "take", "total", "table", "finished", "start", "need"];
