@@ -69,7 +69,8 @@ impl Node {
 
     /// Whether nothing stands here, or a word for it.
     pub fn is_nothing(&self, source: &Source) -> bool {
-        self.plain(source).is_some_and(|text| matches!(text, "" | "~" | "null" | "Null" | "NULL"))
+        let Value::Scalar(text) = &self.value else { return false };
+        matches!(text.as_str(), "" | "~" | "null" | "Null" | "NULL") && self.plain(source).is_some()
     }
 
     /// The text that stands here; none where it is a list, keys with values or nothing.
