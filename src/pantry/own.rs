@@ -116,7 +116,7 @@ impl<'a> Reading<'a> {
 
     fn id(&mut self, node: &'a Node) {
         let Some(id) = node.text(self.source) else { return };
-        if id.is_empty() {
+        if id.trim().is_empty() {
             return self.blank(node, "write a short name of its own, such as `quay-mill-flour`");
         }
         if let Some(first) = self.ids.get(id) {
@@ -136,7 +136,7 @@ impl<'a> Reading<'a> {
         for node in names.items() {
             let Some(name) = node.text(self.source) else { continue };
             let key = words(name);
-            if name.is_empty() {
+            if name.trim().is_empty() {
                 self.blank(node, "write what a cook calls it");
                 continue;
             }

@@ -76,7 +76,7 @@ impl Node {
     /// The text that stands here; none where it is a list, keys with values or nothing.
     pub fn text(&self, source: &Source) -> Option<&str> {
         match &self.value {
-            Value::Scalar(text) if !self.is_nothing(source) => Some(text.trim()),
+            Value::Scalar(text) if !self.is_nothing(source) => Some(text),
             _ => None,
         }
     }

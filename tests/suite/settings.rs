@@ -48,6 +48,11 @@ fn every_fault_of_settings_is_told_at_its_place() {
             ("accent: #7a3b2e\n", "1:1 wrong-kind: `accent` holds nothing, and needs text (a `#` with a space before"),
             ("accent: teal\n", "1:9 unreadable-colour: `teal` is not a colour (write `#` and six hexadecimal digits"),
             ("accent: '#12345g'\n", "1:9 unreadable-colour: `#12345g`"),
+            ("accent: \"#7a3b2e \"\n", "1:9 unreadable-colour: `#7a3b2e ` is not a colour"),
+            (
+                "eggs: {region: 'EU '}\n",
+                "1:16 unknown-choice: `EU ` is not one of the values of `region` (did you mean `EU`?",
+            ),
             ("url: ftp://quay.example/\n", "1:6 unsafe-link: `ftp://quay.example/` is not an http(s) address (write"),
             ("url: \"https://quay.example/a b\"\n", "1:6 unsafe-link"),
             (
@@ -118,6 +123,7 @@ fn every_fault_of_a_pantry_is_told_at_its_place() {
         ("- {id: a, class: salt}\n".into(), "1:3 missing-key: `names` is missing here (add `names:`"),
         ("- {id: a, names: [q]}\n".into(), "1:3 missing-key: `class` is missing here (add `class:`"),
         ("- {id: '', names: [q], class: salt}\n".into(), "1:8 empty-text: nothing is written here (write a short name"),
+        ("- {id: ' ', names: [q], class: salt}\n".into(), "1:8 empty-text: nothing is written here"),
         ("- {id: a, names: [], class: salt}\n".into(), "1:18 missing-key: the row has no name (write what a cook"),
         ("- {id: a, names: [q, ''], class: salt}\n".into(), "1:22 empty-text: nothing is written here"),
         ("- {id: a, names: [the], class: salt}\n".into(), "1:19 unreadable-name: `the` is not a name that a line"),
