@@ -20,3 +20,4 @@ pub mod text;
 pub mod trace;
 pub mod typeset;
 pub mod workspace;
+pub mod yaml;

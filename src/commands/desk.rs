@@ -53,8 +53,8 @@ pub(super) struct Proofed {
 impl Desk {
     pub(super) fn open(settings: &Settings, files: &[PathBuf]) -> Result<Self, CommandError> {
         let workspace = settings.workspace(files)?;
-        let levels = Levels::of_site(workspace.site())?;
-        let (kitchen, lines) = (workspace.kitchen()?, workspace.lines()?);
+        let levels = Levels::of_site(workspace.site());
+        let (kitchen, lines) = (Kitchen::of(&workspace)?, workspace.lines()?);
         let environment =
             Arc::new(Environment::new(workspace.templates().as_deref(), workspace.gate(), kitchen.language())?);
         let known = album(&workspace.root().join("out"));

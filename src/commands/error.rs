@@ -1,11 +1,11 @@
 use std::path::PathBuf;
 
 use crate::archive::ArchiveError;
+use crate::kitchen::KitchenError;
 use crate::output::OutputError;
-use crate::proof::LevelsError;
 use crate::render::TemplateError;
 use crate::typeset::TypesetError;
-use crate::workspace::WorkspaceError;
+use crate::workspace::{Faulty, WorkspaceError};
 
 /// Why a command could not run.
 #[derive(Debug, thiserror::Error)]
@@ -33,9 +33,9 @@ pub enum CommandError {
         /// Why.
         cause: std::io::Error,
     },
-    /// A setting for a rule that is none.
-    #[error("`site/site.yaml`: {0}")]
-    Levels(#[from] LevelsError),
+    /// A setting of the command line that does not go with those of the site.
+    #[error(transparent)]
+    Kitchen(#[from] KitchenError),
     /// Settings, and nothing to do with them.
     #[error("no command is named; `levelcup --help` lists them")]
     NoCommand,
@@ -57,6 +57,14 @@ pub enum CommandError {
 }
 
 impl CommandError {
+    /// The files of the workspace that have to be mended first.
+    pub fn faulty(&self) -> &[Faulty] {
+        match self {
+            CommandError::Workspace(WorkspaceError::Faulty(files)) => files,
+            _ => &[],
+        }
+    }
+
     /// Whether the reader of our output went away, which is no fault.
     pub fn is_broken_pipe(&self) -> bool {
         matches!(self, CommandError::Stream(error) if error.kind() == std::io::ErrorKind::BrokenPipe)

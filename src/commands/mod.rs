@@ -100,6 +100,7 @@ pub fn main(arguments: Vec<OsString>) -> ExitCode {
         Ok(Outcome::HeldBack) => ExitCode::from(1),
         Err(error) if error.is_broken_pipe() => ExitCode::SUCCESS,
         Err(error) => {
+            screen::draw(error.faulty());
             complain(&error.to_string());
             ExitCode::from(2)
         }

@@ -2,7 +2,9 @@ use std::io::{self, BufWriter, IsTerminal, Write};
 
 use anstream::AutoStream;
 
+use crate::proof::report;
 use crate::source::{shown, shown_in_json};
+use crate::workspace::Faulty;
 
 /// The one way to standard output and standard error. What would act on a terminal instead of being seen is shown:
 /// texts, names of files and messages may come from anywhere.
@@ -67,6 +69,24 @@ impl<W: Write> Write for Screen<W> {
 
     fn flush(&mut self) -> io::Result<()> {
         self.stream.flush()
+    }
+}
+
+/// Findings of one file that are drawn, at most; who has so many looks at the first ones.
+const MOST_DRAWN: usize = 50;
+
+/// Draws what is wrong with files of the workspace.
+pub(super) fn draw(files: &[Faulty]) {
+    let mut err = stderr();
+    let colour = err.has_colour();
+    for Faulty { source, findings } in files {
+        for finding in findings.iter().take(MOST_DRAWN) {
+            // Nothing can be done where standard error is gone.
+            let _ = err.drawn(&report::terminal(source, finding, colour)).and_then(|()| writeln!(err));
+        }
+        if let Some(more) = findings.len().checked_sub(MOST_DRAWN).filter(|more| *more > 0) {
+            let _ = writeln!(err, "and {more} more in `{}`\n", source.name());
+        }
     }
 }
 

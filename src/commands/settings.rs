@@ -2,9 +2,11 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use crate::kitchen::{EggSize, Kitchen};
+use super::CommandError;
+use crate::kitchen::Kitchen;
 use crate::language::{Dictionary, Language};
-use crate::pantry::Pantry;
+use crate::pantry::{EggSize, Pantry, REGIONS};
+use crate::proof;
 use crate::recipe::LineReader;
 use crate::workspace::{Cups, Site, Workspace, WorkspaceError};
 
@@ -43,7 +45,6 @@ fn language(tag: &str) -> Result<String, String> {
 }
 
 fn egg(text: &str) -> Result<Egg, String> {
-    const REGIONS: [&str; 3] = ["US", "EU", "UK"];
     let (first, rest) = text.trim().split_once(' ').unwrap_or(("", text.trim()));
     let region = REGIONS.into_iter().find(|region| first.eq_ignore_ascii_case(region));
     let size = if region.is_some() { rest.trim() } else { text.trim() };
@@ -57,7 +58,7 @@ fn egg(text: &str) -> Result<Egg, String> {
 impl Settings {
     /// The workspace of the command line, else of the first file named, with these settings.
     pub(super) fn workspace(&self, files: &[PathBuf]) -> Result<Workspace, WorkspaceError> {
-        let mut workspace = Workspace::of(&self.workspace, files)?;
+        let mut workspace = Workspace::of(&self.workspace, files, &proof::names())?;
         let site = workspace.site_mut();
         self.apply(site);
         site.speak(&Language::of(&site.language)?);
@@ -65,14 +66,14 @@ impl Settings {
     }
 
     /// The workspace's kitchen, or one with the usual settings where there is no workspace; with these settings.
-    pub(super) fn kitchen(&self) -> Result<(Kitchen, LineReader), WorkspaceError> {
-        let (pantry, mut site) = match Workspace::find(&self.workspace) {
-            Ok(workspace) => (workspace.pantry()?, workspace.site().clone()),
+    pub(super) fn kitchen(&self) -> Result<(Kitchen, LineReader), CommandError> {
+        let (pantry, mut site) = match Workspace::find(&self.workspace, &proof::names()) {
+            Ok(workspace) => (workspace.pantry(), workspace.site().clone()),
             Err(WorkspaceError::NotFound(_)) => (Pantry::embedded(), Site::default()),
-            Err(error) => return Err(error),
+            Err(error) => return Err(error.into()),
         };
         self.apply(&mut site);
-        let reader = LineReader::new(Dictionary::of(&site.language)?, site.cups.into());
+        let reader = LineReader::new(Dictionary::of(&site.language).map_err(WorkspaceError::from)?, site.cups.into());
         Ok((Kitchen::new(pantry, &site)?, reader))
     }
 

@@ -2,8 +2,9 @@ use super::heat::{self, Oven, Setting};
 use super::naming::{Named, Names};
 use super::words::{Word, words};
 use crate::language::Differences;
-use crate::recipe::{Node, Recipe, Value};
+use crate::recipe::Recipe;
 use crate::source::{Source, Span};
+use crate::yaml::{Node, Value};
 
 /// Which key of a step a text stands under.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -2,7 +2,6 @@
 //!
 //! What a line weighs, and how a weight is measured, is decided here and nowhere else.
 
-mod eggs;
 mod instead;
 mod measured;
 mod weighed;
@@ -13,12 +12,11 @@ use rustc_hash::FxHashMap;
 
 use crate::language::{Language, LanguageError, Words};
 use crate::measure::{Class, Dimension, Fill, Ladder, Number, Standard, Unit};
-use crate::pantry::{Measure, Pantry, Row};
+use crate::pantry::{EggSize, Measure, Pantry, Row};
 use crate::recipe::{Amount, Line};
 use crate::trace::Trace;
-use crate::workspace::{Authority, Cups, Site};
+use crate::workspace::{Authority, GRADES, Site, Workspace};
 
-pub use eggs::{EggSize, Region};
 pub use instead::{Instead, bloom, by_square_root, instead_of};
 pub use measured::{Counted, Measured};
 pub(crate) use weighed::wide;
@@ -71,21 +69,15 @@ const TAKEN: [&str; 15] = [
     "fine", "just",
 ];
 
-const GRADES: [&str; 5] = ["bronze", "silver", "gold", "platinum", "titanium"];
-
-impl From<Cups> for Standard {
-    fn from(cups: Cups) -> Self {
-        match cups {
-            Cups::Customary => Standard::Customary,
-            Cups::Label => Standard::Label,
-            Cups::Metric | Cups::Uk => Standard::Metric,
-            Cups::Australian => Standard::Australian,
-            Cups::Imperial => Standard::Imperial,
-        }
-    }
-}
-
 impl Kitchen {
+    /// The kitchen of a workspace.
+    ///
+    /// # Errors
+    /// [`KitchenError`] for settings that were changed to something that does not exist.
+    pub fn of(workspace: &Workspace) -> Result<Self, KitchenError> {
+        Self::new(workspace.pantry(), workspace.site())
+    }
+
     /// A kitchen with the settings of a site.
     ///
     /// # Errors

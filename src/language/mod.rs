@@ -82,13 +82,22 @@ impl Language {
     pub fn with(mut self, words: &BTreeMap<String, String>) -> Result<Self, LanguageError> {
         for (key, text) in words {
             let Some(message) = self.says.get_mut(key) else {
-                let likeness = |known: &&String| (strsim::jaro_winkler(key, known) * 1e6) as u64;
-                let nearest = self.says.keys().max_by_key(likeness).cloned().unwrap_or_default();
-                return Err(LanguageError::UnknownKey(key.clone(), nearest));
+                return Err(LanguageError::UnknownKey(key.clone(), self.nearest(key)));
             };
             *message = Message::Plain(text.clone());
         }
         Ok(self)
+    }
+
+    /// The key that is most like another text.
+    pub fn nearest(&self, key: &str) -> String {
+        let likeness = |known: &&String| (strsim::jaro_winkler(key, known) * 1e6) as u64;
+        self.says.keys().max_by_key(likeness).cloned().unwrap_or_default()
+    }
+
+    /// The tags of all languages.
+    pub fn tags() -> impl Iterator<Item = &'static str> {
+        section::tags()
     }
 
     fn add(&mut self, section: &Section) {

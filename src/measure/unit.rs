@@ -3,7 +3,9 @@ use num_rational::Ratio;
 use super::Standard;
 
 /// A unit that an amount can be stated in.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, serde::Serialize, serde::Deserialize)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, serde::Serialize, serde::Deserialize, schemars::JsonSchema,
+)]
 #[serde(rename_all = "snake_case")]
 #[allow(missing_docs, reason = "each name is the unit")]
 pub enum Unit {

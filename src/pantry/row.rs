@@ -5,7 +5,7 @@ use super::Role;
 use crate::measure::{Class, Unit};
 
 /// An ingredient of the pantry.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Row {
     /// Stable name in machine output.
@@ -41,7 +41,7 @@ pub struct Row {
 }
 
 /// What one measure of an ingredient weighs.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Measure {
     /// The measure.
@@ -105,7 +105,7 @@ impl Measure {
 }
 
 /// Allergens of one ingredient.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct AllergenLists {
     /// Of the US nine (FALCPA 2004, FASTER Act 2021).
@@ -140,7 +140,7 @@ pub enum Origin {
 }
 
 /// Nutrients in 100 g of the edible part; `None` where the source has not determined one.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(default, deny_unknown_fields)]
 pub struct Nutrients {
     /// Who says so.

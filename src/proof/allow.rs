@@ -9,37 +9,10 @@ use crate::workspace::{Setting, Site};
 #[derive(Clone, Debug, Default)]
 pub struct Levels(BTreeMap<String, Setting>);
 
-/// A setting for a rule that has none.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-pub enum LevelsError {
-    /// No rule of the name.
-    #[error("`levels`: no rule is called `{name}`{near}")]
-    Unknown {
-        /// As written.
-        name: String,
-        /// The nearest name, as the end of a sentence.
-        near: String,
-    },
-    /// A fault that leaves nothing to read.
-    #[error("`levels`: `{0}` cannot be changed: without it the file cannot be used")]
-    Fixed(String),
-}
-
 impl Levels {
-    /// The settings of a site.
-    ///
-    /// # Errors
-    /// [`LevelsError`] for a name that is no rule's.
-    pub fn of_site(site: &Site) -> Result<Self, LevelsError> {
-        for name in site.levels.keys() {
-            if !rules::RULES.iter().any(|rule| rule.name == name) {
-                return Err(match explain(name) {
-                    Some(_) => LevelsError::Fixed(name.clone()),
-                    None => LevelsError::Unknown { name: name.clone(), near: near(name) },
-                });
-            }
-        }
-        Ok(Self(site.levels.clone()))
+    /// The settings of a site; a name in them that is no rule's sets nothing.
+    pub fn of_site(site: &Site) -> Self {
+        Self(site.levels.clone())
     }
 
     /// The level of a rule; none where it is off.

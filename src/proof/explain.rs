@@ -1,6 +1,7 @@
 use super::reading::{READING, Reading};
 use super::rules::RULES;
 use crate::source::Level;
+use crate::workspace::RuleName;
 
 /// What there is to know of a rule.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -32,6 +33,12 @@ pub fn explained() -> Vec<Explained> {
     let mut all: Vec<Explained> = rules.chain(reading).collect();
     all.sort_by_key(|one| one.name);
     all
+}
+
+/// The names of all of them.
+pub fn names() -> Vec<RuleName> {
+    let rules = RULES.iter().map(|rule| RuleName { name: rule.name, optional: true });
+    rules.chain(READING.iter().map(|fault| RuleName { name: fault.name, optional: false })).collect()
 }
 
 /// The rule of a name.

@@ -15,10 +15,10 @@ mod slip;
 use crate::facts::Facts;
 use crate::source::{Finding, Level};
 
-pub use allow::{Levels, LevelsError};
+pub use allow::Levels;
 pub use archive::Archive;
 pub use context::{Context, Shortened, Surroundings, before};
-pub use explain::{Explained, explain, explained, reference};
+pub use explain::{Explained, explain, explained, names, reference};
 pub use mend::{Change, Mended, mended};
 
 /// A rule: its name is the fault that it finds.

@@ -46,6 +46,12 @@ faults! {
         "`photo: {file: tart.jpg, alt: \"\"}`"
         "`photo: {file: tart.jpg, alt: A slice of tart on a blue plate}`"
         "WCAG 2.2, success criterion 1.1.1, for photos; else the recipe format."
+    "impossible-number" Error
+        "in `pantry.yaml`, a weight or an amount that is not above 0, grams that do not lie between `low` and `high`, alcohol that is no share."
+        "every amount of the ingredient would be computed from it."
+        "`{of: cup, grams: -118, source: weighed here}`"
+        "`{of: cup, grams: 118, source: weighed here}`"
+        "rule of the house."
     "internal-fault" Error
         "a recipe that levelcup itself fails at."
         "nothing is made of it; the other recipes are made as ever."
@@ -59,7 +65,7 @@ faults! {
         "words"
         "the embedded typeface."
     "missing-key" Error
-        "a mapping without a key that it needs: a recipe without `title`, a photo without `alt`, a link without `url`."
+        "a mapping without a key that it needs: a recipe without `title`, a photo without `alt`, a row of the pantry without `names`."
         "the outputs have nothing to put there."
         "`photo: {file: tart.jpg}`"
         "`photo: {file: tart.jpg, alt: A slice of tart on a blue plate}`"
@@ -83,8 +89,8 @@ faults! {
         "one of them"
         "YAML 1.2, section 3.2.1.3."
     "repeated-name" Error
-        "two components of one name."
-        "`uses` could mean either."
+        "two components of one name; in `pantry.yaml`, two rows of one id or name."
+        "`uses`, or an ingredient line, could mean either."
         "two components called `Cream`"
         "`Pastry cream` and `Whipped cream`"
         "the recipe format."
@@ -100,6 +106,12 @@ faults! {
         "`allow: [{rule: ratio-disagree, because: ...}]`"
         "`allow: [{rule: ratio-disagrees, because: ...}]`"
         "rule of the house."
+    "unknown-choice" Error
+        "a word where one of a few others belongs: a cup, a grade of gelatine or a language in `site/site.yaml`, a class, a unit or an allergen in `pantry.yaml`, what a link is for."
+        "nothing is guessed, and what it was meant to set would not be set."
+        "`cups: custmary`"
+        "`cups: customary`"
+        "the formats of the recipe, the settings and the pantry."
     "unknown-component" Error
         "`uses` with a name that no component has."
         "the reader cannot find what goes in."
@@ -112,6 +124,18 @@ faults! {
         "`sumary: A tart.`"
         "`summary: A tart.`"
         "the recipe format."
+    "unknown-rule" Error
+        "an entry of `levels` in `site/site.yaml` that names no rule, or one that cannot be changed."
+        "it sets nothing, and the author believes that it does."
+        "`levels: {yield-mising: off}`"
+        "`levels: {yield-missing: off}`"
+        "rule of the house."
+    "unreadable-colour" Error
+        "an `accent` in `site/site.yaml` that is not `#` and six hexadecimal digits."
+        "pages and cards are coloured by it."
+        "`accent: teal`"
+        "`accent: \"#0b4f6c\"`"
+        "CSS Color 4, section 5.2."
     "unreadable-date" Error
         "a date that is none, or is not written as year, month and day."
         "pages are sorted and feeds are dated by it."
@@ -130,6 +154,12 @@ faults! {
         "`1/0 cup flour`"
         "`1/2 cup flour`"
         "the recipe format."
+    "unreadable-name" Error
+        "an earlier name under `was` that no file can have had, or a name in `pantry.yaml` without a word that names anything."
+        "no old address, or no ingredient line, could lead to it."
+        "`names: [the]`"
+        "`names: [quay mill flour]`"
+        "the formats of the recipe and the pantry."
     "unreadable-ratio" Error
         "a ratio without one number for each of its ingredients."
         "it cannot be compared with the weights."

@@ -1,9 +1,9 @@
 use super::file::{ComponentEntry, IngredientEntry, RatioEntry, Short, StepEntry, Text};
-use super::node::Node;
 use super::read::Reader;
 use super::recipe::{Component, Ingredient, Ratio, Step, Use};
 use super::{Amount, Degrees, DegreesError, Line, LineError, TimeError, degrees};
 use crate::measure::{Duration, Number};
+use crate::yaml::Node;
 
 /// Understands the components of a recipe in order, so that each can name the earlier ones.
 pub(super) fn components(reader: &mut Reader<'_>, entries: Vec<ComponentEntry>, node: &Node) -> Vec<Component> {

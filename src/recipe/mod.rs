@@ -3,21 +3,15 @@
 mod component;
 mod degrees;
 mod file;
-mod keys;
-mod kind;
 mod line;
-mod node;
 mod read;
 #[allow(clippy::module_inception, reason = "the type and its file share a name")]
 mod recipe;
-mod slip;
 mod time;
-mod typed;
 
 pub use degrees::{Degrees, DegreesError};
 pub use file::{LinkKind, schema};
 pub use line::{Amount, Fullness, Line, LineError, LineFault, LineReader};
-pub use node::{Entry, Node, Value};
 pub use read::read;
 pub use recipe::{Allow, Component, Correction, Ingredient, Link, Photo, Ratio, Recipe, Step, Use, Video};
 pub use time::{TimeError, timestamp};

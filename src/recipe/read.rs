@@ -1,66 +1,43 @@
-use std::sync::Arc;
+use std::sync::{Arc, LazyLock};
 
 use jiff::civil::Date;
 
 use super::component;
+use super::file;
 use super::file::{AllowEntry, CorrectionEntry, LinkEntry, PhotoEntry, RecipeFile, Short, Text, VideoEntry};
-use super::kind;
-use super::node::Node;
 use super::recipe::{Allow, Correction, Link, Photo, Recipe, Video};
-use super::typed::Typed;
-use super::{LineReader, LinkKind, keys, time};
+use super::{LineReader, LinkKind, time};
 use crate::source::{Finding, Level, Source, Span};
+use crate::yaml::{Document, Format, Node, is_web_address};
+
+static FORMAT: LazyLock<Format> = LazyLock::new(|| {
+    let start = "a recipe starts with `title:` and has `components:`; `recipes/README.md` shows one";
+    Format::new(&file::schema(), "a recipe", start).filled("start with `title:`")
+});
 
 /// Reads a recipe file.
 ///
 /// Every fault is a finding; there is a recipe only when none of them is an error. `slug` is the file's stem.
 pub fn read(source: Source, slug: &str, lines: &LineReader) -> (Option<Recipe>, Vec<Finding>) {
-    if let Some(finding) = control_character(source.text()) {
-        return (None, vec![finding]);
-    }
-    let root = match Node::read(&source) {
-        Ok(root) => Arc::new(root),
+    let mut document = match Document::read(&source, &FORMAT) {
+        Ok(document) => document,
         Err(finding) => return (None, vec![*finding]),
     };
-    let keys::Faults { findings: mut faults, missing, bounded } = keys::check(&root);
-    if !bounded {
-        return (None, faults);
-    }
-    let file = match deserialized(&source, &root, &missing) {
-        Ok(file) => file,
-        Err(finding) => {
-            faults.push(*finding);
-            return (None, faults);
-        }
+    let Some(file) = document.typed(&source) else {
+        document.findings.sort_by_key(|finding| finding.span.start);
+        return (None, document.findings);
     };
     let mut reader = Reader { source: &source, lines, findings: Vec::new() };
-    let recipe = reader.recipe(file, &root, slug);
+    let recipe = reader.recipe(file, &document.root, slug);
     let mut findings = reader.findings;
     // Of what is missing nothing more is said.
-    findings.retain(|finding| !missing.contains_key(&(finding.span.start, finding.span.end)));
-    findings.extend(faults);
+    findings.retain(|finding| !document.lacks_keys_at(&finding.span));
+    findings.extend(document.findings);
     findings.sort_by_key(|finding| finding.span.start);
     if findings.iter().any(|finding| finding.level == Level::Error) {
         return (None, findings);
     }
     (Some(recipe), findings)
-}
-
-/// The first character that YAML 1.2.2 allows only escaped (production 1).
-fn control_character(text: &str) -> Option<Finding> {
-    let barred = |c: char| c.is_control() && !matches!(c, '\t' | '\n' | '\r' | '\u{85}');
-    let (at, character) = text.char_indices().find(|(_, c)| barred(*c))?;
-    let message = format!("this is not YAML: a control character, U+{:04X}", character as u32);
-    Some(
-        Finding::error("yaml-syntax", at..at + character.len_utf8(), message)
-            .help("remove it; it has no place in a text"),
-    )
-}
-
-/// The Rust types of the file, or a finding at the value that does not fit.
-fn deserialized(source: &Source, root: &Node, missing: &keys::Missing) -> Result<RecipeFile, Box<Finding>> {
-    serde_path_to_error::deserialize(Typed::new(root, source, missing))
-        .map_err(|error| Box::new(kind::wrong_kind(error.path(), root, &error.inner().to_string())))
 }
 
 /// Collects findings while texts are understood.
@@ -189,12 +166,9 @@ impl Reader<'_> {
         understood
     }
 
-    /// An address that is safe to print and to follow: http(s), no space, no quotes, no brackets.
+    /// An address that may be printed and followed.
     pub(super) fn url(&mut self, url: &str, node: &Node) -> Option<String> {
-        let lower = url.to_ascii_lowercase();
-        let host = lower.strip_prefix("https://").or_else(|| lower.strip_prefix("http://"));
-        let safe = |c: char| !c.is_whitespace() && !c.is_control() && !"<>\"'`\\{}|^".contains(c);
-        if host.is_some_and(|host| host.starts_with(char::is_alphanumeric)) && url.chars().all(safe) {
+        if is_web_address(url) {
             return Some(url.to_string());
         }
         let message = format!("`{}` is not an http(s) address", url.chars().take(60).collect::<String>());

@@ -2,9 +2,10 @@ use std::sync::Arc;
 
 use jiff::civil::Date;
 
-use super::{Degrees, Line, LinkKind, Node};
+use super::{Degrees, Line, LinkKind};
 use crate::measure::{Duration, Number};
 use crate::source::{Source, Span};
+use crate::yaml::Node;
 
 /// A recipe as its author meant it: every text understood, every place kept.
 #[derive(Clone, Debug)]

@@ -1,12 +1,12 @@
 use std::path::{Path, PathBuf};
 
 use super::files::{self, RecipeFile};
+use super::read::{RuleName, read};
 use super::site::Site;
-use crate::kitchen::{Kitchen, KitchenError};
 use crate::language::{Dictionary, LanguageError};
-use crate::pantry::{Pantry, PantryError};
+use crate::pantry::{self, Pantry, Row};
 use crate::recipe::LineReader;
-use crate::source::{Gate, Source, SourceError, SourceFault};
+use crate::source::{Finding, Gate, Source, SourceError, SourceFault};
 
 /// A folder of recipes with its settings.
 #[derive(Clone, Debug)]
@@ -14,7 +14,21 @@ pub struct Workspace {
     root: PathBuf,
     gate: Gate,
     site: Site,
+    /// Rows of the pantry that are its own.
+    rows: Vec<Row>,
 }
+
+/// A file of the workspace that cannot be used as it is.
+#[derive(Clone, Debug)]
+pub struct Faulty {
+    /// Its text.
+    pub source: Source,
+    /// All that is wrong with it, in the order of the places.
+    pub findings: Vec<Finding>,
+}
+
+/// Who publishes, and how amounts are shown.
+const SITE: &str = "site/site.yaml";
 
 /// The workspace's own rows of the pantry.
 const PANTRY: &str = "pantry.yaml";
@@ -36,15 +50,9 @@ pub enum WorkspaceError {
     /// A file cannot be had as text.
     #[error(transparent)]
     Source(#[from] SourceError),
-    /// `site/site.yaml` does not hold settings.
-    #[error("`site/site.yaml`: {0}")]
-    Site(String),
-    /// A setting is none.
-    #[error("`site/site.yaml`: {0}")]
-    Kitchen(#[from] KitchenError),
-    /// `pantry.yaml` cannot be used.
-    #[error(transparent)]
-    Pantry(#[from] PantryError),
+    /// `site/site.yaml` or `pantry.yaml` has faults.
+    #[error("{}", unusable(.0))]
+    Faulty(Vec<Faulty>),
     /// No words for the language.
     #[error("`site/site.yaml`: {0}")]
     Words(#[from] LanguageError),
@@ -54,18 +62,25 @@ pub enum WorkspaceError {
 }
 
 impl Workspace {
-    /// The workspace of a folder, or of the nearest folder above it that has `recipes/`.
+    /// The workspace of a folder, or of the nearest folder above it that has `recipes/`. `rules` are those that its
+    /// settings may name.
     ///
     /// # Errors
     /// [`WorkspaceError`]: none there, or settings that cannot be read.
-    pub fn find(from: &Path) -> Result<Self, WorkspaceError> {
+    pub fn find(from: &Path, rules: &[RuleName]) -> Result<Self, WorkspaceError> {
         let start =
             std::path::absolute(from).map_err(|cause| WorkspaceError::Unreadable { path: from.into(), cause })?;
         let found = start.ancestors().find(|folder| folder.join("recipes").is_dir());
         let root = found.ok_or_else(|| WorkspaceError::NotFound(from.into()))?;
         let gate = Gate::to(root)?;
-        let site = site(root, &gate)?;
-        Ok(Self { root: root.into(), gate, site })
+        let mut faulty = Vec::new();
+        let site = sound(root, SITE, &gate, &mut faulty, |source| read(source, rules));
+        let rows = sound(root, PANTRY, &gate, &mut faulty, pantry::read);
+        if faulty.is_empty() {
+            Ok(Self { root: root.into(), gate, site, rows })
+        } else {
+            Err(WorkspaceError::Faulty(faulty))
+        }
     }
 
     /// The workspace of a folder, else of the first file named; files outside any workspace are read with the usual
@@ -73,17 +88,17 @@ impl Workspace {
     ///
     /// # Errors
     /// As [`Workspace::find`]; none there only where no file is named.
-    pub fn of(folder: &Path, files: &[PathBuf]) -> Result<Self, WorkspaceError> {
-        let not_found = match Self::find(folder) {
+    pub fn of(folder: &Path, files: &[PathBuf], rules: &[RuleName]) -> Result<Self, WorkspaceError> {
+        let not_found = match Self::find(folder, rules) {
             Err(error @ WorkspaceError::NotFound(_)) => error,
             found => return found,
         };
         let Some(first) = files.first().filter(|file| file.is_file()) else { return Err(not_found) };
         let absolute =
             std::path::absolute(first).map_err(|cause| WorkspaceError::Unreadable { path: first.clone(), cause })?;
-        match Self::find(absolute.parent().unwrap_or(folder)) {
+        match Self::find(absolute.parent().unwrap_or(folder), rules) {
             Err(WorkspaceError::NotFound(_)) => {
-                Ok(Self { root: folder.into(), gate: Gate::anywhere(), site: Site::default() })
+                Ok(Self { root: folder.into(), gate: Gate::anywhere(), site: Site::default(), rows: Vec::new() })
             }
             found => found,
         }
@@ -123,24 +138,11 @@ impl Workspace {
         &mut self.site
     }
 
-    /// Its kitchen: the embedded pantry with the workspace's own rows, under its settings.
-    ///
-    /// # Errors
-    /// [`WorkspaceError`] for a `pantry.yaml` or settings that cannot be used.
-    pub fn kitchen(&self) -> Result<Kitchen, WorkspaceError> {
-        Ok(Kitchen::new(self.pantry()?, &self.site)?)
-    }
-
     /// The embedded pantry with the workspace's own rows.
-    ///
-    /// # Errors
-    /// [`WorkspaceError::Pantry`] for a `pantry.yaml` that cannot be used.
-    pub fn pantry(&self) -> Result<Pantry, WorkspaceError> {
+    pub fn pantry(&self) -> Pantry {
         let mut pantry = Pantry::embedded();
-        if let Some(own) = text(&self.root.join(PANTRY), PANTRY, &self.gate)? {
-            pantry.extend(&own)?;
-        }
-        Ok(pantry)
+        pantry.extend(&self.rows);
+        pantry
     }
 
     /// A reader of ingredient lines in its language.
@@ -185,27 +187,34 @@ fn is_absent(error: &std::io::Error) -> bool {
     matches!(error.kind(), std::io::ErrorKind::NotFound | std::io::ErrorKind::NotADirectory)
 }
 
-fn site(root: &Path, gate: &Gate) -> Result<Site, WorkspaceError> {
-    let path = root.join("site").join("site.yaml");
-    let Some(source) = text(&path, "site/site.yaml", gate)? else { return Ok(Site::default()) };
-    let site: Site = serde_yaml::from_str(source.text()).map_err(|error| WorkspaceError::Site(error.to_string()))?;
-    match unusable(&site) {
-        Some(fault) => Err(WorkspaceError::Site(fault)),
-        None => Ok(site),
-    }
+/// What a file holds; as usual where there is none. One that has faults is added to those.
+fn sound<T: Default>(
+    root: &Path,
+    name: &str,
+    gate: &Gate,
+    faulty: &mut Vec<Faulty>,
+    read: impl FnOnce(&Source) -> Result<T, Vec<Finding>>,
+) -> T {
+    let (source, findings) = match text(&root.join(name), name, gate) {
+        Ok(None) => return T::default(),
+        Ok(Some(source)) => match read(&source) {
+            Ok(held) => return held,
+            Err(findings) => (source, findings),
+        },
+        Err(error) => {
+            let (source, finding) = error.drawn(name);
+            (source, vec![finding])
+        }
+    };
+    faulty.push(Faulty { source, findings });
+    T::default()
 }
 
-/// What is wrong with settings that are texts of a form.
-fn unusable(site: &Site) -> Option<String> {
-    let Site { url, accent, .. } = site;
-    if !url.is_empty() && !["https://", "http://"].iter().any(|scheme| url.starts_with(scheme)) {
-        return Some(format!("url: `{url}` is not an http(s) address"));
-    }
-    let digits = accent.strip_prefix('#').unwrap_or_default();
-    if digits.len() != 6 || !digits.bytes().all(|byte| byte.is_ascii_hexdigit()) {
-        return Some(format!(
-            "accent: `{accent}` is not a colour: write `#` and six hexadecimal digits, as in `#7a3b2e`"
-        ));
-    }
-    None
+/// That files cannot be used, and how much is wrong with them: `site/site.yaml` cannot be used: 2 errors.
+fn unusable(files: &[Faulty]) -> String {
+    let one = |file: &Faulty| {
+        let count = file.findings.len();
+        format!("`{}` cannot be used: {count} error{}", file.source.name(), if count == 1 { "" } else { "s" })
+    };
+    files.iter().map(one).collect::<Vec<_>>().join("; ")
 }

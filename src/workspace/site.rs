@@ -4,30 +4,40 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::language::Language;
+use crate::measure::Standard;
+use crate::pantry::{REGIONS, sizes};
+
+/// Grades of gelatine sheet.
+pub(crate) const GRADES: [&str; 5] = ["bronze", "silver", "gold", "platinum", "titanium"];
 
 /// `site/site.yaml`: who publishes, and how amounts are shown. Every key may be left out.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(default, deny_unknown_fields)]
+#[schemars(title = "Settings of a levelcup workspace")]
 pub struct Site {
     /// Name of the publisher, shown on every page and card.
     pub name: String,
     /// One line under the name.
     pub tagline: String,
     /// Address of the archive, with a trailing slash; feeds and canonical links need it.
+    #[schemars(extend("pattern" = "^$|^[hH][tT][tT][pP][sS]?://"))]
     pub url: String,
     /// Who writes the recipes.
     pub author: String,
     /// Language of units and of the pages' `lang`: `en-US`, `en-GB` or `fr`.
+    #[schemars(extend("enum" = Language::tags().collect::<Vec<_>>()))]
     pub language: String,
     /// The cup in the kitchen.
     pub cups: Cups,
     /// The eggs bought.
     pub eggs: Eggs,
     /// Grade of gelatine sheet: `bronze`, `silver`, `gold`, `platinum` or `titanium`.
+    #[schemars(extend("enum" = GRADES))]
     pub gelatin: String,
     /// Which of a stated pair is believed.
     pub authority: Authority,
     /// Accent colour, `#rrggbb`.
+    #[schemars(extend("pattern" = "^#[0-9a-fA-F]{6}$"))]
     pub accent: String,
     /// Shown beside paid links.
     pub disclosure: String,
@@ -77,8 +87,10 @@ pub enum Cups {
 #[serde(default, deny_unknown_fields)]
 pub struct Eggs {
     /// `US`, `EU` or `UK`.
+    #[schemars(extend("examples" = REGIONS))]
     pub region: String,
     /// `small`, `medium`, `large`, `extra large` or `jumbo`.
+    #[schemars(extend("examples" = sizes("US")))]
     pub size: String,
 }
 
@@ -91,6 +103,18 @@ pub enum Authority {
     Weights,
     /// The cups.
     Cups,
+}
+
+impl From<Cups> for Standard {
+    fn from(cups: Cups) -> Self {
+        match cups {
+            Cups::Customary => Standard::Customary,
+            Cups::Label => Standard::Label,
+            Cups::Metric | Cups::Uk => Standard::Metric,
+            Cups::Australian => Standard::Australian,
+            Cups::Imperial => Standard::Imperial,
+        }
+    }
 }
 
 impl Default for Site {

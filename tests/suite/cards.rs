@@ -3,6 +3,8 @@
 use std::path::Path;
 
 use levelcup::facts::Facts;
+use levelcup::kitchen::Kitchen;
+use levelcup::proof::names;
 use levelcup::recipe::read;
 use levelcup::sheet::{Factor, bench, sheet};
 
@@ -11,8 +13,8 @@ use crate::workspace::{CLEAN, Workspace};
 /// The scaled amounts of a bench card are those that the sheet computes for its own batches.
 #[test]
 fn a_bench_card_scales_as_the_sheet_does() {
-    let workspace = levelcup::workspace::Workspace::of(Path::new(env!("CARGO_MANIFEST_DIR")), &[]).unwrap();
-    let (kitchen, lines) = (workspace.kitchen().unwrap(), workspace.lines().unwrap());
+    let workspace = levelcup::workspace::Workspace::of(Path::new(env!("CARGO_MANIFEST_DIR")), &[], &names()).unwrap();
+    let (kitchen, lines) = (Kitchen::of(&workspace).unwrap(), workspace.lines().unwrap());
     let factors: Vec<Factor> = ["1/2", "1", "2", "3"].map(|text| text.parse().unwrap()).into();
     let mut compared = 0;
     for file in workspace.recipes(&[]).unwrap() {

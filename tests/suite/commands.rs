@@ -221,6 +221,11 @@ fn a_started_workspace_publishes_and_its_schema_knows_every_key() {
     ] {
         assert!(schema["properties"].get(key).is_some(), "{key}");
     }
+    for (name, kind) in [("site.schema.json", "object"), ("pantry.schema.json", "array")] {
+        let schema: serde_json::Value =
+            serde_json::from_str(&std::fs::read_to_string(kitchen.join(name)).unwrap()).unwrap();
+        assert_eq!(schema["type"], kind, "{name}");
+    }
     assert!(levelcup(folder.path(), &["start", "kitchen"], "").exits(2).stderr.contains("nothing was changed"));
 }
 

@@ -7,14 +7,16 @@ use std::fmt::Write;
 use std::path::Path;
 
 use levelcup::facts::Facts;
+use levelcup::kitchen::Kitchen;
+use levelcup::proof::names;
 use levelcup::recipe::read;
 use levelcup::sheet::{Line, Sheet, sheet};
 use levelcup::workspace::Workspace;
 
 #[test]
 fn the_sheets_are_as_they_were_read() {
-    let workspace = Workspace::of(Path::new(env!("CARGO_MANIFEST_DIR")), &[]).unwrap();
-    let (kitchen, lines) = (workspace.kitchen().unwrap(), workspace.lines().unwrap());
+    let workspace = Workspace::of(Path::new(env!("CARGO_MANIFEST_DIR")), &[], &names()).unwrap();
+    let (kitchen, lines) = (Kitchen::of(&workspace).unwrap(), workspace.lines().unwrap());
     let files = workspace.recipes(&[]).unwrap();
     assert!(files.len() >= 16, "{} recipes", files.len());
     for file in files {

@@ -17,6 +17,7 @@ mod proof;
 mod reading;
 mod readme;
 mod rules;
+mod settings;
 mod slips;
 mod soup;
 mod workspace;

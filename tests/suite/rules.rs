@@ -87,7 +87,7 @@ fn findings(paths: &[PathBuf]) -> Vec<(PathBuf, Source, Vec<Finding>)> {
         shortened: Some(&shortened),
         trace: &Trace::default(),
     };
-    let levels = Levels::of_site(&site).unwrap();
+    let levels = Levels::of_site(&site);
     let proofed = recipes.into_iter().map(|(path, source, recipe, mut found)| {
         found.extend(recipe.iter().flat_map(|recipe| proof(&Facts::of(recipe, &kitchen), around, &levels)));
         (path, source, found)

@@ -2,18 +2,19 @@ use std::io::Write;
 use std::path::PathBuf;
 
 use clap::Args;
+use schemars::Schema;
 
 use super::screen::stderr;
 use super::settings::Settings;
 use super::{CommandError, Outcome, writing};
 use crate::output::{Held, Output};
-use crate::recipe;
-use crate::workspace::Site;
+use crate::workspace::{self, Site};
+use crate::{pantry, proof, recipe};
 
 const RECIPE: &str = include_str!("first-recipe.yaml");
 const SITE: &str = include_str!("site.yaml");
 
-/// Make a small workspace: one recipe that publishes, its settings, and a schema for editors
+/// Make a small workspace: one recipe that publishes, its settings, and schemas for editors
 #[derive(Debug, Args)]
 #[command(
     after_help = "Example:\n  levelcup start my-kitchen\n  levelcup --workspace my-kitchen publish\n  levelcup start --cups metric --eggs \"EU medium\" my-kitchen"
@@ -26,13 +27,23 @@ pub(super) struct Start {
 
 pub(super) fn run(command: &Start, settings: &Settings) -> Result<Outcome, CommandError> {
     let dir = &command.dir;
-    if ["recipes", "site", "recipe.schema.json"].iter().any(|part| dir.join(part).exists()) {
+    if ["recipes", "site", "recipe.schema.json", "site.schema.json", "pantry.schema.json"]
+        .iter()
+        .any(|part| dir.join(part).exists())
+    {
         return Err(CommandError::NotEmpty(dir.clone()));
     }
     let output = Output::open(dir, Held::Refuse)?;
     output.put("recipes/lemon-drizzle-squares.yaml", RECIPE.as_bytes())?;
     output.put("site/site.yaml", site(settings).as_bytes())?;
-    output.put("recipe.schema.json", schema().as_bytes())?;
+    let schemas = [
+        ("recipe.schema.json", recipe::schema()),
+        ("site.schema.json", workspace::schema(&proof::names())),
+        ("pantry.schema.json", pantry::schema()),
+    ];
+    for (name, schema) in schemas {
+        output.put(name, json(&schema).as_bytes())?;
+    }
     writing::say(output.hand_over()?, dir)?;
     writeln!(stderr(), "next: `levelcup --workspace {} publish`", writing::shown(dir).display())?;
     Ok(Outcome::Done)
@@ -51,8 +62,7 @@ fn site(settings: &Settings) -> String {
     lines.iter().fold(SITE.to_string(), |text, line| text.replace(&line(&usual), &line(&site)))
 }
 
-/// The JSON Schema of a recipe file.
-fn schema() -> String {
-    let text = serde_json::to_string_pretty(&recipe::schema()).expect("a schema is JSON");
-    text + "\n"
+/// A JSON Schema as a file.
+fn json(schema: &Schema) -> String {
+    serde_json::to_string_pretty(schema).expect("a schema is JSON") + "\n"
 }

@@ -9,8 +9,8 @@
 //! Source: rule of the house; the spelling that most recipes use is right, of equals the first by alphabet.
 
 use crate::proof::Context;
-use crate::recipe::Value;
 use crate::source::Finding;
+use crate::yaml::Value;
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let node = context.recipe.root.key("tags");

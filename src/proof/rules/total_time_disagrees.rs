@@ -12,9 +12,9 @@ use crate::facts::{Word, words};
 use crate::language::TimeWords;
 use crate::measure::Duration;
 use crate::proof::Context;
-use crate::recipe::Value;
 use crate::source::Finding;
 use crate::text::duration;
+use crate::yaml::Value;
 
 /// Words in front of a time that make it that of the whole.
 const PROMISES: [&str; 9] = ["ready", "done", "made", "take", "total", "table", "finished", "start", "need"];

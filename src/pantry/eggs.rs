@@ -1,6 +1,19 @@
 use crate::measure::{Unit, Weight};
 use crate::pantry::{Role, Row};
 
+/// The regions that have classes of eggs.
+pub const REGIONS: [&str; 3] = ["US", "EU", "UK"];
+
+/// The sizes that a region's eggs are sold in; none for a region without classes.
+pub fn sizes(region: &str) -> Option<&'static [&'static str]> {
+    const SIZES: [&str; 5] = ["small", "medium", "large", "extra large", "jumbo"];
+    match region.to_ascii_uppercase().as_str() {
+        "US" => Some(&SIZES),
+        "EU" | "UK" => Some(&SIZES[..4]),
+        _ => None,
+    }
+}
+
 /// Whose egg classes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Region {
@@ -72,7 +85,7 @@ impl EggSize {
     }
 
     /// What an egg, a white or a yolk of a size weighs without shell; `None` for other rows of the pantry.
-    pub(super) fn piece(self, row: &Row, size: Option<Unit>) -> Option<(Weight, Unit)> {
+    pub(crate) fn piece(self, row: &Row, size: Option<Unit>) -> Option<(Weight, Unit)> {
         let size = size.unwrap_or(self.size);
         let class = self.classes().iter().find(|class| class.size == size)?;
         let milligrams = match () {
@@ -86,7 +99,7 @@ impl EggSize {
 
     /// The least and most that a piece weighs in hundredths of the usual: a class of egg is a range of about 7 %
     /// either way, and the trade counts a white as 30 g and a yolk as 20 g of 50. Common practice.
-    pub(super) fn spread(row: &Row) -> (i128, i128) {
+    pub(crate) fn spread(row: &Row) -> (i128, i128) {
         match () {
             () if row.is(Role::EggWhite) => (90, 110),
             () if row.is(Role::EggYolk) => (88, 118),
@@ -94,7 +107,7 @@ impl EggSize {
         }
     }
 
-    pub(super) fn citation(self) -> &'static str {
+    pub(crate) fn citation(self) -> &'static str {
         match self.region {
             Region::Us => "USDA SR28 01123 to 01125",
             Region::Eu | Region::Uk => "Regulation (EC) 589/2008, less shell",

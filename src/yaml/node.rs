@@ -1,13 +1,14 @@
 use saphyr_parser::{Event, Marker, Parser, ScalarStyle, StrInput};
 
-use super::keys::is_key;
+use super::Format;
+use super::check::number;
 use super::slip::slip;
 use crate::source::{Finding, Source, Span};
 
-/// The deepest nesting that is read; a recipe needs six.
+/// The deepest nesting that is read; a recipe, the deepest of the files, needs six.
 const DEEPEST: usize = 24;
 
-/// Keys in one mapping, at most; a recipe needs a dozen.
+/// Keys in one mapping, at most; a recipe needs a dozen, a site's levels some fifty.
 const MOST_KEYS: usize = 100;
 
 /// A YAML value and where it stands: the one source map, from which every place in a finding comes.
@@ -42,16 +43,55 @@ pub struct Entry {
 }
 
 impl Node {
-    /// Reads a source as one YAML document without aliases.
+    /// Reads a source as one YAML document without aliases; of a key that is given twice the first is kept, and a
+    /// finding tells of the other.
     ///
     /// # Errors
-    /// A finding: YAML that cannot be read, nesting above 24 levels, aliases, repeated keys, several documents.
-    pub fn read(source: &Source) -> Result<Self, Box<Finding>> {
-        let mut builder = Builder::new(source.text());
-        builder.stream_start()?;
+    /// A finding: YAML that cannot be read, nesting above 24 levels, tags, aliases, several documents.
+    pub(super) fn read(source: &Source, format: &Format) -> Result<(Self, Vec<Finding>), Box<Finding>> {
+        let mut builder = Builder::new(source.text(), format);
+        if let Some(nothing) = builder.stream_start()? {
+            return Ok((nothing, Vec::new()));
+        }
         let node = builder.node(0)?;
         builder.end()?;
-        Ok(node)
+        let node = if node.is_nothing(source) { format.nothing(node.span)? } else { node };
+        Ok((node, builder.repeated))
+    }
+
+    /// A text without quotes, which may be more than a text.
+    pub(super) fn plain(&self, source: &Source) -> Option<&str> {
+        match &self.value {
+            Value::Scalar(text) => Some(text.as_str()).filter(|text| *text == source.slice(&self.span)),
+            _ => None,
+        }
+    }
+
+    /// Whether nothing stands here, or a word for it.
+    pub fn is_nothing(&self, source: &Source) -> bool {
+        let Value::Scalar(text) = &self.value else { return false };
+        matches!(text.as_str(), "" | "~" | "null" | "Null" | "NULL") && self.plain(source).is_some()
+    }
+
+    /// The text that stands here; none where it is a list, keys with values or nothing.
+    pub fn text(&self, source: &Source) -> Option<&str> {
+        match &self.value {
+            Value::Scalar(text) if !self.is_nothing(source) => Some(text),
+            _ => None,
+        }
+    }
+
+    /// The number that stands here.
+    pub fn number(&self, source: &Source) -> Option<f64> {
+        number(self.plain(source)?)
+    }
+
+    /// The items of a list, in order; none for other nodes.
+    pub fn items(&self) -> &[Node] {
+        match &self.value {
+            Value::List(items) => items,
+            _ => &[],
+        }
     }
 
     /// The value of a key; the node itself where there is none, so that a finding still has a place.
@@ -111,18 +151,21 @@ type Read<T> = Result<T, Box<Finding>>;
 struct Builder<'t> {
     parser: Parser<'t, StrInput<'t>>,
     text: &'t str,
+    format: &'t Format,
     /// Byte of each character; empty where the text is ASCII and they are the same.
     bytes: Vec<usize>,
+    /// Keys that were given before.
+    repeated: Vec<Finding>,
 }
 
 impl<'t> Builder<'t> {
-    fn new(text: &'t str) -> Self {
+    fn new(text: &'t str, format: &'t Format) -> Self {
         let bytes = if text.is_ascii() {
             Vec::new()
         } else {
             text.char_indices().map(|(byte, _)| byte).chain([text.len()]).collect()
         };
-        Self { parser: Parser::new_from_str(text), text, bytes }
+        Self { parser: Parser::new_from_str(text), text, format, bytes, repeated: Vec::new() }
     }
 
     fn byte(&self, marker: &Marker) -> usize {
@@ -142,7 +185,7 @@ impl<'t> Builder<'t> {
             }
             Some(Err(error)) => {
                 let at = self.byte(error.marker());
-                if let Some(slip) = slip(self.text, at, &is_key) {
+                if let Some(slip) = slip(self.text, at, &|name| self.format.is_key(name)) {
                     return Err(Box::new(slip));
                 }
                 let message = format!("this is not YAML: {}", error.info());
@@ -153,14 +196,12 @@ impl<'t> Builder<'t> {
         }
     }
 
-    fn stream_start(&mut self) -> Read<()> {
+    /// Goes to where the document starts; to what stands in for it where there is none.
+    fn stream_start(&mut self) -> Read<Option<Node>> {
         loop {
             match self.next()? {
-                (Event::DocumentStart(_), _) => return Ok(()),
-                (Event::StreamEnd, span) => {
-                    let finding = Finding::error("empty-file", span, "the file holds no recipe");
-                    return Err(Box::new(finding.help("start with `title:`")));
-                }
+                (Event::DocumentStart(_), _) => return Ok(None),
+                (Event::StreamEnd, span) => return self.format.nothing(span).map(Some),
                 _ => {}
             }
         }
@@ -172,7 +213,7 @@ impl<'t> Builder<'t> {
                 (Event::StreamEnd, _) => return Ok(()),
                 (Event::DocumentStart(_), span) => {
                     let finding = Finding::error("yaml-syntax", span, "a second document starts here");
-                    return Err(Box::new(finding.help("give each recipe its own file")));
+                    return Err(Box::new(finding.help("give it its own file, or take the line of `---` out")));
                 }
                 _ => {}
             }
@@ -187,21 +228,23 @@ impl<'t> Builder<'t> {
     fn node_from(&mut self, event: Event<'t>, span: Span, depth: usize) -> Read<Node> {
         if depth > DEEPEST {
             let message = format!("more than {DEEPEST} levels inside each other");
-            return Err(Box::new(Finding::error("nested-too-deep", span, message).help("a recipe needs six")));
+            let help = format!("{} needs six at most", self.format.name());
+            return Err(Box::new(Finding::error("nested-too-deep", span, message).help(help)));
         }
         match event {
             Event::Scalar(.., Some(_)) | Event::SequenceStart(_, Some(_)) | Event::MappingStart(_, Some(_)) => {
                 let start = self.text[..span.start].rfind('!').unwrap_or(span.start);
                 let start = self.text[..=start].rfind([' ', '\n', '[', ',']).map_or(0, |before| before + 1);
-                let finding =
-                    Finding::error("yaml-tag", start..span.end.max(start + 1), "tags are not read in a recipe");
+                let message = format!("tags are not read in {}", self.format.name());
+                let finding = Finding::error("yaml-tag", start..span.end.max(start + 1), message);
                 Err(Box::new(finding.help("leave the `!` word out, or quote the text")))
             }
             Event::Scalar(text, style, ..) => Ok(self.scalar(text.into_owned(), style, span)),
             Event::SequenceStart(..) => self.list(span, depth),
             Event::MappingStart(..) => self.mapping(span, depth),
             Event::Alias(_) => {
-                let finding = Finding::error("yaml-alias", span, "aliases are not read in a recipe");
+                let message = format!("aliases are not read in {}", self.format.name());
+                let finding = Finding::error("yaml-alias", span, message);
                 Err(Box::new(finding.help("write the value out here")))
             }
             _ => Err(Box::new(Finding::error("yaml-syntax", span, "a value is missing here"))),
@@ -233,6 +276,7 @@ impl<'t> Builder<'t> {
 
     fn mapping(&mut self, start: Span, depth: usize) -> Read<Node> {
         let mut entries: Vec<Entry> = Vec::new();
+        let mut given = 0;
         loop {
             match self.next()? {
                 (Event::MappingEnd, end) => {
@@ -240,19 +284,17 @@ impl<'t> Builder<'t> {
                     return Ok(Node { span: start.start..end.max(start.end), value: Value::Mapping(entries) });
                 }
                 (Event::Scalar(key, ..), span) => {
-                    if entries.len() >= MOST_KEYS {
+                    given += 1;
+                    if given > MOST_KEYS {
                         let message = format!("more than {MOST_KEYS} keys stand in one mapping");
-                        let finding = Finding::error("too-much", span, message);
-                        return Err(Box::new(finding.help("a recipe has fewer; is this the right file?")));
-                    }
-                    let key = key.into_owned();
-                    if let Some(first) = entries.iter().find(|entry| entry.key == key) {
-                        let finding = Finding::error("repeated-key", span, format!("`{key}` is given twice"));
-                        let first = first.span.clone();
-                        return Err(Box::new(finding.other(first, "first given here").help("keep one of them")));
+                        let help = format!("{} has fewer; is this the right file?", self.format.name());
+                        return Err(Box::new(Finding::error("too-much", span, message).help(help)));
                     }
                     let value = self.node(depth + 1)?;
-                    entries.push(Entry { key, span, value });
+                    match entries.iter().find(|entry| entry.key == key) {
+                        Some(first) => self.repeated(&key, span, first.span.clone()),
+                        None => entries.push(Entry { key: key.into_owned(), span, value }),
+                    }
                 }
                 (_, span) => {
                     return Err(Box::new(Finding::error("yaml-syntax", span, "a key must be plain text")));
@@ -262,13 +304,26 @@ impl<'t> Builder<'t> {
     }
 }
 
+impl Builder<'_> {
+    fn repeated(&mut self, key: &str, span: Span, first: Span) {
+        if self.repeated.len() < MOST_KEYS {
+            let finding = Finding::error("repeated-key", span, format!("`{key}` is given twice"));
+            self.repeated.push(finding.other(first, "first given here").help("keep one of them"));
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
 
+    /// Of files that may be empty and hold anything.
+    static FORMAT: std::sync::LazyLock<Format> =
+        std::sync::LazyLock::new(|| Format::new(&schemars::json_schema!(true), "a recipe", "start"));
+
     fn slice(text: &str, find: impl Fn(&Node) -> &Node) -> String {
         let source = Source::new("a.yaml", text);
-        let node = Node::read(&source).unwrap();
+        let node = Node::read(&source, &FORMAT).unwrap().0;
         source.slice(&find(&node).span).to_string()
     }
 
@@ -286,7 +341,7 @@ mod tests {
     fn parts_are_found_in_folded_and_escaped_text() {
         let case = |written: &str, wanted: &str, nth: usize, before: &str| {
             let source = Source::new("a.yaml", format!("a: {written}\n"));
-            let root = Node::read(&source).unwrap();
+            let root = Node::read(&source, &FORMAT).unwrap().0;
             let node = root.key("a");
             let Value::Scalar(text) = &node.value else { panic!("{written}") };
             let (at, _) = text.match_indices(wanted).nth(nth).unwrap();
@@ -300,7 +355,10 @@ mod tests {
 
     #[test]
     fn hostile_yaml_is_a_finding() {
-        let rule = |text: &str| Node::read(&Source::new("a.yaml", text)).unwrap_err().rule;
+        let rule = |text: &str| match Node::read(&Source::new("a.yaml", text), &FORMAT) {
+            Ok((_, findings)) => findings[0].rule,
+            Err(finding) => finding.rule,
+        };
         assert_eq!(rule("a: &x [1]\nb: *x\n"), "yaml-alias");
         assert_eq!(rule("a: !include /etc/passwd\n"), "yaml-tag");
         assert_eq!(rule("a: !x\n  b: 1\n"), "yaml-tag");
@@ -310,7 +368,6 @@ mod tests {
         assert_eq!(rule("a: 1\na: 2\n"), "repeated-key");
         assert_eq!(rule("a: \"open\n"), "yaml-syntax");
         assert_eq!(rule("a: 1\n---\nb: 2\n"), "yaml-syntax");
-        assert_eq!(rule(""), "empty-file");
         assert_eq!(rule("{[1]: 2}"), "yaml-syntax");
     }
 }

@@ -5,7 +5,7 @@ use serde::de::value::{Error, MapDeserializer, SeqDeserializer};
 use serde::de::{Deserializer, Error as _, IntoDeserializer, Unexpected, Visitor};
 use serde::forward_to_deserialize_any;
 
-use super::keys::Missing;
+use super::check::{Missing, number, truth};
 use super::node::{Node, Value};
 use crate::source::Source;
 
@@ -33,16 +33,15 @@ impl<'a> Typed<'a> {
 
     /// A scalar without quotes, which may be more than text.
     fn plain(&self) -> Option<&'a str> {
-        match &self.node.value {
-            Value::Scalar(text) if self.node.span.start < usize::MAX => {
-                Some(text.as_str()).filter(|text| *text == self.source.slice(&self.node.span))
-            }
-            _ => None,
-        }
+        if self.stands_somewhere() { self.node.plain(self.source) } else { None }
     }
 
     fn is_nothing(&self) -> bool {
-        self.plain().is_some_and(|text| matches!(text, "" | "~" | "null" | "Null" | "NULL"))
+        self.stands_somewhere() && self.node.is_nothing(self.source)
+    }
+
+    fn stands_somewhere(&self) -> bool {
+        self.node.span.start < usize::MAX
     }
 }
 
@@ -58,7 +57,7 @@ impl<'de> Deserializer<'de> for Typed<'_> {
             Value::Mapping(entries) => {
                 let entries = entries.iter().map(|entry| (entry.key.as_str(), inner(&entry.value)));
                 let lacking = self.missing.get(&(self.node.span.start, self.node.span.end)).into_iter().flatten();
-                let empty = lacking.map(|lacking| (lacking.key, inner(&NOTHING[usize::from(lacking.list)])));
+                let empty = lacking.map(|lacking| (lacking.key.as_str(), inner(&NOTHING[usize::from(lacking.list)])));
                 visitor.visit_map(MapDeserializer::new(entries.chain(empty)))
             }
         }
@@ -69,10 +68,16 @@ impl<'de> Deserializer<'de> for Typed<'_> {
     }
 
     fn deserialize_bool<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Error> {
-        match self.plain() {
-            Some("true" | "True" | "TRUE") => visitor.visit_bool(true),
-            Some("false" | "False" | "FALSE") => visitor.visit_bool(false),
-            _ => self.deserialize_any(visitor),
+        match self.plain().and_then(truth) {
+            Some(truth) => visitor.visit_bool(truth),
+            None => self.deserialize_any(visitor),
+        }
+    }
+
+    fn deserialize_f64<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Error> {
+        match self.plain().and_then(number) {
+            Some(number) => visitor.visit_f64(number),
+            None => self.deserialize_any(visitor),
         }
     }
 
@@ -109,7 +114,7 @@ impl<'de> Deserializer<'de> for Typed<'_> {
     }
 
     forward_to_deserialize_any! {
-        i8 i16 i32 i64 i128 u8 u16 u64 u128 f32 f64 char str string bytes byte_buf unit unit_struct newtype_struct seq
+        i8 i16 i32 i64 i128 u8 u16 u64 u128 f32 char str string bytes byte_buf unit unit_struct newtype_struct seq
         tuple tuple_struct map identifier ignored_any
     }
 }
