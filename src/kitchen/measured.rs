@@ -123,10 +123,15 @@ impl Kitchen {
             None => self.words().number(number),
         };
         let named = matches!(unit, None | Some(Unit::Pod));
-        let name = plural(row.name(), number);
+        let name = self.many(row.name(), number);
         let long = if named { format!("{} {name}", self.words().number(number)) } else { short.clone() };
         let error_percent = shown.error_percent(weight);
         Some(Counted { short, long, weight: shown, error_percent, source: measure.citation() })
+    }
+
+    /// A name of the pantry for a number of it.
+    fn many(&self, name: &str, number: Number) -> String {
+        if number <= Number::from_integer(1) { name.to_string() } else { self.language().plurals().many(name) }
     }
 
     /// Whole eggs, and what is left of one by the spoon.
@@ -138,7 +143,7 @@ impl Kitchen {
         let (mut short, mut long) = (Vec::new(), Vec::new());
         if pieces.whole > 0 {
             short.push(format!("{} {size}", pieces.whole));
-            long.push(format!("{} {size} {}", pieces.whole, plural(row.name(), whole)));
+            long.push(format!("{} {size} {}", pieces.whole, self.many(row.name(), whole)));
         }
         if pieces.rest > Weight::ZERO {
             let rest = self.measure(row, line, pieces.rest)?;
@@ -161,8 +166,4 @@ impl Kitchen {
             || row.measures.iter().any(|measure| measure.of == Unit::Sheet)
             || self.fill(row, line).is_empty()
     }
-}
-
-fn plural(name: &str, number: Number) -> String {
-    if number <= Number::from_integer(1) || name.ends_with('s') { name.to_string() } else { format!("{name}s") }
 }

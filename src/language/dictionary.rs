@@ -2,6 +2,7 @@ use std::borrow::Cow;
 
 use rustc_hash::FxHashMap;
 
+use super::plurals::Plurals;
 use super::section::{LanguageError, LineWords, Section, TimeWords, sections};
 use crate::measure::{Number, Unit};
 
@@ -50,6 +51,7 @@ pub struct Dictionary {
     starters: FxHashMap<String, usize>,
     lines: Vec<LineWords>,
     times: TimeWords,
+    plurals: Plurals,
 }
 
 impl Dictionary {
@@ -65,6 +67,7 @@ impl Dictionary {
             starters: FxHashMap::default(),
             lines: Vec::new(),
             times: TimeWords::default(),
+            plurals: Plurals::default(),
         };
         for section in sections(language)? {
             dictionary.add(section.clone());
@@ -82,6 +85,11 @@ impl Dictionary {
         &self.lines
     }
 
+    /// How it makes many of one.
+    pub fn plurals(&self) -> &Plurals {
+        &self.plurals
+    }
+
     /// The words of a length of time.
     pub fn times(&self) -> &TimeWords {
         &self.times
@@ -90,6 +98,9 @@ impl Dictionary {
     fn add(&mut self, section: Section) {
         self.lines.push(section.line);
         self.times.add(&section.time);
+        if let Some(plurals) = section.plurals {
+            self.plurals = plurals;
+        }
         self.exact.extend(section.exact);
         for (unit, forms) in section.read {
             self.add_all(forms, Reading::Unit(unit, 1));

@@ -1,6 +1,7 @@
 //! WORDS: one file a language, with all that is read and said in it.
 
 mod dictionary;
+mod plurals;
 mod says;
 mod section;
 mod words;
@@ -12,6 +13,7 @@ use jiff::civil::Date;
 use crate::measure::Duration;
 
 pub use dictionary::{Dictionary, Reading};
+pub use plurals::Plurals;
 use says::Message;
 pub use section::{Differences, HazardWords, LanguageError, LineWords, TimeUnit, TimeWords};
 use section::{Partitive, Section, sections};
@@ -35,6 +37,7 @@ pub struct Language {
     flags: Vec<String>,
     times: TimeWords,
     differences: Differences,
+    plurals: Plurals,
     kinds: BTreeMap<String, String>,
     says: BTreeMap<String, Message>,
 }
@@ -66,6 +69,7 @@ impl Language {
             flags: Vec::new(),
             times: TimeWords::default(),
             differences: Differences::default(),
+            plurals: Plurals::default(),
             kinds: BTreeMap::new(),
             says: BTreeMap::new(),
         };
@@ -123,6 +127,9 @@ impl Language {
         self.times.add(&section.time);
         self.differences.before.extend(section.differences.before.iter().cloned());
         self.differences.behind.extend(section.differences.behind.iter().cloned());
+        if let Some(plurals) = &section.plurals {
+            self.plurals.clone_from(plurals);
+        }
         self.kinds.extend(section.kinds.clone());
         self.says.extend(section.says.clone());
     }
@@ -135,6 +142,11 @@ impl Language {
     /// Its words for amounts.
     pub fn words(&self) -> &Words {
         &self.words
+    }
+
+    /// How it makes many of one.
+    pub fn plurals(&self) -> &Plurals {
+        &self.plurals
     }
 
     /// The words of a length of time.

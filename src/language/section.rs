@@ -3,6 +3,7 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
+use super::plurals::Plurals;
 use super::says::Message;
 use crate::measure::Unit;
 
@@ -56,6 +57,7 @@ pub(super) struct Section {
     pub(super) vague: Vec<String>,
     pub(super) line: LineWords,
     pub(super) time: TimeWords,
+    pub(super) plurals: Option<Plurals>,
     pub(super) differences: Differences,
     pub(super) days: Option<[String; 2]>,
     pub(super) hours: Option<[String; 2]>,

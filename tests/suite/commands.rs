@@ -252,6 +252,17 @@ fn a_template_error_names_file_line_and_field() {
 }
 
 #[test]
+fn pieces_are_counted_in_the_plural() {
+    let folder = tempfile::tempdir().unwrap();
+    let lines =
+        ["3 peaches", "16 1/2 strawberries", "3 cherries", "2 potatoes", "1 1/2 bananas", "1/2 lemon", "4 bay leaves"];
+    let said = levelcup(folder.path(), &[&["weigh"], &lines[..]].concat(), "").exits(0).stdout;
+    for line in lines {
+        assert_eq!(said.matches(line).count(), 2, "{line} as asked and as counted:\n{said}");
+    }
+}
+
+#[test]
 fn help_shows_an_example_of_every_command() {
     let folder = tempfile::tempdir().unwrap();
     for command in ["start", "proof", "weigh", "describe", "post", "card", "archive", "publish"] {

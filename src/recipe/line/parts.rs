@@ -28,7 +28,7 @@ pub(super) fn part_of(cursor: &mut Cursor<'_>) -> Result<Option<Line>, LineError
     if part == "seeds" && pod {
         add_note(&mut line, "seeds only");
     } else {
-        line.name = elided(cursor.phrases.part_name(&singular(&line.name), &part));
+        line.name = elided(cursor.phrases.part_name(&cursor.dictionary.plurals().one(&line.name), &part));
     }
     Ok(Some(line))
 }
@@ -54,15 +54,6 @@ fn parts(cursor: &mut Cursor<'_>) -> Option<String> {
         said.extend(and);
         qualities(cursor);
     }
-}
-
-/// Every word of a name without its plural `s`.
-fn singular(name: &str) -> String {
-    let words = name.split(' ').map(|word| match word {
-        _ if word.ends_with("ss") || word.ends_with("us") => word,
-        _ => word.strip_suffix('s').unwrap_or(word),
-    });
-    words.collect::<Vec<_>>().join(" ")
 }
 
 /// `zeste de orange` is `zeste d'orange`.
