@@ -17,8 +17,8 @@ use crate::typeset::{CardSize, Flip};
     after_help = "Examples:\n  levelcup card\n  levelcup card --size 4x6 quay-loaf\n  levelcup card --bench --batch 1,2,4 --size a4\n  levelcup card --size a6 --sheet a4 --flip short\n  levelcup card quay-loaf --stdout > quay-loaf.pdf"
 )]
 pub(super) struct Card {
-    /// 4x6, 5x8, a6, a5, half-letter, letter or a4
-    #[arg(long, default_value = "a5", value_name = "SIZE")]
+    /// Size
+    #[arg(long, default_value = "a5", value_name = "SIZE", help = CardSize::names())]
     size: CardSize,
     /// The bench card
     #[arg(long)]

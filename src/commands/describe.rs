@@ -1,9 +1,11 @@
 use clap::Args;
 
 use super::desk::Desk;
+use super::outputs::{self, Making};
 use super::settings::Settings;
 use super::writing::{self, PrintableTarget};
-use super::{CommandError, Outcome, outputs};
+use super::{CommandError, Outcome};
+use crate::typeset::CardSize;
 
 /// Write the text for under the video
 ///
@@ -17,8 +19,7 @@ pub(super) struct Describe {
 
 pub(super) fn run(command: &Describe, settings: &Settings) -> Result<Outcome, CommandError> {
     let desk = Desk::open(settings, &command.target.target.files)?;
-    writing::run(&desk, &command.target, "describing", |_, sheet| {
-        let text = outputs::description(&desk, sheet)?;
-        Ok((vec![(format!("descriptions/{}.txt", sheet.slug), text.into_bytes())], Vec::new()))
+    writing::run(&desk, &command.target, "describing", |one, sheet| {
+        (outputs::DESCRIPTION.make)(&Making { desk: &desk, one, sheet, size: CardSize::default() })
     })
 }

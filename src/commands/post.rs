@@ -1,10 +1,11 @@
 use clap::{Args, ValueEnum};
 
 use super::desk::Desk;
+use super::outputs::{self, Making};
 use super::settings::Settings;
 use super::writing::{self, PrintableTarget};
 use super::{CommandError, Outcome};
-use crate::render;
+use crate::typeset::CardSize;
 
 /// Write the blog post, as Markdown and as an HTML fragment
 ///
@@ -27,19 +28,12 @@ enum Form {
 
 pub(super) fn run(command: &Post, settings: &Settings) -> Result<Outcome, CommandError> {
     let desk = Desk::open(settings, &command.target.target.files)?;
-    writing::run(&desk, &command.target, "writing posts", |_, sheet| {
-        let mut files = posts(&desk, sheet)?;
+    writing::run(&desk, &command.target, "writing posts", |one, sheet| {
+        let of = Making { desk: &desk, one, sheet, size: CardSize::default() };
+        let (mut files, found) = (outputs::POST.make)(&of)?;
         if command.form == Form::Html {
             files.reverse();
         }
-        Ok((files, Vec::new()))
+        Ok((files, found))
     })
-}
-
-/// Both forms of a post, Markdown first.
-pub(super) fn posts(desk: &Desk, sheet: &crate::sheet::Sheet) -> Result<writing::Files, CommandError> {
-    let markdown = render::markdown_post(&desk.environment, desk.site(), sheet)?;
-    let html = render::html_post(&desk.environment, desk.site(), sheet)?;
-    let path = |end: &str| format!("posts/{}.{end}", sheet.slug);
-    Ok(vec![(path("md"), markdown.into_bytes()), (path("html"), html.into_bytes())])
 }

@@ -6,10 +6,11 @@ use clap::Args;
 use super::desk::{Desk, Proofed, show};
 use super::edition::{self, Found, More};
 use super::ledger::album;
+use super::outputs::{Making, ROWS};
 use super::screen::stderr;
 use super::settings::Settings;
 use super::writing::{self, Target};
-use super::{CommandError, Outcome, outputs, post};
+use super::{CommandError, Outcome};
 use crate::sheet::Sheet;
 use crate::source::Level;
 use crate::typeset::CardSize;
@@ -21,8 +22,8 @@ use crate::typeset::CardSize;
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:\n  levelcup publish\n  levelcup publish --size letter --out public")]
 pub(super) struct Publish {
-    /// Size of the cards: 4x6, 5x8, a6, a5, half-letter, letter or a4
-    #[arg(long, default_value = "a5", value_name = "SIZE")]
+    /// Size of the cards
+    #[arg(long, default_value = "a5", value_name = "SIZE", help = format!("Size of the cards: {}", CardSize::names()))]
     size: CardSize,
     #[command(flatten)]
     target: Target,
@@ -35,7 +36,7 @@ pub(super) fn run(command: &Publish, settings: &Settings) -> Result<Outcome, Com
     desk.printing(album(&folder));
     let wanted = desk.workspace().recipes(&command.target.files)?.into_iter().map(|file| file.slug).collect();
     let make = |one: &Proofed, sheet: &Sheet| {
-        let (files, missing) = files(&desk, command.size, one, sheet)?;
+        let (files, missing) = files(&Making { desk: &desk, one, sheet, size: command.size })?;
         files.iter().try_for_each(|(path, bytes)| output.put(path, bytes).map(drop))?;
         Ok((missing, Some(format!("cards/{}.pdf", sheet.slug))))
     };
@@ -63,19 +64,22 @@ fn lead(folder: &Path, found: &[Found]) -> Result<(), CommandError> {
     writeln!(err, "{count} {}{held}", if count == 1 { "recipe is out" } else { "recipes are out" })?;
     let folder = writing::shown(folder).display();
     writeln!(err, "  {folder}/archive/index.html  the site: open it first")?;
-    writeln!(err, "  {folder}/cards/              a card each, to print")?;
-    writeln!(err, "  {folder}/descriptions/       a text each, for under the video")?;
-    writeln!(err, "  {folder}/posts/              a post each, as Markdown and as HTML")?;
+    for row in &ROWS {
+        writeln!(err, "  {folder}/{:<19} {}", format!("{}/", row.folder), row.holds)?;
+    }
     Ok(())
 }
 
 /// What goes out of a recipe beside its page, and what was found on the way.
-fn files(desk: &Desk, size: CardSize, one: &Proofed, sheet: &Sheet) -> Result<writing::Made, CommandError> {
-    let text = outputs::description(desk, sheet)?;
-    let (pdf, missing) = outputs::card(desk, size, outputs::Kind::Kitchen, one, sheet)?;
-    let mut files = post::posts(desk, sheet)?;
-    files.push((format!("descriptions/{}.txt", sheet.slug), text.into_bytes()));
-    files.push((format!("cards/{}.pdf", sheet.slug), pdf.clone()));
-    files.push((format!("archive/cards/{}.pdf", sheet.slug), pdf));
-    Ok((files, missing))
+fn files(of: &Making<'_>) -> Result<writing::Made, CommandError> {
+    let (mut files, mut found) = (Vec::new(), Vec::new());
+    for row in &ROWS {
+        let (made, findings) = (row.make)(of)?;
+        found.extend(findings);
+        if row.in_archive {
+            files.extend(made.iter().map(|(path, bytes)| (format!("archive/{path}"), bytes.clone())));
+        }
+        files.extend(made);
+    }
+    Ok((files, found))
 }

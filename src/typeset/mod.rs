@@ -71,7 +71,7 @@ pub struct MissingGlyph {
 #[derive(Debug, thiserror::Error)]
 pub enum TypesetError {
     /// A card size by a name that is not known.
-    #[error("unknown card size `{0}`: known are 4x6, 5x8, a6, a5, half-letter, letter and a4")]
+    #[error("unknown card size `{0}`: there are {names}", names = CardSize::names())]
     UnknownSize(String),
     /// An edge that a sheet does not have.
     #[error("unknown edge `{0}`: a sheet is turned on its long or its short edge")]

@@ -78,7 +78,7 @@ fn nothing_overlaps(composed: &Composed) {
 
 #[test]
 fn every_size_keeps_its_margins() {
-    for size in CardSize::ALL {
+    for size in CardSize::all() {
         for card in [QUINCE, SESAME] {
             let composed = compose(card, &layout(size));
             stays_inside(&composed);
@@ -95,7 +95,7 @@ fn all_words_stand_once_and_in_order() {
         flour 125 g 9 tbsp cold butter, diced 40 g 3 tbsp + 1⁄2 tsp caster sugar 1.5 g 1⁄4 tsp fine salt 36 g 2 large egg \
         yolks 1 Rub the butter into both flours, the sugar and the salt until the mixture looks like coarse sand, then \
         bind with the yolks. 2 Press into a flat disc";
-    for size in CardSize::ALL {
+    for size in CardSize::all() {
         let text = words(&compose(QUINCE, &layout(size)));
         assert!(text.contains(expected), "{}: {text}", size.name());
         for word in ["ointment.", "Mind this. Syrup above 100 °C clings", "brush over the warm tart."] {
@@ -124,7 +124,7 @@ fn weights_end_on_one_line() {
 
 #[test]
 fn headings_are_never_last() {
-    for size in CardSize::ALL {
+    for size in CardSize::all() {
         for count in 1..30 {
             let card = sections(count);
             let composed = compose(&card, &layout(size));
@@ -206,7 +206,7 @@ fn the_file_says_what_it_is() {
 #[test]
 fn shares_become_a_bar_with_a_legend() {
     let card = "# A\n\n```shares Shares of the mass\n30 *Rye* crust 30 %\n70 Pears 70 %\n```\n\n## B\n\nText.";
-    for size in CardSize::ALL {
+    for size in CardSize::all() {
         let composed = compose(card, &layout(size));
         stays_inside(&composed);
         let (id, _) = composed.pages.tree.nodes().find(|(_, node)| node.role == Role::Figure).expect("a figure");
@@ -256,7 +256,7 @@ fn long_words_and_long_tables_are_whole() {
     for number in 0..150 {
         card += &format!("| {number} g | 1 1/4 cups + 1 tbsp | ingredient number {number} {word} |\n");
     }
-    for size in CardSize::ALL {
+    for size in CardSize::all() {
         let composed = compose(&card, &layout(size));
         stays_inside(&composed);
         nothing_overlaps(&composed);
@@ -303,7 +303,7 @@ fn a_link_too_long_for_a_code_is_reported() {
 
 #[test]
 fn sizes_and_colours_are_read() {
-    for size in CardSize::ALL {
+    for size in CardSize::all() {
         assert_eq!(size.name().to_uppercase().parse::<CardSize>().ok(), Some(size));
     }
     assert!("a7".parse::<CardSize>().is_err());
@@ -317,7 +317,7 @@ proptest! {
 
     #[test]
     fn any_recipe_keeps_its_words_and_margins(
-        size in proptest::sample::select(CardSize::ALL.to_vec()),
+        size in proptest::sample::select(CardSize::all().collect::<Vec<_>>()),
         parts in proptest::collection::vec(
             (proptest::collection::vec("[a-zé]{1,14}( [a-z]{1,12}){0,6}", 0..12), proptest::collection::vec("[A-Z][a-z]{1,9}( [a-z]{1,13}){2,40}", 0..7)),
             1..6,

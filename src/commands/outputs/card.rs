@@ -1,18 +1,23 @@
-use super::CommandError;
-use super::desk::{Desk, Proofed};
+use super::super::CommandError;
+use super::super::desk::{Desk, Proofed};
+use super::super::writing::Made;
+use super::{Making, Row};
 use crate::render;
 use crate::sheet::{Factor, Sheet};
 use crate::source::{Finding, Source};
 use crate::typeset::{self, CardSize, Flip, Foot, Labels, Layout, Pages};
 
-/// The description of a recipe.
-pub(super) fn description(desk: &Desk, sheet: &Sheet) -> Result<String, CommandError> {
-    Ok(render::description(&desk.environment, desk.site(), sheet)?.text)
+/// The card to print.
+pub(super) const CARD: Row = Row { folder: "cards", holds: "a card each, to print", in_archive: true, make: kitchen };
+
+fn kitchen(of: &Making<'_>) -> Result<Made, CommandError> {
+    let (pdf, missing) = card(of.desk, of.size, Kind::Kitchen, of.one, of.sheet)?;
+    Ok((vec![(format!("cards/{}.pdf", of.sheet.slug), pdf)], missing))
 }
 
 /// Which card.
 #[derive(Clone, Copy, Debug)]
-pub(super) enum Kind<'a> {
+pub(in crate::commands) enum Kind<'a> {
     /// Both systems side by side.
     Kitchen,
     /// Weights at these batches.
@@ -21,7 +26,7 @@ pub(super) enum Kind<'a> {
 
 impl Kind<'_> {
     /// What a file's name has after the recipe's.
-    pub(super) fn ending(self) -> &'static str {
+    pub(in crate::commands) fn ending(self) -> &'static str {
         match self {
             Kind::Kitchen => "",
             Kind::Bench(_) => "-bench",
@@ -30,7 +35,7 @@ impl Kind<'_> {
 }
 
 /// A card as PDF, and findings for characters that the typeface lacks.
-pub(super) fn card(
+pub(in crate::commands) fn card(
     desk: &Desk,
     size: CardSize,
     kind: Kind<'_>,
@@ -43,7 +48,7 @@ pub(super) fn card(
 }
 
 /// A card's pages, and findings for characters that the typeface lacks.
-pub(super) fn pages(
+pub(in crate::commands) fn pages(
     desk: &Desk,
     size: CardSize,
     kind: Kind<'_>,
@@ -54,7 +59,12 @@ pub(super) fn pages(
 }
 
 /// Cards put together on sheets of paper, as one PDF.
-pub(super) fn sheets(desk: &Desk, cards: Vec<Pages>, paper: CardSize, flip: Flip) -> Result<Vec<u8>, CommandError> {
+pub(in crate::commands) fn sheets(
+    desk: &Desk,
+    cards: Vec<Pages>,
+    paper: CardSize,
+    flip: Flip,
+) -> Result<Vec<u8>, CommandError> {
     let layout = plain_layout(desk, paper)?;
     Ok(typeset::write(&typeset::impose(cards, paper, flip)?, &layout)?)
 }

@@ -1,0 +1,13 @@
+use super::super::CommandError;
+use super::super::writing::Made;
+use super::{Making, Row};
+use crate::render;
+
+/// The text for under the video.
+pub(super) const DESCRIPTION: Row =
+    Row { folder: "descriptions", holds: "a text each, for under the video", in_archive: false, make };
+
+fn make(of: &Making<'_>) -> Result<Made, CommandError> {
+    let text = render::description(&of.desk.environment, of.desk.site(), of.sheet)?.text;
+    Ok((vec![(format!("descriptions/{}.txt", of.sheet.slug), text.into_bytes())], Vec::new()))
+}

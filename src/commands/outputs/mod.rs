@@ -1,0 +1,41 @@
+//! What goes out of a recipe beside its page: a file and a row each. `publish` walks the rows.
+
+mod card;
+mod description;
+mod post;
+
+use super::CommandError;
+use super::desk::{Desk, Proofed};
+use super::writing::Made;
+use crate::sheet::Sheet;
+use crate::typeset::CardSize;
+
+pub(super) use card::{Kind, card, pages, sheets};
+
+/// All that an output may be made of.
+#[derive(Clone, Copy)]
+pub(super) struct Making<'a> {
+    pub(super) desk: &'a Desk,
+    pub(super) one: &'a Proofed,
+    pub(super) sheet: &'a Sheet,
+    /// Of what is printed.
+    pub(super) size: CardSize,
+}
+
+/// An output.
+pub(super) struct Row {
+    /// Where it goes, in the folder of outputs.
+    pub(super) folder: &'static str,
+    /// What is there, for whoever published.
+    pub(super) holds: &'static str,
+    /// Whether the archive has its own of it, at the same path.
+    pub(super) in_archive: bool,
+    /// Its files by path, the first of which is printed where one is asked for; and what was found on the way.
+    pub(super) make: fn(&Making<'_>) -> Result<Made, CommandError>,
+}
+
+/// The outputs, in the order that they are told in.
+pub(super) const ROWS: [Row; 3] = [card::CARD, DESCRIPTION, POST];
+
+pub(super) const DESCRIPTION: Row = description::DESCRIPTION;
+pub(super) const POST: Row = post::POST;

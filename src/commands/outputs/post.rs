@@ -1,0 +1,16 @@
+use super::super::CommandError;
+use super::super::writing::Made;
+use super::{Making, Row};
+use crate::render;
+
+/// The blog post, as Markdown first and as HTML.
+pub(super) const POST: Row =
+    Row { folder: "posts", holds: "a post each, as Markdown and as HTML", in_archive: false, make };
+
+fn make(of: &Making<'_>) -> Result<Made, CommandError> {
+    let (environment, site) = (&of.desk.environment, of.desk.site());
+    let markdown = render::markdown_post(environment, site, of.sheet)?;
+    let html = render::html_post(environment, site, of.sheet)?;
+    let path = |end: &str| format!("posts/{}.{end}", of.sheet.slug);
+    Ok((vec![(path("md"), markdown.into_bytes()), (path("html"), html.into_bytes())], Vec::new()))
+}
