@@ -32,7 +32,7 @@ struct UsedIn<'a> {
 
 /// One of the two kinds of page.
 #[derive(Clone, Copy)]
-struct Kind {
+struct ContentsKind {
     folder: &'static str,
     template: &'static str,
     /// Keys of the language.
@@ -40,13 +40,13 @@ struct Kind {
     description: &'static str,
 }
 
-const INGREDIENTS: Kind = Kind {
+const INGREDIENTS: ContentsKind = ContentsKind {
     folder: "ingredients",
     template: "archive/ingredients.html",
     title: "ingredients",
     description: "ingredients-says",
 };
-const COMPONENTS: Kind = Kind {
+const COMPONENTS: ContentsKind = ContentsKind {
     folder: "components",
     template: "archive/components.html",
     title: "components",
@@ -65,7 +65,7 @@ pub(super) fn pages<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> Vec
     pages
 }
 
-fn index<'a>(framer: &'a Framer<'a>, kind: Kind, shelves: &'a [Shelf<'a>], components: bool) -> Page<'a> {
+fn index<'a>(framer: &'a Framer<'a>, kind: ContentsKind, shelves: &'a [Shelf<'a>], components: bool) -> Page<'a> {
     let counts: Vec<Key> = shelves.iter().map(Shelf::key).collect();
     let key = framer.key(kind.template, &[Key::of_value(&counts).bytes(), &[u8::from(components)]]);
     Page::new(page_path(kind.folder), key, move || {
@@ -78,7 +78,12 @@ fn index<'a>(framer: &'a Framer<'a>, kind: Kind, shelves: &'a [Shelf<'a>], compo
     })
 }
 
-fn users<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>, kind: Kind, shelf: &'a Shelf<'a>) -> Vec<Page<'a>> {
+fn users<'a>(
+    framer: &'a Framer<'a>,
+    listing: &'a Listing<'a>,
+    kind: ContentsKind,
+    shelf: &'a Shelf<'a>,
+) -> Vec<Page<'a>> {
     let recipes = shelf.recipes();
     let stretches = paging::pages(recipes.len(), MOST, &format!("{}/{}", kind.folder, shelf.slug));
     let page = |(folder, paging, range): paging::Stretch| {
@@ -93,7 +98,7 @@ fn users<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>, kind: Kind, shelf
     stretches.into_iter().map(page).collect()
 }
 
-fn user<'a>(listing: &Listing<'a>, kind: Kind, shelf: &Shelf<'_>, recipe: usize) -> User<'a> {
+fn user<'a>(listing: &Listing<'a>, kind: ContentsKind, shelf: &Shelf<'_>, recipe: usize) -> User<'a> {
     let entry = listing.newest[recipe];
     let first = shelf.places.partition_point(|(at, _)| *at < recipe);
     let details = shelf.places[first..].iter().take_while(|(at, _)| *at == recipe).map(|(_, detail)| *detail);
@@ -108,7 +113,7 @@ fn user<'a>(listing: &Listing<'a>, kind: Kind, shelf: &Shelf<'_>, recipe: usize)
 
 fn users_page(
     framer: &Framer<'_>,
-    kind: Kind,
+    kind: ContentsKind,
     shelf: &Shelf<'_>,
     folder: &str,
     paging: &Paging,

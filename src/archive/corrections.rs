@@ -6,7 +6,7 @@ use super::frame::{Framer, Head, page_path};
 use super::listing::Listing;
 use super::page::Page;
 use super::paging;
-use crate::sheet::Correction;
+use crate::sheet::SheetCorrection;
 use crate::trace::Key;
 
 /// Corrections on one page.
@@ -22,7 +22,7 @@ struct Corrected<'a> {
 }
 
 impl<'a> Corrected<'a> {
-    fn new((entry, correction): (&'a Entry, &'a Correction)) -> Self {
+    fn new((entry, correction): (&'a Entry, &'a SheetCorrection)) -> Self {
         Self { on: &correction.on, what: &correction.what, title: &entry.title, address: entry.address() }
     }
 }
@@ -30,7 +30,7 @@ impl<'a> Corrected<'a> {
 /// What was corrected, newest first.
 pub(super) fn pages<'a>(framer: &'a Framer<'a>, listing: &Listing<'a>) -> Vec<Page<'a>> {
     let template = "archive/corrections.html";
-    let mut all: Vec<(&Entry, &Correction)> = listing
+    let mut all: Vec<(&Entry, &SheetCorrection)> = listing
         .newest
         .iter()
         .flat_map(|entry| entry.corrections.iter().map(|correction| (*entry, correction)))

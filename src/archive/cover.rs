@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 use super::colour::Colour;
 use super::tints::{Tint, mixed};
 use crate::pantry::Pantry;
-use crate::sheet::{Component, Line, Sheet};
+use crate::sheet::{Sheet, SheetComponent, SheetLine};
 
 /// Ingredients drawn one by one where there is a single component; the others are one layer together.
 const INGREDIENTS: usize = 5;
@@ -86,8 +86,8 @@ impl Cover {
 impl Part {
     /// What has a weight, from the bottom up: the components, the ingredients where there is a single component.
     pub(super) fn of(sheet: &Sheet, pantry: &Pantry) -> Vec<Self> {
-        let weighed = |component: &&Component| component.lines.iter().any(|line| line.milligrams > 0);
-        let components: Vec<&Component> = sheet.components.iter().filter(weighed).collect();
+        let weighed = |component: &&SheetComponent| component.lines.iter().any(|line| line.milligrams > 0);
+        let components: Vec<&SheetComponent> = sheet.components.iter().filter(weighed).collect();
         match components[..] {
             [only] => of_ingredients(only, pantry),
             _ => components.into_iter().map(|component| of_component(component, pantry)).collect(),
@@ -95,13 +95,13 @@ impl Part {
     }
 }
 
-fn of_component(component: &Component, pantry: &Pantry) -> Part {
+fn of_component(component: &SheetComponent, pantry: &Pantry) -> Part {
     part(Some(&component.name), component, &component.lines.iter().collect::<Vec<_>>(), pantry)
 }
 
 /// The ingredients of a component, the heaviest at the bottom, the lesser ones together on top.
-fn of_ingredients(component: &Component, pantry: &Pantry) -> Vec<Part> {
-    let mut lines: Vec<&Line> = component.lines.iter().filter(|line| line.milligrams > 0).collect();
+fn of_ingredients(component: &SheetComponent, pantry: &Pantry) -> Vec<Part> {
+    let mut lines: Vec<&SheetLine> = component.lines.iter().filter(|line| line.milligrams > 0).collect();
     lines.sort_by_key(|line| Reverse(line.milligrams));
     let rest = if lines.len() > INGREDIENTS + 1 { lines.split_off(INGREDIENTS) } else { Vec::new() };
     let alone = lines.iter().map(|line| part(Some(&line.name), component, &[line], pantry));
@@ -109,8 +109,8 @@ fn of_ingredients(component: &Component, pantry: &Pantry) -> Vec<Part> {
 }
 
 /// What stands for some lines of a component.
-fn part(name: Option<&str>, component: &Component, lines: &[&Line], pantry: &Pantry) -> Part {
-    let tinted = |line: &&Line| (Tint::of(pantry, line.ingredient.as_deref()), line.milligrams);
+fn part(name: Option<&str>, component: &SheetComponent, lines: &[&SheetLine], pantry: &Pantry) -> Part {
+    let tinted = |line: &&SheetLine| (Tint::of(pantry, line.ingredient.as_deref()), line.milligrams);
     Part {
         name: name.map(str::to_owned),
         slug: component.slug.clone(),

@@ -3,7 +3,7 @@ use serde::{Deserialize, Serialize};
 use super::cover::{Cover, Part};
 use super::frame::folder_address;
 use crate::photo::Photo;
-use crate::sheet::{Correction, Line, Sheet, Tag, slug};
+use crate::sheet::{Sheet, SheetCorrection, SheetLine, Tag, slug};
 use crate::trace::Key;
 
 /// Size of the cover in lists, in the drawing's own units.
@@ -20,7 +20,7 @@ pub(super) struct Entry {
     pub(super) makes: Option<String>,
     pub(super) start_to_finish: Option<String>,
     pub(super) tags: Vec<Tag>,
-    pub(super) corrections: Vec<Correction>,
+    pub(super) corrections: Vec<SheetCorrection>,
     pub(super) components: Vec<Named>,
     pub(super) uses: Vec<Use>,
     pub(super) photo: Option<Photo>,
@@ -72,7 +72,7 @@ pub(super) struct Shown<'a> {
 
 impl Entry {
     pub(super) fn new(sheet: &Sheet, parts: Vec<Part>, photo: Option<Photo>) -> Self {
-        let named = |component: &crate::sheet::Component| Named {
+        let named = |component: &crate::sheet::SheetComponent| Named {
             name: component.name.clone(),
             slug: slug(&component.name),
             anchor: component.slug.clone(),
@@ -120,7 +120,7 @@ impl Entry {
     }
 }
 
-fn used(component: usize, line: &Line) -> Use {
+fn used(component: usize, line: &SheetLine) -> Use {
     let amount = match (&line.weight, &line.measure) {
         (Some(weight), Some(measure)) => format!("{weight} ({measure})"),
         (Some(one), None) | (None, Some(one)) => one.clone(),

@@ -17,7 +17,7 @@ const NO_DATE: &str = "1970-01-01T00:00:00Z";
 
 /// An entry of a feed.
 #[derive(Serialize)]
-struct Item<'a> {
+struct FeedItem<'a> {
     title: &'a str,
     address: String,
     published: String,
@@ -74,18 +74,18 @@ pub(super) fn pages<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> Vec
     ]
 }
 
-fn items<'a>(listing: &Listing<'a>) -> Vec<Item<'a>> {
+fn items<'a>(listing: &Listing<'a>) -> Vec<FeedItem<'a>> {
     listing.newest.iter().take(NEWEST).filter_map(|entry| item(entry)).collect()
 }
 
-fn atom(framer: &Framer<'_>, items: &[Item<'_>]) -> Result<Vec<u8>, ArchiveError> {
+fn atom(framer: &Framer<'_>, items: &[FeedItem<'_>]) -> Result<Vec<u8>, ArchiveError> {
     let mut context = Context::new();
     context.insert("updated", items.iter().map(|item| item.updated.as_str()).max().unwrap_or(NO_DATE));
     context.insert("items", items);
     framer.render("feed.xml", "archive/feed.xml", context)
 }
 
-fn json(framer: &Framer<'_>, items: Vec<Item<'_>>) -> Vec<u8> {
+fn json(framer: &Framer<'_>, items: Vec<FeedItem<'_>>) -> Vec<u8> {
     let url = framer.url();
     let items = items.into_iter().map(|item| JsonItem {
         id: format!("{url}{}", item.address),
@@ -110,9 +110,9 @@ fn json(framer: &Framer<'_>, items: Vec<Item<'_>>) -> Vec<u8> {
     script_json(&feed).expect("a struct of texts is always JSON").into_bytes()
 }
 
-fn item(entry: &Entry) -> Option<Item<'_>> {
+fn item(entry: &Entry) -> Option<FeedItem<'_>> {
     let published = entry.published.as_deref().and_then(dates::rfc3339)?;
-    Some(Item {
+    Some(FeedItem {
         title: &entry.title,
         address: entry.address(),
         updated: entry.updated.as_deref().and_then(dates::rfc3339).unwrap_or_else(|| published.clone()),

@@ -23,12 +23,12 @@ pub(super) struct Framer<'a> {
 /// What the frame links to. The same whatever the recipes are, so that one recipe never changes another's page.
 #[derive(Serialize)]
 struct Menu {
-    writings: Vec<Item>,
+    writings: Vec<MenuItem>,
     feed: bool,
 }
 
 #[derive(Serialize)]
-struct Item {
+struct MenuItem {
     slug: String,
     href: String,
     title: String,
@@ -48,7 +48,7 @@ pub(super) struct Head<'a> {
 
 impl<'a> Framer<'a> {
     pub(super) fn new(material: &Material<'a>) -> Self {
-        let item = |writing: &super::Writing| Item {
+        let item = |writing: &super::Writing| MenuItem {
             slug: writing.slug.clone(),
             href: folder_address(&writing.slug),
             title: writing::title(writing),

@@ -8,7 +8,7 @@ use super::timetable::Timetable;
 use super::{ArchiveError, Material};
 use crate::photo::Photo;
 use crate::render::{json_ld, photo_url, script_json, shown};
-use crate::sheet::{Component, Sheet};
+use crate::sheet::{Sheet, SheetComponent};
 
 /// Size of the cover on the recipe's own page, in the drawing's own units.
 const COVER: (u32, u32) = (480, 400);
@@ -33,7 +33,7 @@ struct Extras<'a> {
     summary: &'a str,
 }
 
-fn parted(component: &Component) -> Vec<usize> {
+fn parted(component: &SheetComponent) -> Vec<usize> {
     let steps = |line: &usize| component.steps.iter().filter(|step| step.lines.contains(line)).count();
     (0..component.lines.len()).filter(|line| steps(line) > 1).collect()
 }

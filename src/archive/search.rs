@@ -33,7 +33,7 @@ const STOP: [&str; 12] = ["and", "the", "with", "for", "of", "in", "to", "or", "
 
 /// Where a recipe has a word, the best place first; more in `search.js`, which weighs them.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-enum Field {
+enum SearchField {
     Ingredient,
     Component,
     Tag,
@@ -44,7 +44,7 @@ enum Field {
 type Files = BTreeMap<String, Vec<u8>>;
 
 #[derive(Serialize)]
-struct Words<'a> {
+struct SearchWords<'a> {
     stop: &'a [&'a str],
     /// Sorted, each by how many letters it shares with the one before (base 36) and the rest, with spaces between.
     words: String,
@@ -115,7 +115,7 @@ fn files(listing: &Listing<'_>, pantry: &Pantry) -> Files {
             part.push(written);
         }
     }
-    let words = Words {
+    let words = SearchWords {
         stop: &STOP,
         words: front_coded(index.keys().map(String::as_str)),
         parts: parts.iter().map(|(first, _)| *first).collect(),
@@ -134,25 +134,25 @@ fn files(listing: &Listing<'_>, pantry: &Pantry) -> Files {
 }
 
 /// Every word, with the recipes that have it, ascending, and where.
-fn index(listing: &Listing<'_>, pantry: &Pantry) -> BTreeMap<String, Vec<(usize, Field)>> {
-    let mut index: BTreeMap<String, Vec<(usize, Field)>> = BTreeMap::new();
-    let mut add = |text: &str, recipes: &[usize], field: Field| {
+fn index(listing: &Listing<'_>, pantry: &Pantry) -> BTreeMap<String, Vec<(usize, SearchField)>> {
+    let mut index: BTreeMap<String, Vec<(usize, SearchField)>> = BTreeMap::new();
+    let mut add = |text: &str, recipes: &[usize], field: SearchField| {
         for word in words(text) {
             index.entry(word).or_default().extend(recipes.iter().map(|recipe| (*recipe, field)));
         }
     };
     for (at, entry) in listing.newest.iter().enumerate() {
-        add(&entry.title, &[at], Field::Title);
+        add(&entry.title, &[at], SearchField::Title);
         for component in &entry.components {
-            add(&component.name, &[at], Field::Component);
+            add(&component.name, &[at], SearchField::Component);
         }
     }
     for shelf in &listing.tags {
-        add(shelf.name, &shelf.recipes(), Field::Tag);
+        add(shelf.name, &shelf.recipes(), SearchField::Tag);
     }
     for shelf in &listing.ingredients {
         let names = pantry.by_id(shelf.slug).map(|row| row.names.join(" "));
-        add(names.as_deref().unwrap_or(shelf.name), &shelf.recipes(), Field::Ingredient);
+        add(names.as_deref().unwrap_or(shelf.name), &shelf.recipes(), SearchField::Ingredient);
     }
     // Of a recipe's places the best comes first, and is kept.
     index.par_iter_mut().for_each(|(_, places)| {
@@ -194,7 +194,7 @@ fn front_coded<'a>(words: impl Iterator<Item = &'a str>) -> String {
 
 /// Recipes as steps from one to the next, four to a step for the place, in digits of base 32 of which all but the last
 /// have 32 added.
-fn postings(places: &[(usize, Field)]) -> String {
+fn postings(places: &[(usize, SearchField)]) -> String {
     const DIGITS: &[u8; 64] = b"0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz-_";
     let mut text = String::new();
     let mut before = 0;
@@ -232,7 +232,7 @@ mod tests {
 
     #[test]
     fn postings_are_steps() {
-        let places = [(0, Field::Title), (1, Field::Ingredient), (300, Field::Tag)];
+        let places = [(0, SearchField::Title), (1, SearchField::Ingredient), (300, SearchField::Tag)];
         // 3; 4; 299 * 4 + 2 = 1198 = 14 + 5 * 32 + 1 * 1024.
         assert_eq!(postings(&places), "34kb1");
     }

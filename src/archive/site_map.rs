@@ -12,7 +12,7 @@ const MOST: usize = 50_000;
 
 /// One address of the site map.
 #[derive(Serialize)]
-struct Place {
+struct MapPlace {
     address: String,
     /// ISO 8601 date of the last change, where the data has one.
     changed: Option<String>,
@@ -37,7 +37,7 @@ pub(super) fn pages<'a>(framer: &'a Framer<'a>, listing: &Listing<'a>, writings:
         let rest = places.split_off(places.len().min(MOST));
         let path = format!("sitemap-{}.xml", maps.len() + 1);
         let changed = places.iter().filter_map(|place| place.changed.clone()).max();
-        maps.push(Place { address: path.clone(), changed });
+        maps.push(MapPlace { address: path.clone(), changed });
         pages.push(map(framer, path, "archive/sitemap.xml", places));
         places = rest;
     }
@@ -45,7 +45,7 @@ pub(super) fn pages<'a>(framer: &'a Framer<'a>, listing: &Listing<'a>, writings:
     pages
 }
 
-fn map<'a>(framer: &'a Framer<'a>, path: String, template: &'static str, places: Vec<Place>) -> Page<'a> {
+fn map<'a>(framer: &'a Framer<'a>, path: String, template: &'static str, places: Vec<MapPlace>) -> Page<'a> {
     let key = framer.key(template, &[Key::of_value(&places).bytes()]);
     Page::new(path.clone(), key, move || {
         let mut context = Context::new();
@@ -54,16 +54,17 @@ fn map<'a>(framer: &'a Framer<'a>, path: String, template: &'static str, places:
     })
 }
 
-fn places(listing: &Listing<'_>, writings: &[Writing]) -> Vec<Place> {
+fn places(listing: &Listing<'_>, writings: &[Writing]) -> Vec<MapPlace> {
     let newest = |indexes: &mut dyn Iterator<Item = usize>| {
         indexes.filter_map(|index| listing.newest[index].updated.as_deref()).max().map(str::to_owned)
     };
     let everything = newest(&mut (0..listing.newest.len()));
-    let folder = |address: &str| Place { address: address.into(), changed: everything.clone() };
-    let mut places: Vec<Place> = ["", "all/", "ingredients/", "components/", "search/", "tags/"].map(folder).into();
-    places
-        .extend(listing.newest.iter().map(|entry| Place { address: entry.address(), changed: entry.updated.clone() }));
-    let of_shelf = |shelf: &Shelf<'_>| Place {
+    let folder = |address: &str| MapPlace { address: address.into(), changed: everything.clone() };
+    let mut places: Vec<MapPlace> = ["", "all/", "ingredients/", "components/", "search/", "tags/"].map(folder).into();
+    places.extend(
+        listing.newest.iter().map(|entry| MapPlace { address: entry.address(), changed: entry.updated.clone() }),
+    );
+    let of_shelf = |shelf: &Shelf<'_>| MapPlace {
         address: shelf.address.clone(),
         changed: newest(&mut shelf.places.iter().map(|(recipe, _)| *recipe)),
     };
@@ -71,7 +72,7 @@ fn places(listing: &Listing<'_>, writings: &[Writing]) -> Vec<Place> {
         places.extend(shelves.iter().map(of_shelf));
     }
     let corrected = listing.newest.iter().flat_map(|entry| &entry.corrections).map(|correction| &correction.on).max();
-    places.push(Place { address: "corrections/".into(), changed: corrected.cloned() });
-    places.extend(writings.iter().map(|writing| Place { address: folder_address(&writing.slug), changed: None }));
+    places.push(MapPlace { address: "corrections/".into(), changed: corrected.cloned() });
+    places.extend(writings.iter().map(|writing| MapPlace { address: folder_address(&writing.slug), changed: None }));
     places
 }

@@ -2,7 +2,7 @@ use serde::Serialize;
 
 use crate::language::Language;
 use crate::measure::Duration;
-use crate::sheet::{Component, Length, Sheet};
+use crate::sheet::{Length, Sheet, SheetComponent};
 
 /// Width of the drawing, in its own units.
 const WIDTH: u64 = 1000;
@@ -11,13 +11,13 @@ const WIDTH: u64 = 1000;
 #[derive(Debug, Serialize)]
 pub(super) struct Timetable {
     width: u64,
-    rows: Vec<Row>,
+    rows: Vec<TimetableRow>,
     /// All of its time, for reading.
     total: String,
 }
 
 #[derive(Debug, Serialize)]
-struct Row {
+struct TimetableRow {
     name: String,
     /// Anchor of the component.
     slug: String,
@@ -26,12 +26,12 @@ struct Row {
     /// When it begins and ends after the start, for reading.
     from: String,
     to: String,
-    blocks: Vec<Block>,
+    blocks: Vec<TimetableBlock>,
 }
 
 /// A stretch of time, with its place from the left and its width in the drawing's units.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
-struct Block {
+struct TimetableBlock {
     /// `hands-on` or `waiting`.
     kind: &'static str,
     x: u64,
@@ -47,16 +47,24 @@ impl Timetable {
             return None;
         }
         let mut passed = 0;
-        let row = |component: &Component| {
+        let row = |component: &SheetComponent| {
             let sum = |kind| stretches(component).filter(move |(of, _)| *of == kind).map(|(_, seconds)| seconds).sum();
             let text = |seconds: u64| (seconds > 0).then(|| language.duration(Duration::seconds(seconds)));
             let from = moment(passed, language);
             let blocks = stretches(component).map(|stretch| block(stretch, &mut passed, total)).collect();
             let (name, slug) = (component.name.clone(), component.slug.clone());
             let to = moment(passed, language);
-            Row { name, slug, hands_on: text(sum("hands-on")), waiting: text(sum("waiting")), from, to, blocks }
+            TimetableRow {
+                name,
+                slug,
+                hands_on: text(sum("hands-on")),
+                waiting: text(sum("waiting")),
+                from,
+                to,
+                blocks,
+            }
         };
-        let rows: Vec<Row> = sheet.components.iter().map(row).filter(|row| !row.blocks.is_empty()).collect();
+        let rows: Vec<TimetableRow> = sheet.components.iter().map(row).filter(|row| !row.blocks.is_empty()).collect();
         Some(Self { width: WIDTH, rows, total: language.duration(Duration::seconds(total)) })
     }
 }
@@ -67,7 +75,7 @@ fn moment(seconds: u64, language: &Language) -> String {
 }
 
 /// Kinds and seconds of a component's times, in the order of its steps.
-fn stretches(component: &Component) -> impl Iterator<Item = (&'static str, u64)> {
+fn stretches(component: &SheetComponent) -> impl Iterator<Item = (&'static str, u64)> {
     let seconds = |length: &Option<Length>| length.as_ref().map_or(0, |length| length.seconds);
     let steps = component.steps.iter();
     steps
@@ -76,7 +84,7 @@ fn stretches(component: &Component) -> impl Iterator<Item = (&'static str, u64)>
 }
 
 /// The next block; `passed` are the seconds before it. However short, it can be seen.
-fn block((kind, seconds): (&'static str, u64), passed: &mut u64, total: u64) -> Block {
+fn block((kind, seconds): (&'static str, u64), passed: &mut u64, total: u64) -> TimetableBlock {
     const LEAST: u64 = 3;
     let place = |seconds: u64| {
         let place = u128::from(seconds) * u128::from(WIDTH) / u128::from(total);
@@ -84,20 +92,20 @@ fn block((kind, seconds): (&'static str, u64), passed: &mut u64, total: u64) -> 
     };
     let x = place(*passed).min(WIDTH - LEAST);
     *passed = passed.saturating_add(seconds).min(total);
-    Block { kind, x, width: place(*passed).saturating_sub(x).max(LEAST) }
+    TimetableBlock { kind, x, width: place(*passed).saturating_sub(x).max(LEAST) }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{Block, block};
+    use super::{TimetableBlock, block};
 
     #[test]
     fn blocks_follow_one_another() {
         let mut passed = 0;
         let first = block(("hands-on", 900), &mut passed, 3600);
         let second = block(("waiting", 2700), &mut passed, 3600);
-        assert_eq!(first, Block { kind: "hands-on", x: 0, width: 250 });
-        assert_eq!(second, Block { kind: "waiting", x: 250, width: 750 });
+        assert_eq!(first, TimetableBlock { kind: "hands-on", x: 0, width: 250 });
+        assert_eq!(second, TimetableBlock { kind: "waiting", x: 250, width: 750 });
         assert_eq!(block(("hands-on", 1), &mut 0, 100_000).width, 3);
     }
 }

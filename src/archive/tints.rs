@@ -15,7 +15,7 @@ const NEUTRAL: Tint = Tint { colour: Colour::new(0xd9, 0xd6, 0xcb), shows: USUAL
 const USUAL: u32 = 10;
 
 static TINTS: LazyLock<Tints> = LazyLock::new(|| {
-    let rows: Vec<Row> = serde_yaml::from_str(DATA).expect("the embedded tints are well formed, as a test sees to");
+    let rows: Vec<TintRow> = serde_yaml::from_str(DATA).expect("the embedded tints are well formed, as a test sees to");
     Tints::new(&rows)
 });
 
@@ -29,7 +29,7 @@ pub(super) struct Tint {
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Row {
+struct TintRow {
     tint: String,
     #[serde(default = "usual")]
     shows: u32,
@@ -49,9 +49,9 @@ struct Tints {
 }
 
 impl Tints {
-    fn new(rows: &[Row]) -> Self {
-        let tint = |row: &Row| Colour::parse(&row.tint).map(|colour| Tint { colour, shows: row.shows });
-        let named = |names: fn(&Row) -> &[String]| {
+    fn new(rows: &[TintRow]) -> Self {
+        let tint = |row: &TintRow| Colour::parse(&row.tint).map(|colour| Tint { colour, shows: row.shows });
+        let named = |names: fn(&TintRow) -> &[String]| {
             let pairs = rows.iter().flat_map(|row| names(row).iter().map(move |name| (name.clone(), tint(row))));
             pairs.filter_map(|(name, tint)| Some((name, tint?))).collect()
         };
@@ -100,7 +100,7 @@ pub(super) fn mixed(parts: &[(Tint, u64)]) -> Colour {
 mod tests {
     use super::*;
 
-    fn rows() -> Vec<Row> {
+    fn rows() -> Vec<TintRow> {
         serde_yaml::from_str(DATA).expect("the tints are well formed")
     }
 

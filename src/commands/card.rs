@@ -1,7 +1,7 @@
 use clap::Args;
 
 use super::desk::Desk;
-use super::outputs::Kind;
+use super::outputs::CardKind;
 use super::settings::Settings;
 use super::writing::{self, PrintableTarget};
 use super::{CommandError, Outcome, outputs};
@@ -43,7 +43,7 @@ pub(super) fn run(command: &Card, settings: &Settings) -> Result<Outcome, Comman
     if command.batch.len() > MOST_BATCHES {
         return Err(CommandError::TooManyBatches(MOST_BATCHES));
     }
-    let kind = if command.bench { Kind::Bench(&command.batch) } else { Kind::Kitchen };
+    let kind = if command.bench { CardKind::Bench(&command.batch) } else { CardKind::Kitchen };
     let desk = Desk::open(settings, &command.target.target.files)?;
     if let Some(paper) = command.sheet {
         let mut proofed = command.target.proofed(&desk)?;

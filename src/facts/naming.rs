@@ -22,7 +22,7 @@ pub struct Named {
 
 /// How much of a name is said, the least first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-enum Part {
+enum NamePart {
     /// Words from its front or middle: `vanilla` of vanilla extract.
     Front,
     /// Its end: `sugar` of caster sugar.
@@ -36,7 +36,7 @@ enum Part {
 struct Match {
     line: usize,
     length: usize,
-    part: Part,
+    part: NamePart,
 }
 
 /// Words of a name that say nothing when they stand alone.
@@ -101,9 +101,9 @@ fn cover(covered: &mut Vec<Match>, found: Match) {
 /// Which of equally long matches are certain: the only one of the highest part, or all of them where several are meant.
 /// The front of a name alone may be another thing.
 fn judged(found: &[Match], several: bool) -> Vec<Named> {
-    let highest = found.iter().map(|one| one.part).max().unwrap_or(Part::Front);
+    let highest = found.iter().map(|one| one.part).max().unwrap_or(NamePart::Front);
     let single = found.iter().filter(|one| one.part == highest).count() == 1;
-    let surely = |one: &Match| highest > Part::Front && one.part == highest && (single || several);
+    let surely = |one: &Match| highest > NamePart::Front && one.part == highest && (single || several);
     found.iter().map(|one| Named { line: one.line, surely: surely(one) }).collect()
 }
 
@@ -116,8 +116,8 @@ fn is_several(said: &[Word], at: usize) -> bool {
 
 /// How many words a text starts with that stand together in a name, and which part of it they are; a mere adjective
 /// alone is none.
-fn longest_part(name: &[String], said: &[Word]) -> Option<(usize, Part)> {
-    let mut longest: Option<(usize, Part)> = None;
+fn longest_part(name: &[String], said: &[Word]) -> Option<(usize, NamePart)> {
+    let mut longest: Option<(usize, NamePart)> = None;
     for from in 0..name.len() {
         let same = name[from..].iter().zip(said).take_while(|(part, word)| **part == word.stem).count();
         // `the white` is that of an egg; beside other things it is a colour.
@@ -127,9 +127,9 @@ fn longest_part(name: &[String], said: &[Word]) -> Option<(usize, Part)> {
             continue;
         }
         let part = match (from, from + same == name.len()) {
-            (0, true) => Part::Whole,
-            (_, true) => Part::End,
-            _ => Part::Front,
+            (0, true) => NamePart::Whole,
+            (_, true) => NamePart::End,
+            _ => NamePart::Front,
         };
         longest = longest.max(Some((same, part)));
     }

@@ -33,7 +33,7 @@ pub struct EggSize {
 }
 
 /// What one class weighs without shell, in milligrams.
-struct Class {
+struct EggClass {
     size: Unit,
     whole: i64,
     white: i64,
@@ -41,21 +41,21 @@ struct Class {
 }
 
 /// Whole eggs: USDA SR28 01123. White and yolk of large: SR28 01124, 01125; of other sizes in the same proportion.
-const US: [Class; 5] = [
-    Class { size: Unit::Small, whole: 38_000, white: 25_100, yolk: 12_900 },
-    Class { size: Unit::Medium, whole: 44_000, white: 29_000, yolk: 15_000 },
-    Class { size: Unit::Large, whole: 50_000, white: 33_000, yolk: 17_000 },
-    Class { size: Unit::ExtraLarge, whole: 56_000, white: 37_000, yolk: 19_000 },
-    Class { size: Unit::Jumbo, whole: 63_000, white: 41_600, yolk: 21_400 },
+const US: [EggClass; 5] = [
+    EggClass { size: Unit::Small, whole: 38_000, white: 25_100, yolk: 12_900 },
+    EggClass { size: Unit::Medium, whole: 44_000, white: 29_000, yolk: 15_000 },
+    EggClass { size: Unit::Large, whole: 50_000, white: 33_000, yolk: 17_000 },
+    EggClass { size: Unit::ExtraLarge, whole: 56_000, white: 37_000, yolk: 19_000 },
+    EggClass { size: Unit::Jumbo, whole: 63_000, white: 41_600, yolk: 21_400 },
 ];
 
 /// Middle of each class in shell (S 48, M 58, L 68, XL 78 g; the open classes by common practice), less 11 % shell;
 /// white 58 % and yolk 31 % of the egg in shell. Regulation (EC) 589/2008, Article 4.
-const EU: [Class; 4] = [
-    Class { size: Unit::Small, whole: 42_700, white: 27_800, yolk: 14_900 },
-    Class { size: Unit::Medium, whole: 51_600, white: 33_600, yolk: 18_000 },
-    Class { size: Unit::Large, whole: 60_500, white: 39_400, yolk: 21_100 },
-    Class { size: Unit::ExtraLarge, whole: 69_400, white: 45_200, yolk: 24_200 },
+const EU: [EggClass; 4] = [
+    EggClass { size: Unit::Small, whole: 42_700, white: 27_800, yolk: 14_900 },
+    EggClass { size: Unit::Medium, whole: 51_600, white: 33_600, yolk: 18_000 },
+    EggClass { size: Unit::Large, whole: 60_500, white: 39_400, yolk: 21_100 },
+    EggClass { size: Unit::ExtraLarge, whole: 69_400, white: 45_200, yolk: 24_200 },
 ];
 
 impl EggSize {
@@ -114,7 +114,7 @@ impl EggSize {
         }
     }
 
-    fn classes(self) -> &'static [Class] {
+    fn classes(self) -> &'static [EggClass] {
         match self.region {
             Region::Us => &US,
             Region::Eu | Region::Uk => &EU,

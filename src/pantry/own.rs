@@ -66,7 +66,7 @@ pub fn schema() -> Schema {
 /// All that is wrong with it, in the order of the places.
 pub fn read(source: &Source) -> Result<Vec<Row>, Vec<Finding>> {
     let document = Document::read(source, &FORMAT).map_err(|finding| vec![*finding])?;
-    let mut reading = Reading { source, ids: FxHashMap::default(), names: HashMap::new(), findings: Vec::new() };
+    let mut reading = RowReading { source, ids: FxHashMap::default(), names: HashMap::new(), findings: Vec::new() };
     for (at, row) in document.root.items().iter().take(MOST_ROWS).enumerate() {
         reading.row(at, row);
     }
@@ -75,7 +75,7 @@ pub fn read(source: &Source) -> Result<Vec<Row>, Vec<Finding>> {
 }
 
 /// Rows that are looked through, one after another.
-struct Reading<'a> {
+struct RowReading<'a> {
     source: &'a Source,
     ids: FxHashMap<&'a str, Span>,
     /// Names as look-up reads them, with the row that each is of.
@@ -83,7 +83,7 @@ struct Reading<'a> {
     findings: Vec<Finding>,
 }
 
-impl<'a> Reading<'a> {
+impl<'a> RowReading<'a> {
     fn row(&mut self, at: usize, row: &'a Node) {
         if let Some(id) = row.get("id") {
             self.id(id);

@@ -15,12 +15,12 @@ const TABLE: &str = include_str!(concat!(env!("OUT_DIR"), "/pantry.json"));
 /// Whoever asks one that was handed out with a trace leaves a note in it.
 #[derive(Clone, Debug)]
 pub struct Pantry {
-    table: Arc<Table>,
+    table: Arc<IngredientTable>,
     trace: Option<Arc<Trace>>,
 }
 
 #[derive(Clone, Debug, Default)]
-struct Table {
+struct IngredientTable {
     rows: Vec<Row>,
     ids: FxHashMap<String, usize>,
     index: Index,
@@ -30,7 +30,7 @@ impl Pantry {
     /// The table inside the program.
     pub fn embedded() -> Self {
         let rows: Vec<Row> = serde_json::from_str(TABLE).expect("the table was checked when the program was built");
-        let mut table = Table::default();
+        let mut table = IngredientTable::default();
         rows.into_iter().for_each(|row| table.add(row));
         Self { table: Arc::new(table), trace: None }
     }
@@ -101,7 +101,7 @@ impl Pantry {
     }
 }
 
-impl Table {
+impl IngredientTable {
     fn add(&mut self, row: Row) {
         let place = match self.ids.get(&row.id) {
             Some(place) => {

@@ -9,7 +9,7 @@ use crate::pantry::{Role, Row};
 use crate::recipe::{Amount, Line};
 
 /// A slip that would explain the pair.
-struct Slip {
+struct PairSlip {
     /// How far the pair is then still off, in thousandths.
     off: i64,
     said: String,
@@ -58,7 +58,7 @@ fn off(weight: Weight, other: Weight) -> i64 {
 }
 
 /// A teaspoon for a tablespoon, or the other way round.
-fn other_spoon((line, row): (&Line, Option<&Row>), at: usize, weight: &Judged, kitchen: &Kitchen) -> Option<Slip> {
+fn other_spoon((line, row): (&Line, Option<&Row>), at: usize, weight: &Judged, kitchen: &Kitchen) -> Option<PairSlip> {
     let (unit, said) = match line.amounts[at].unit? {
         Unit::Tsp => (Unit::Tbsp, "that is what tablespoons of it weigh, and teaspoons are written"),
         Unit::Tbsp => (Unit::Tsp, "that is what teaspoons of it weigh, and tablespoons are written"),
@@ -67,27 +67,27 @@ fn other_spoon((line, row): (&Line, Option<&Row>), at: usize, weight: &Judged, k
     let mut other = line.clone();
     other.amounts[at].unit = Some(unit);
     let weighed = kitchen.weigh_amount(&other, at, row).ok()?;
-    Some(Slip { off: off(weight.weighed.high, weighed.high), said: said.into() })
+    Some(PairSlip { off: off(weight.weighed.high, weighed.high), said: said.into() })
 }
 
 /// Twice or half of one of the two.
-fn doubled(weight: &Judged, measure: &Judged) -> Option<Slip> {
+fn doubled(weight: &Judged, measure: &Judged) -> Option<PairSlip> {
     let (weight, measure) = (weight.weighed.high, measure.weighed.high);
     let twice = |one: Weight| one.plus(one);
-    let double = Slip { off: off(weight, twice(measure)), said: "one is twice the other".into() };
-    let half = Slip { off: off(twice(weight), measure), said: "one is half the other".into() };
+    let double = PairSlip { off: off(weight, twice(measure)), said: "one is twice the other".into() };
+    let half = PairSlip { off: off(twice(weight), measure), said: "one is half the other".into() };
     Some(if double.off < half.off { double } else { half })
 }
 
 /// Millilitres read as grams, or fluid ounces as ounces of weight.
-fn millilitres(amount: &Amount, weight: &Judged, kitchen: &Kitchen) -> Option<Slip> {
+fn millilitres(amount: &Amount, weight: &Judged, kitchen: &Kitchen) -> Option<PairSlip> {
     let unit = amount.unit.filter(|unit| unit.dimension() == Dimension::Volume)?;
     // A cup is called 240 mL, a tablespoon 15 and a teaspoon 5 in every chart.
     let standard = if unit.is_household() { Standard::Label } else { kitchen.standard() };
     let grams = unit.millilitres(standard)? * amount.high;
     let volume = Weight::of(reduced(grams)?, Unit::G)?.ok()?;
     let said = "the figure is that of its millilitres (or fluid ounces), which are no weight";
-    Some(Slip { off: off(weight.weighed.high, volume), said: said.into() })
+    Some(PairSlip { off: off(weight.weighed.high, volume), said: said.into() })
 }
 
 /// A volume that can be read as grams without growing past exact numbers.
@@ -97,21 +97,24 @@ fn reduced(number: Number) -> Option<Number> {
 }
 
 /// Eggs weighed in the shell, which is 11 to 12 % of them.
-fn shell(amount: &Amount, row: Option<&Row>, weight: &Judged, measure: &Judged) -> Option<Slip> {
+fn shell(amount: &Amount, row: Option<&Row>, weight: &Judged, measure: &Judged) -> Option<PairSlip> {
     let whole = row.is_some_and(|row| row.is(Role::WholeEgg)) && amount.unit.is_none();
     // USDA AMS 56 has 56.7 g in the shell for a large egg, SR28 01123 50 g without.
     let shelled = measure.weighed.high.times(Ratio::new(567, 500)).ok().filter(|_| whole)?;
     let said = "that is what they weigh in the shell; the measure is of egg without it";
-    Some(Slip { off: off(weight.weighed.high, shelled), said: said.into() })
+    Some(PairSlip { off: off(weight.weighed.high, shelled), said: said.into() })
 }
 
 /// Filled or cut in another way: packed, loose, sifted.
-fn other_manner(row: &Row, amount: &Amount, weight: &Judged) -> Option<Slip> {
+fn other_manner(row: &Row, amount: &Amount, weight: &Judged) -> Option<PairSlip> {
     let same_unit = row.measures.iter().filter(|measure| Some(measure.of) == amount.unit);
     let slips = same_unit.filter_map(|measure| {
         let manner = measure.manner.as_ref()?;
         let weighs = Weight::from_milligrams(measure.milligrams()).times(crate::kitchen::wide(amount.high)).ok()?;
-        Some(Slip { off: off(weight.weighed.high, weighs), said: format!("that is what it weighs {manner}; say so") })
+        Some(PairSlip {
+            off: off(weight.weighed.high, weighs),
+            said: format!("that is what it weighs {manner}; say so"),
+        })
     });
     slips.min_by_key(|slip| slip.off)
 }
@@ -123,7 +126,7 @@ fn other_ingredient(
     row: &Row,
     (weight, measure): (&Judged, &Judged),
     kitchen: &Kitchen,
-) -> Option<Slip> {
+) -> Option<PairSlip> {
     if let Some(fresh) = fresh_yeast(line, at, row, weight, kitchen) {
         return Some(fresh);
     }
@@ -134,7 +137,7 @@ fn other_ingredient(
         let weighed = kitchen.weigh_amount(line, at, Some(other)).ok()?;
         let far = off(weighed.high, measure.weighed.high) >= APART;
         let off = off(weight.weighed.high, weighed.high);
-        (far && off <= NEAR / 2).then(|| Slip {
+        (far && off <= NEAR / 2).then(|| PairSlip {
             off: off + LESS_LIKELY,
             said: format!("that is what {} would weigh; which of the two is meant?", other.name()),
         })
@@ -144,7 +147,7 @@ fn other_ingredient(
 }
 
 /// Dried yeast by the weight of the fresh that it takes the place of.
-fn fresh_yeast(line: &Line, at: usize, row: &Row, weight: &Judged, kitchen: &Kitchen) -> Option<Slip> {
+fn fresh_yeast(line: &Line, at: usize, row: &Row, weight: &Judged, kitchen: &Kitchen) -> Option<PairSlip> {
     if row.class != Class::Leavening {
         return None;
     }
@@ -152,5 +155,5 @@ fn fresh_yeast(line: &Line, at: usize, row: &Row, weight: &Judged, kitchen: &Kit
     let fresh = crate::kitchen::instead_of(row, dried.high).into_iter().find(|other| other.id == "fresh-yeast")?;
     let said = "that is the weight of fresh yeast that does the same work";
     let off = off(weight.weighed.high, fresh.weight);
-    (off <= NEAR / 2).then(|| Slip { off: off + LESS_LIKELY, said: said.into() })
+    (off <= NEAR / 2).then(|| PairSlip { off: off + LESS_LIKELY, said: said.into() })
 }

@@ -1,6 +1,6 @@
 use percent_encoding::{AsciiSet, CONTROLS, NON_ALPHANUMERIC, utf8_percent_encode};
 
-use crate::sheet::{Photo, Sheet};
+use crate::sheet::{Sheet, SheetPhoto};
 use crate::workspace::Site;
 
 /// What is encoded in a whole address: all that could end it or open something else, in text, Markdown or HTML.
@@ -46,7 +46,7 @@ pub fn page_url(site: &Site, recipe: &Sheet) -> Option<String> {
 }
 
 /// Where the archive shows a photograph; `None` where the site has no address.
-pub fn photo_url(site: &Site, photo: &Photo) -> Option<String> {
+pub fn photo_url(site: &Site, photo: &SheetPhoto) -> Option<String> {
     // The archive makes JPEGs of all photographs, the largest of them under the photograph's own name.
     let stem = photo.file.rsplit_once('.').map_or(photo.file.as_str(), |(stem, _)| stem);
     let parts: Vec<String> = stem.split('/').map(|part| utf8_percent_encode(part, IN_SEGMENT).to_string()).collect();

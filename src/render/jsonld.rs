@@ -6,7 +6,7 @@ use super::address::{page_url, photo_url, step_anchor, web_address};
 use super::environment::Environment;
 use super::error::TemplateError;
 use super::text::{clean_text, sentence};
-use crate::sheet::{Chapter, Component, Nutrition, Sheet, Step};
+use crate::sheet::{Chapter, Nutrition, Sheet, SheetComponent, SheetStep};
 use crate::workspace::Site;
 
 /// A recipe in the vocabulary of schema.org, for search engines and readers of structured data.
@@ -14,7 +14,7 @@ use crate::workspace::Site;
 /// Links carry no addresses here: a paid link may not stand without its disclosure, and these places have room for none.
 #[derive(Debug, PartialEq, Serialize)]
 #[serde(rename_all = "camelCase")]
-pub struct Recipe {
+pub struct LdRecipe {
     #[serde(rename = "@context")]
     context: &'static str,
     #[serde(rename = "@type")]
@@ -40,15 +40,15 @@ pub struct Recipe {
     #[serde(skip_serializing_if = "Option::is_none")]
     total_time: Option<String>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
-    tool: Vec<Named>,
+    tool: Vec<LdNamed>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
-    supply: Vec<Named>,
+    supply: Vec<LdNamed>,
     recipe_ingredient: Vec<String>,
-    recipe_instructions: Vec<Section>,
+    recipe_instructions: Vec<LdSection>,
     #[serde(skip_serializing_if = "Option::is_none")]
     nutrition: Option<NutritionInformation>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    video: Option<Video>,
+    video: Option<LdVideo>,
 }
 
 #[derive(Debug, PartialEq, Serialize)]
@@ -104,7 +104,7 @@ struct Organization {
 
 /// A HowToTool or HowToSupply.
 #[derive(Debug, PartialEq, Serialize)]
-struct Named {
+struct LdNamed {
     #[serde(rename = "@type")]
     kind: &'static str,
     name: String,
@@ -112,7 +112,7 @@ struct Named {
 
 #[derive(Debug, PartialEq, Serialize)]
 #[serde(rename_all = "camelCase")]
-struct Section {
+struct LdSection {
     #[serde(rename = "@type")]
     kind: &'static str,
     position: usize,
@@ -146,7 +146,7 @@ struct Direction {
 
 #[derive(Debug, PartialEq, Serialize)]
 #[serde(rename_all = "camelCase")]
-struct Video {
+struct LdVideo {
     #[serde(rename = "@type")]
     kind: &'static str,
     name: String,
@@ -181,14 +181,19 @@ struct Clip {
 ///
 /// # Errors
 /// When a template names something that is not there.
-pub fn json_ld(environment: &Environment, site: &Site, sheet: &Sheet, shown: &Value) -> Result<Recipe, TemplateError> {
+pub fn json_ld(
+    environment: &Environment,
+    site: &Site,
+    sheet: &Sheet,
+    shown: &Value,
+) -> Result<LdRecipe, TemplateError> {
     let page = page_url(site, sheet);
     let keywords: Vec<String> = sheet.tags.iter().map(|tag| clean_text(&tag.name)).collect();
     let components = list(shown, "components");
     let lines = components.iter().flat_map(|part| list(part, "lines"));
     let steps = sheet.components.iter().zip(components).filter(|(part, _)| !part.steps.is_empty());
     let section = |(part, shown)| section(environment, page.as_deref(), part, shown);
-    Ok(Recipe {
+    Ok(LdRecipe {
         context: "https://schema.org",
         kind: "Recipe",
         name: clean_text(&sheet.title),
@@ -236,9 +241,9 @@ fn recipe_yield(sheet: &Sheet) -> Vec<String> {
     servings.into_iter().chain(sheet.makes.as_deref().map(clean_text)).collect()
 }
 
-fn named(sheet: &Sheet, group: &str, kind: &'static str) -> Vec<Named> {
+fn named(sheet: &Sheet, group: &str, kind: &'static str) -> Vec<LdNamed> {
     let links = sheet.links.iter().filter(|links| links.kind == group).flat_map(|links| &links.links);
-    links.map(|link| Named { kind, name: clean_text(&link.what) }).collect()
+    links.map(|link| LdNamed { kind, name: clean_text(&link.what) }).collect()
 }
 
 /// A list that a struct has under a name.
@@ -253,15 +258,15 @@ fn ingredient(environment: &Environment, line: &Value) -> Result<String, Templat
 fn section(
     environment: &Environment,
     page: Option<&str>,
-    component: &Component,
+    component: &SheetComponent,
     shown: &Value,
-) -> Result<Section, TemplateError> {
+) -> Result<LdSection, TemplateError> {
     let steps = component.steps.iter().zip(list(shown, "steps"));
     let steps = steps.map(|(step, shown)| {
         let facts = environment.words("words.facts", "step", shown)?;
         Ok(how_to_step(page, component, step, &facts))
     });
-    Ok(Section {
+    Ok(LdSection {
         kind: "HowToSection",
         position: component.number,
         name: clean_text(&component.name),
@@ -269,7 +274,7 @@ fn section(
     })
 }
 
-fn how_to_step(page: Option<&str>, component: &Component, step: &Step, facts: &str) -> HowToStep {
+fn how_to_step(page: Option<&str>, component: &SheetComponent, step: &SheetStep, facts: &str) -> HowToStep {
     let text = clean_text(&format!("{} {facts}", sentence(&step.text)));
     let directions = step.mind.as_deref().map(|mind| {
         vec![
@@ -287,7 +292,7 @@ fn how_to_step(page: Option<&str>, component: &Component, step: &Step, facts: &s
     }
 }
 
-fn video(site: &Site, sheet: &Sheet) -> Option<Video> {
+fn video(site: &Site, sheet: &Sheet) -> Option<LdVideo> {
     let video = sheet.video.as_ref()?;
     let name = clean_text(&sheet.title);
     let clip = |chapter: &Chapter| {
@@ -299,7 +304,7 @@ fn video(site: &Site, sheet: &Sheet) -> Option<Video> {
             url: web_address(&chapter.url)?,
         })
     };
-    Some(Video {
+    Some(LdVideo {
         kind: "VideoObject",
         description: sheet.summary.as_deref().map_or_else(|| name.clone(), clean_text),
         name,

@@ -25,6 +25,6 @@ pub use description::{DESCRIPTION_LIMIT, Description, Part, description};
 pub use environment::{Environment, shown};
 pub use error::TemplateError;
 pub use inline::{inline_html, inline_markdown};
-pub use jsonld::{Recipe as JsonLdRecipe, json_ld, script_json};
+pub use jsonld::{LdRecipe as JsonLdRecipe, json_ld, script_json};
 pub use post::{html_post, markdown_post};
 pub use text::{capitalized, clean_text, hashtag, markdown_text, plain_text, sentence, with_stop};

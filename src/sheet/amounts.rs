@@ -1,6 +1,6 @@
 use num_rational::Ratio;
 
-use super::model::{BatchAmount, Line};
+use super::model::{BatchAmount, SheetLine};
 use crate::facts::LineFacts;
 use crate::kitchen::{Kitchen, Weighed};
 use crate::measure::{Dimension, Number, Unit, Weight};
@@ -25,7 +25,7 @@ pub(super) struct Shown {
 }
 
 /// An ingredient line in both systems, at every batch.
-pub(super) fn line(facts: &LineFacts<'_>, kitchen: &Kitchen) -> Line {
+pub(super) fn line(facts: &LineFacts<'_>, kitchen: &Kitchen) -> SheetLine {
     let (line, row) = (&facts.ingredient.line, facts.row);
     let mut batches = Vec::with_capacity(BATCHES.len());
     let mut one = Shown::default();
@@ -40,7 +40,7 @@ pub(super) fn line(facts: &LineFacts<'_>, kitchen: &Kitchen) -> Line {
     // `3 eggs` joins nothing between, whatever the language.
     let pieces = one.weight.is_none() && line.amounts.first().is_some_and(|amount| amount.unit.is_none());
     let of = if pieces { String::new() } else { language.partitive(&line.name).to_string() };
-    Line {
+    SheetLine {
         name: line.name.clone(),
         prep: line.prep.as_deref().and_then(|prep| language.without_flags(prep)),
         note: line.note.as_deref().and_then(|note| language.without_flags(note)),

@@ -48,9 +48,9 @@ pub struct BenchLine {
 /// An amount at one batch, computed as a line of the sheet is.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct ScaledAmount {
-    /// As [`super::Line::weight`].
+    /// As [`super::SheetLine::weight`].
     pub weight: Option<String>,
-    /// As [`super::Line::measure`].
+    /// As [`super::SheetLine::measure`].
     pub measure: Option<String>,
 }
 

@@ -1,6 +1,8 @@
 use std::collections::BTreeSet;
 
-use super::model::{Component, Correction, Length, LinkGroup, Photo, Reference, Sheet, Step, Tag, Times};
+use super::model::{
+    Length, LinkGroup, Reference, Sheet, SheetComponent, SheetCorrection, SheetPhoto, SheetStep, Tag, Times,
+};
 use super::{allergens, amounts, cautions, model, nutrition, prose, slug, video};
 use crate::facts::{Facts, StepKey};
 use crate::language::Language;
@@ -11,7 +13,7 @@ use crate::recipe::{self, Recipe};
 pub fn sheet(facts: &Facts<'_>) -> Sheet {
     let Facts { recipe, kitchen, .. } = *facts;
     let slugs = component_slugs(recipe);
-    let lines: Vec<Vec<model::Line>> =
+    let lines: Vec<Vec<model::SheetLine>> =
         facts.lines.iter().map(|lines| lines.iter().map(|line| amounts::line(line, kitchen)).collect()).collect();
     let total = mass(lines.iter().flatten());
     let nutrition = nutrition::nutrition(lines.iter().flatten(), recipe.serves, kitchen);
@@ -28,7 +30,7 @@ pub fn sheet(facts: &Facts<'_>) -> Sheet {
         serves: recipe.serves,
         tags: tags(&recipe.tags),
         video: video::video(recipe, kitchen.language()),
-        photo: recipe.photo.as_ref().map(|photo| Photo { file: photo.file.clone(), alt: photo.alt.clone() }),
+        photo: recipe.photo.as_ref().map(|photo| SheetPhoto { file: photo.file.clone(), alt: photo.alt.clone() }),
         links: links(recipe),
         any_paid: recipe.links.iter().any(|link| link.paid),
         times: times(recipe, kitchen.language()),
@@ -39,7 +41,7 @@ pub fn sheet(facts: &Facts<'_>) -> Sheet {
         corrections: recipe
             .corrections
             .iter()
-            .map(|correction| Correction { on: correction.on.to_string(), what: correction.what.clone() })
+            .map(|correction| SheetCorrection { on: correction.on.to_string(), what: correction.what.clone() })
             .collect(),
         mass: kitchen.words().weight(total),
         was: recipe.was.clone(),
@@ -51,8 +53,8 @@ pub(super) fn length(duration: Duration, language: &Language) -> Length {
     Length { text: language.duration(duration), iso: duration.iso(), seconds: duration.high, least: duration.low }
 }
 
-fn mass<'l>(lines: impl Iterator<Item = &'l model::Line>) -> Weight {
-    let milligrams = |line: &model::Line| i64::try_from(line.milligrams).unwrap_or_default();
+fn mass<'l>(lines: impl Iterator<Item = &'l model::SheetLine>) -> Weight {
+    let milligrams = |line: &model::SheetLine| i64::try_from(line.milligrams).unwrap_or_default();
     lines.map(|line| Weight::from_milligrams(milligrams(line))).fold(Weight::ZERO, Weight::plus)
 }
 
@@ -85,7 +87,7 @@ fn tags(written: &[String]) -> Vec<Tag> {
 fn links(recipe: &Recipe) -> Vec<LinkGroup> {
     let mut groups: Vec<(recipe::LinkKind, LinkGroup)> = Vec::new();
     for link in &recipe.links {
-        let shown = model::Link { what: link.what.clone(), url: link.url.clone(), paid: link.paid };
+        let shown = model::SheetLink { what: link.what.clone(), url: link.url.clone(), paid: link.paid };
         match groups.iter_mut().find(|(kind, _)| *kind == link.kind) {
             Some((_, group)) => group.links.push(shown),
             None => groups.push((link.kind, LinkGroup { kind: link.kind.name().into(), links: vec![shown] })),
@@ -104,18 +106,24 @@ fn times(recipe: &Recipe, language: &Language) -> Times {
     Times { hands_on: hands_on.map(sum_length), waiting: waiting.map(sum_length), start_to_finish: all.map(sum_length) }
 }
 
-fn component(facts: &Facts<'_>, at: usize, lines: Vec<model::Line>, slugs: &[String], total: Weight) -> Component {
+fn component(
+    facts: &Facts<'_>,
+    at: usize,
+    lines: Vec<model::SheetLine>,
+    slugs: &[String],
+    total: Weight,
+) -> SheetComponent {
     let Facts { recipe, kitchen, .. } = *facts;
     let entry = &recipe.components[at];
     let own = mass(lines.iter());
     let share = own.nanograms() as f64 * 100.0 / total.nanograms().max(1) as f64;
     let references = |uses: &[recipe::Use]| references(recipe, uses, slugs);
-    let steps = entry.steps.iter().enumerate().map(|(index, step)| Step {
+    let steps = entry.steps.iter().enumerate().map(|(index, step)| SheetStep {
         uses: references(&step.uses),
         lines: facts.taken(at, index),
         ..self::step(facts, at, index)
     });
-    Component {
+    SheetComponent {
         number: at + 1,
         name: entry.name.clone(),
         slug: slugs[at].clone(),
@@ -139,12 +147,12 @@ fn references(recipe: &Recipe, uses: &[recipe::Use], slugs: &[String]) -> Vec<Re
     uses.iter().map(reference).collect()
 }
 
-fn step(facts: &Facts<'_>, component: usize, index: usize) -> Step {
+fn step(facts: &Facts<'_>, component: usize, index: usize) -> SheetStep {
     let (words, language) = (facts.kitchen.words(), facts.kitchen.language());
     let step = &facts.recipe.components[component].steps[index];
     let in_both = |key| facts.said_under(component, index, key).map(|said| prose::in_both_systems(said, words));
     let markdown = in_both(StepKey::Do).unwrap_or_default();
-    Step {
+    SheetStep {
         number: index + 1,
         text: prose::without_marks(&markdown),
         markdown,

@@ -22,9 +22,9 @@ pub struct Sheet {
     /// Tags in the order written.
     pub tags: Vec<Tag>,
     /// The video, with chapters where the steps' timestamps allow them.
-    pub video: Option<Video>,
+    pub video: Option<SheetVideo>,
     /// The photograph, with its alternative text.
-    pub photo: Option<Photo>,
+    pub photo: Option<SheetPhoto>,
     /// Links grouped by kind, kinds in the order first written.
     pub links: Vec<LinkGroup>,
     /// Whether any link is paid, so that the disclosure must be shown.
@@ -32,7 +32,7 @@ pub struct Sheet {
     /// Sums of the steps' own times.
     pub times: Times,
     /// Components in the order written.
-    pub components: Vec<Component>,
+    pub components: Vec<SheetComponent>,
     /// What to mind, once each, in a fixed order of topics, the author's own last.
     pub cautions: Vec<Caution>,
     /// What the ingredient table says the recipe contains.
@@ -40,7 +40,7 @@ pub struct Sheet {
     /// What a serving holds, where it can be computed.
     pub nutrition: Option<Nutrition>,
     /// What was corrected after publishing, oldest first.
-    pub corrections: Vec<Correction>,
+    pub corrections: Vec<SheetCorrection>,
     /// Mass of all ingredients, `1,240 g`.
     pub mass: String,
     /// Slugs that the recipe had before, each of which leads to it.
@@ -58,7 +58,7 @@ pub struct Tag {
 
 /// The recipe's video.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Video {
+pub struct SheetVideo {
     /// Where it is.
     pub url: String,
     /// Its length.
@@ -84,7 +84,7 @@ pub struct Chapter {
 
 /// The recipe's photograph.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Photo {
+pub struct SheetPhoto {
     /// File name inside the workspace's `site/photos/`.
     pub file: String,
     /// Alternative text.
@@ -97,12 +97,12 @@ pub struct LinkGroup {
     /// `gear`, `ingredient`, `book` or `other`.
     pub kind: String,
     /// In the order written.
-    pub links: Vec<Link>,
+    pub links: Vec<SheetLink>,
 }
 
 /// A link to a mould, a tool or an ingredient.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Link {
+pub struct SheetLink {
     /// What it leads to.
     pub what: String,
     /// http(s) address.
@@ -137,7 +137,7 @@ pub struct Times {
 
 /// A named part of the recipe.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Component {
+pub struct SheetComponent {
     /// From 1.
     pub number: usize,
     /// As written.
@@ -153,9 +153,9 @@ pub struct Component {
     /// The declared ratio, `flour : butter = 5 : 3`.
     pub ratio: Option<String>,
     /// Ingredient lines in the order written.
-    pub lines: Vec<Line>,
+    pub lines: Vec<SheetLine>,
     /// Steps in the order written.
-    pub steps: Vec<Step>,
+    pub steps: Vec<SheetStep>,
 }
 
 /// Another component, by name and anchor.
@@ -169,7 +169,7 @@ pub struct Reference {
 
 /// An ingredient line with its amount in both systems.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Line {
+pub struct SheetLine {
     /// The ingredient's name as the author wrote it.
     pub name: String,
     /// Preparation: `diced`.
@@ -211,15 +211,15 @@ pub struct Line {
 pub struct BatchAmount {
     /// `half`, `one`, `two` or `three`.
     pub batch: &'static str,
-    /// As [`Line::weight`].
+    /// As [`SheetLine::weight`].
     pub weight: Option<String>,
-    /// As [`Line::measure`].
+    /// As [`SheetLine::measure`].
     pub measure: Option<String>,
 }
 
 /// One step of the method.
 #[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Step {
+pub struct SheetStep {
     /// From 1 in each component.
     pub number: usize,
     /// Plain text, temperatures and lengths in both systems.
@@ -242,7 +242,7 @@ pub struct Step {
     pub mind: Option<String>,
     /// Earlier components used in this step.
     pub uses: Vec<Reference>,
-    /// Lines of the component that the step names, by index into [`Component::lines`].
+    /// Lines of the component that the step names, by index into [`SheetComponent::lines`].
     pub lines: Vec<usize>,
 }
 
@@ -291,7 +291,7 @@ pub struct Nutrition {
 
 /// A correction made after publishing.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Correction {
+pub struct SheetCorrection {
     /// ISO 8601 date.
     pub on: String,
     /// What was wrong and what is right.

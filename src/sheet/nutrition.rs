@@ -1,4 +1,4 @@
-use super::model::{Line, Nutrition};
+use super::model::{Nutrition, SheetLine};
 use crate::kitchen::Kitchen;
 use crate::language::Language;
 use crate::measure::Number;
@@ -12,7 +12,7 @@ type Of = fn(&Nutrients) -> Option<f64>;
 /// `None` where the servings are not stated, or a line has no weight or its ingredient no known energy: a sum of a
 /// part would be wrong. What may be left out is not counted.
 pub(super) fn nutrition<'l>(
-    lines: impl Iterator<Item = &'l Line>,
+    lines: impl Iterator<Item = &'l SheetLine>,
     serves: Option<u32>,
     kitchen: &Kitchen,
 ) -> Option<Nutrition> {

@@ -1,4 +1,4 @@
-use super::model::{Chapter, Video};
+use super::model::{Chapter, SheetVideo};
 use super::prose::without_marks;
 use crate::language::Language;
 use crate::measure::Duration;
@@ -14,11 +14,11 @@ const FEWEST: usize = 3;
 const WORDS: usize = 6;
 
 /// The recipe's video, with chapters where the steps' timestamps make valid ones.
-pub(super) fn video(recipe: &Recipe, language: &Language) -> Option<Video> {
+pub(super) fn video(recipe: &Recipe, language: &Language) -> Option<SheetVideo> {
     let video = recipe.video.as_ref()?;
     let length = video.length.map(|seconds| super::build::length(Duration::seconds(u64::from(seconds)), language));
     let url = video.url.clone();
-    Some(Video { chapters: chapters(recipe, &url, video.length), url, length })
+    Some(SheetVideo { chapters: chapters(recipe, &url, video.length), url, length })
 }
 
 /// A time in the video: `2:35`, `1:02:35`.

@@ -68,7 +68,7 @@ pub(crate) fn linebreak(text: &Text, measure: f32, hyphen: f32, fill: Fill) -> V
     for end in 1..candidates.len() {
         let mut choice = Best { cost: f32::INFINITY, from: end - 1 };
         for start in (first..end).rev() {
-            let line = Line { start: candidates[start], end: candidates[end], measure, hyphen };
+            let line = BrokenLine { start: candidates[start], end: candidates[end], measure, hyphen };
             if line.width() > measure * 1.0001 && line.least_width(fill) > measure * 1.0001 {
                 // Lines only grow longer towards the front; a hyphen is the one exception, and is bounded.
                 if line.width() > measure * 1.3 + hyphen {
@@ -156,14 +156,14 @@ fn candidates(text: &Text, measure: f32) -> Vec<Candidate> {
 }
 
 /// The stretch between two breaks.
-struct Line {
+struct BrokenLine {
     start: Candidate,
     end: Candidate,
     measure: f32,
     hyphen: f32,
 }
 
-impl Line {
+impl BrokenLine {
     fn width(&self) -> f32 {
         let hyphen = if self.end.at.hyphen { self.hyphen } else { 0.0 };
         (self.end.before - self.start.after + hyphen).max(0.0)

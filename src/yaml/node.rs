@@ -49,7 +49,7 @@ impl Node {
     /// # Errors
     /// A finding: YAML that cannot be read, nesting above 24 levels, tags, aliases, several documents.
     pub(super) fn read(source: &Source, format: &Format) -> Result<(Self, Vec<Finding>), Box<Finding>> {
-        let mut builder = Builder::new(source.text(), format);
+        let mut builder = NodeBuilder::new(source.text(), format);
         if let Some(nothing) = builder.stream_start()? {
             return Ok((nothing, Vec::new()));
         }
@@ -148,7 +148,7 @@ impl Node {
 type Read<T> = Result<T, Box<Finding>>;
 
 /// Turns parser events into nodes.
-struct Builder<'t> {
+struct NodeBuilder<'t> {
     parser: Parser<'t, StrInput<'t>>,
     text: &'t str,
     format: &'t Format,
@@ -158,7 +158,7 @@ struct Builder<'t> {
     repeated: Vec<Finding>,
 }
 
-impl<'t> Builder<'t> {
+impl<'t> NodeBuilder<'t> {
     fn new(text: &'t str, format: &'t Format) -> Self {
         let bytes = if text.is_ascii() {
             Vec::new()
@@ -304,7 +304,7 @@ impl<'t> Builder<'t> {
     }
 }
 
-impl Builder<'_> {
+impl NodeBuilder<'_> {
     fn repeated(&mut self, key: &str, span: Span, first: Span) {
         if self.repeated.len() < MOST_KEYS {
             let finding = Finding::error("repeated-key", span, format!("`{key}` is given twice"));

@@ -18,13 +18,13 @@ pub(crate) fn sheets() -> Vec<Sheet> {
 }
 
 /// An ingredient line; empty amounts stand for none.
-fn line(name: &str, prep: &str, grams: u64, amounts: [(&'static str, &str, &str); 4]) -> Line {
+fn line(name: &str, prep: &str, grams: u64, amounts: [(&'static str, &str, &str); 4]) -> SheetLine {
     let given = |text: &str| (!text.is_empty()).then(|| text.to_owned());
     let batches: Vec<BatchAmount> = amounts
         .iter()
         .map(|(batch, weight, measure)| BatchAmount { batch, weight: given(weight), measure: given(measure) })
         .collect();
-    Line {
+    SheetLine {
         name: name.into(),
         prep: given(prep),
         note: None,
@@ -45,15 +45,15 @@ fn line(name: &str, prep: &str, grams: u64, amounts: [(&'static str, &str, &str)
     }
 }
 
-fn weighed(name: &str, prep: &str, grams: u64, measures: [&str; 4]) -> Line {
+fn weighed(name: &str, prep: &str, grams: u64, measures: [&str; 4]) -> SheetLine {
     let weights = [grams.div_ceil(2), grams, grams * 2, grams * 3].map(|grams| format!("{grams} g"));
     let names = ["half", "one", "two", "three"];
     let amounts: Vec<_> = (0..4).map(|i| (names[i], weights[i].as_str(), measures[i])).collect();
     line(name, prep, grams, amounts.try_into().expect("four batches"))
 }
 
-fn step(number: usize, text: &str, lines: &[usize]) -> Step {
-    Step {
+fn step(number: usize, text: &str, lines: &[usize]) -> SheetStep {
+    SheetStep {
         number,
         text: text.into(),
         markdown: text.into(),
@@ -79,10 +79,10 @@ fn component(
     slug: &str,
     mass: &str,
     share: u32,
-    lines: Vec<Line>,
-    steps: Vec<Step>,
-) -> Component {
-    Component {
+    lines: Vec<SheetLine>,
+    steps: Vec<SheetStep>,
+) -> SheetComponent {
+    SheetComponent {
         number,
         name: name.into(),
         slug: slug.into(),
@@ -141,7 +141,7 @@ pub(crate) fn tart() -> Sheet {
             eu: vec!["cereals containing gluten".into(), "milk".into(), "eggs".into()],
             unknown: vec!["quay honey".into()],
         },
-        corrections: vec![Correction {
+        corrections: vec![SheetCorrection {
             on: "2026-07-09".into(),
             what: "The pastry takes 35 g caster sugar; the video says 53 g.".into(),
         }],
@@ -151,7 +151,7 @@ pub(crate) fn tart() -> Sheet {
     }
 }
 
-fn tart_video() -> Video {
+fn tart_video() -> SheetVideo {
     let chapter = |seconds, end, stamp: &str, name: &str| Chapter {
         seconds,
         end,
@@ -159,7 +159,7 @@ fn tart_video() -> Video {
         name: name.into(),
         url: format!("https://video.example/apricot-tart?t={seconds}"),
     };
-    Video {
+    SheetVideo {
         url: "https://video.example/apricot-tart".into(),
         length: Some(length("12 min 40 s", "PT12M40S", 760)),
         chapters: vec![
@@ -171,7 +171,7 @@ fn tart_video() -> Video {
 }
 
 fn tart_links() -> Vec<LinkGroup> {
-    let link = |what: &str, url: &str, paid| Link { what: what.into(), url: url.into(), paid };
+    let link = |what: &str, url: &str, paid| SheetLink { what: what.into(), url: url.into(), paid };
     vec![
         LinkGroup {
             kind: "gear".into(),
@@ -184,7 +184,7 @@ fn tart_links() -> Vec<LinkGroup> {
     ]
 }
 
-fn tart_pastry() -> Component {
+fn tart_pastry() -> SheetComponent {
     let mut yolk = weighed("egg yolk", "", 18, ["1/2 large", "1 large", "2 large", "3 large"]);
     yolk.note = Some("keep the white for a glaze".into());
     let lines = vec![
@@ -226,7 +226,7 @@ fn tart_pastry() -> Component {
     pastry
 }
 
-fn tart_custard() -> Component {
+fn tart_custard() -> SheetComponent {
     let mut gelling = weighed("cornflour", "", 12, ["2 tsp", "1 tbsp + 1 tsp", "3 tbsp", "1/4 cup"]);
     gelling.weigh = true;
     let lines = vec![
@@ -257,7 +257,7 @@ fn tart_custard() -> Component {
     component(2, "Yoghurt custard", "yoghurt-custard", "572 g", 41, lines, vec![whisk])
 }
 
-fn tart_apricots() -> Component {
+fn tart_apricots() -> SheetComponent {
     let lines = vec![
         weighed("apricots", "halved and stoned", 420, ["6 halves", "12 halves", "24 halves", "36 halves"]),
         weighed("light brown sugar", "", 20, ["2 tsp", "1 tbsp + 1 tsp", "3 tbsp", "1/4 cup"]),
@@ -270,7 +270,7 @@ fn tart_apricots() -> Component {
     component(3, "Roast apricots", "roast-apricots", "442 g", 32, lines, vec![roast])
 }
 
-fn tart_finish() -> Component {
+fn tart_finish() -> SheetComponent {
     let parts = vec![
         reference("Buckwheat pastry", "buckwheat-pastry"),
         reference("Yoghurt custard", "yoghurt-custard"),

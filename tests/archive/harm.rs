@@ -1,7 +1,7 @@
 //! Text that means harm comes out as text.
 
 use levelcup::archive::ArchiveError;
-use levelcup::sheet::{Link, LinkGroup, Tag};
+use levelcup::sheet::{LinkGroup, SheetLink, Tag};
 
 use crate::{archive, fixtures};
 
@@ -44,7 +44,7 @@ fn addresses_that_are_not_of_the_web_do_not_become_links() {
     let bad = "javascript:alert(1)";
     sheet.links = vec![LinkGroup {
         kind: "gear".into(),
-        links: vec![Link { what: "a ring".into(), url: bad.into(), paid: false }],
+        links: vec![SheetLink { what: "a ring".into(), url: bad.into(), paid: false }],
     }];
     sheet.components[0].lines[0].link = Some(bad.into());
     let video = sheet.video.as_mut().unwrap();

@@ -1,6 +1,7 @@
 use levelcup::sheet::{
-    Allergens, BatchAmount, Bench, BenchComponent, BenchLine, Caution, Chapter, Component, Correction, Length, Line,
-    Link, LinkGroup, Nutrition, Photo, Reference, ScaledAmount, Sheet, Step, Tag, Times, Video,
+    Allergens, BatchAmount, Bench, BenchComponent, BenchLine, Caution, Chapter, Length, LinkGroup, Nutrition,
+    Reference, ScaledAmount, Sheet, SheetComponent, SheetCorrection, SheetLine, SheetLink, SheetPhoto, SheetStep,
+    SheetVideo, Tag, Times,
 };
 use levelcup::workspace::Site;
 
@@ -29,7 +30,7 @@ pub(crate) fn tart() -> Sheet {
         serves: Some(10),
         tags: vec![tag("autumn", "autumn"), tag("make ahead", "make-ahead")],
         video: Some(video()),
-        photo: Some(Photo {
+        photo: Some(SheetPhoto {
             file: "pear rye tart.jpg".into(),
             alt: "A cut tart, pear halves under shards of brittle".into(),
         }),
@@ -59,7 +60,7 @@ pub(crate) fn tart() -> Sheet {
             ],
             unknown: vec!["pear leather".into()],
         },
-        corrections: vec![Correction {
+        corrections: vec![SheetCorrection {
             on: "2026-09-20".into(),
             what: "The pastry takes 40 g caster sugar; the video says 45 g".into(),
         }],
@@ -87,7 +88,7 @@ pub(crate) fn poisoned(text: &str) -> Sheet {
     sheet.summary = Some(all());
     sheet.makes = Some(all());
     sheet.tags.iter_mut().for_each(|tag| tag.name = all());
-    sheet.photo = Some(Photo { file: all(), alt: all() });
+    sheet.photo = Some(SheetPhoto { file: all(), alt: all() });
     if let Some(video) = &mut sheet.video {
         video.url = all();
         video.chapters.iter_mut().for_each(|chapter| (chapter.name, chapter.url) = (all(), all()));
@@ -103,14 +104,14 @@ pub(crate) fn poisoned(text: &str) -> Sheet {
 
 /// A sheet's amounts as if they were those of two batches.
 pub(crate) fn bench(sheet: &Sheet) -> Bench {
-    let line = |line: &Line| BenchLine {
+    let line = |line: &SheetLine| BenchLine {
         name: line.name.clone(),
         prep: line.prep.clone(),
         note: line.note.clone(),
         optional: line.optional,
         amounts: vec![ScaledAmount { weight: line.weight.clone(), measure: line.measure.clone() }; 2],
     };
-    let component = |component: &Component| BenchComponent {
+    let component = |component: &SheetComponent| BenchComponent {
         name: component.name.clone(),
         mass: component.mass.iter().cycle().take(2).cloned().collect(),
         lines: component.lines.iter().map(line).collect(),
@@ -122,7 +123,7 @@ pub(crate) fn bench(sheet: &Sheet) -> Bench {
     }
 }
 
-fn poison(component: &mut Component, text: &str) {
+fn poison(component: &mut SheetComponent, text: &str) {
     let all = || text.to_owned();
     component.name = all();
     component.uses.iter_mut().for_each(|part| part.name = all());
@@ -138,7 +139,7 @@ fn poison(component: &mut Component, text: &str) {
     }
 }
 
-fn pastry() -> Component {
+fn pastry() -> SheetComponent {
     let mut flour = line("rye flour", Some("150 g"), Some("1 1/4 cups + 2 tbsp"), 150_000);
     flour.link = Some("https://shop.example/rye".into());
     flour.source = Some("USDA SR28".into());
@@ -171,7 +172,7 @@ fn pastry() -> Component {
     pastry
 }
 
-fn filling() -> Component {
+fn filling() -> SheetComponent {
     let mut pears = line("ripe pears", Some("480 g"), Some("3 medium"), 480_000);
     pears.prep = Some("peeled and halved".into());
     let mut pepper = line("black pepper", None, Some("to taste"), 0);
@@ -191,7 +192,7 @@ fn filling() -> Component {
     filling
 }
 
-fn brittle() -> Component {
+fn brittle() -> SheetComponent {
     let mut boil = step(1, "Boil the sugar without stirring, tip in the nuts and pour onto a mat.");
     boil.heat = Some("165 °C (329 °F)".into());
     boil.until = Some("amber".into());
@@ -207,7 +208,7 @@ fn brittle() -> Component {
     brittle
 }
 
-fn finish() -> Component {
+fn finish() -> SheetComponent {
     let mut finish = component(4, "To finish", "to-finish");
     finish.uses =
         vec![reference("Pears in cream", "pears-in-cream"), reference("Hazelnut brittle", "hazelnut-brittle")];
@@ -215,7 +216,7 @@ fn finish() -> Component {
     finish
 }
 
-fn video() -> Video {
+fn video() -> SheetVideo {
     let url = "https://video.example/pear-rye-tart";
     let chapter = |seconds: u32, end: u32, stamp: &str, name: &str| Chapter {
         seconds,
@@ -224,7 +225,7 @@ fn video() -> Video {
         name: name.into(),
         url: format!("{url}?t={seconds}"),
     };
-    Video {
+    SheetVideo {
         url: url.into(),
         length: Some(length("11 min 40 s", "PT11M40S", 700)),
         chapters: vec![
@@ -236,7 +237,7 @@ fn video() -> Video {
 }
 
 fn links() -> Vec<LinkGroup> {
-    let link = |what: &str, url: &str, paid: bool| Link { what: what.into(), url: url.into(), paid };
+    let link = |what: &str, url: &str, paid: bool| SheetLink { what: what.into(), url: url.into(), paid };
     vec![
         LinkGroup {
             kind: "gear".into(),
@@ -249,8 +250,8 @@ fn links() -> Vec<LinkGroup> {
     ]
 }
 
-fn component(number: usize, name: &str, slug: &str) -> Component {
-    Component {
+fn component(number: usize, name: &str, slug: &str) -> SheetComponent {
+    SheetComponent {
         number,
         name: name.into(),
         slug: slug.into(),
@@ -263,8 +264,8 @@ fn component(number: usize, name: &str, slug: &str) -> Component {
     }
 }
 
-fn line(name: &str, weight: Option<&str>, measure: Option<&str>, milligrams: u64) -> Line {
-    Line {
+fn line(name: &str, weight: Option<&str>, measure: Option<&str>, milligrams: u64) -> SheetLine {
+    SheetLine {
         name: name.into(),
         prep: None,
         note: None,
@@ -285,8 +286,8 @@ fn line(name: &str, weight: Option<&str>, measure: Option<&str>, milligrams: u64
     }
 }
 
-fn step(number: usize, text: &str) -> Step {
-    Step {
+fn step(number: usize, text: &str) -> SheetStep {
+    SheetStep {
         number,
         text: text.into(),
         markdown: text.into(),

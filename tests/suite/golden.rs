@@ -10,7 +10,7 @@ use levelcup::facts::Facts;
 use levelcup::kitchen::Kitchen;
 use levelcup::proof::names;
 use levelcup::recipe::read;
-use levelcup::sheet::{Line, Sheet, sheet};
+use levelcup::sheet::{Sheet, SheetLine, sheet};
 use levelcup::workspace::Workspace;
 
 #[test]
@@ -56,7 +56,7 @@ fn shown(sheet: &Sheet) -> String {
     text
 }
 
-fn one(line: &Line) -> String {
+fn one(line: &SheetLine) -> String {
     let amount = |weight: &Option<String>, measure: &Option<String>| {
         format!("{} | {}", weight.as_deref().unwrap_or("-"), measure.as_deref().unwrap_or("-"))
     };

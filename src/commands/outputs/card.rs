@@ -1,35 +1,36 @@
 use super::super::CommandError;
 use super::super::desk::{Desk, Proofed};
 use super::super::writing::Made;
-use super::{Making, Row};
+use super::{Making, OutputRow};
 use crate::render;
 use crate::sheet::{Factor, Sheet};
 use crate::source::{Finding, Source};
 use crate::typeset::{self, CardSize, Flip, Foot, Labels, Layout, Pages};
 
 /// The card to print.
-pub(super) const CARD: Row = Row { folder: "cards", holds: "a card each, to print", in_archive: true, make: kitchen };
+pub(super) const CARD: OutputRow =
+    OutputRow { folder: "cards", holds: "a card each, to print", in_archive: true, make: kitchen };
 
 fn kitchen(of: &Making<'_>) -> Result<Made, CommandError> {
-    let (pdf, missing) = card(of.desk, of.size, Kind::Kitchen, of.one, of.sheet)?;
+    let (pdf, missing) = card(of.desk, of.size, CardKind::Kitchen, of.one, of.sheet)?;
     Ok((vec![(format!("cards/{}.pdf", of.sheet.slug), pdf)], missing))
 }
 
 /// Which card.
 #[derive(Clone, Copy, Debug)]
-pub(in crate::commands) enum Kind<'a> {
+pub(in crate::commands) enum CardKind<'a> {
     /// Both systems side by side.
     Kitchen,
     /// Weights at these batches.
     Bench(&'a [Factor]),
 }
 
-impl Kind<'_> {
+impl CardKind<'_> {
     /// What a file's name has after the recipe's.
     pub(in crate::commands) fn ending(self) -> &'static str {
         match self {
-            Kind::Kitchen => "",
-            Kind::Bench(_) => "-bench",
+            CardKind::Kitchen => "",
+            CardKind::Bench(_) => "-bench",
         }
     }
 }
@@ -38,7 +39,7 @@ impl Kind<'_> {
 pub(in crate::commands) fn card(
     desk: &Desk,
     size: CardSize,
-    kind: Kind<'_>,
+    kind: CardKind<'_>,
     one: &Proofed,
     sheet: &Sheet,
 ) -> Result<(Vec<u8>, Vec<Finding>), CommandError> {
@@ -51,7 +52,7 @@ pub(in crate::commands) fn card(
 pub(in crate::commands) fn pages(
     desk: &Desk,
     size: CardSize,
-    kind: Kind<'_>,
+    kind: CardKind<'_>,
     one: &Proofed,
     sheet: &Sheet,
 ) -> Result<(Pages, Vec<Finding>), CommandError> {
@@ -72,14 +73,14 @@ pub(in crate::commands) fn sheets(
 fn laid_out(
     desk: &Desk,
     layout: &Layout,
-    kind: Kind<'_>,
+    kind: CardKind<'_>,
     one: &Proofed,
     sheet: &Sheet,
 ) -> Result<(Pages, Vec<Finding>), CommandError> {
     let site = desk.site();
     let markdown = match kind {
-        Kind::Kitchen => render::card(&desk.environment, site, sheet)?,
-        Kind::Bench(factors) => {
+        CardKind::Kitchen => render::card(&desk.environment, site, sheet)?,
+        CardKind::Bench(factors) => {
             let bench = one.bench(factors).unwrap_or_default();
             render::bench_card(&desk.environment, site, sheet, &bench)?
         }

@@ -10,7 +10,7 @@ use super::writing::Made;
 use crate::sheet::Sheet;
 use crate::typeset::CardSize;
 
-pub(super) use card::{Kind, card, pages, sheets};
+pub(super) use card::{CardKind, card, pages, sheets};
 
 /// All that an output may be made of.
 #[derive(Clone, Copy)]
@@ -23,7 +23,7 @@ pub(super) struct Making<'a> {
 }
 
 /// An output.
-pub(super) struct Row {
+pub(super) struct OutputRow {
     /// Where it goes, in the folder of outputs.
     pub(super) folder: &'static str,
     /// What is there, for whoever published.
@@ -35,7 +35,7 @@ pub(super) struct Row {
 }
 
 /// The outputs, in the order that they are told in.
-pub(super) const ROWS: [Row; 3] = [card::CARD, DESCRIPTION, POST];
+pub(super) const ROWS: [OutputRow; 3] = [card::CARD, DESCRIPTION, POST];
 
-pub(super) const DESCRIPTION: Row = description::DESCRIPTION;
-pub(super) const POST: Row = post::POST;
+pub(super) const DESCRIPTION: OutputRow = description::DESCRIPTION;
+pub(super) const POST: OutputRow = post::POST;

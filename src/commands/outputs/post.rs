@@ -1,11 +1,11 @@
 use super::super::CommandError;
 use super::super::writing::Made;
-use super::{Making, Row};
+use super::{Making, OutputRow};
 use crate::render;
 
 /// The blog post, as Markdown first and as HTML.
-pub(super) const POST: Row =
-    Row { folder: "posts", holds: "a post each, as Markdown and as HTML", in_archive: false, make };
+pub(super) const POST: OutputRow =
+    OutputRow { folder: "posts", holds: "a post each, as Markdown and as HTML", in_archive: false, make };
 
 fn make(of: &Making<'_>) -> Result<Made, CommandError> {
     let (environment, site) = (&of.desk.environment, of.desk.site());

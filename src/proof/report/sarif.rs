@@ -5,48 +5,48 @@ use crate::source::{Finding, Level, Source, Span};
 
 /// Findings as one SARIF 2.1.0 log (OASIS standard of 2020), with all rules described; columns count characters.
 pub fn sarif<'a>(findings: impl Iterator<Item = (&'a Source, &'a Finding)>) -> String {
-    let rules: Vec<Rule> = explained().into_iter().map(rule).collect();
+    let rules: Vec<SarifRule> = explained().into_iter().map(rule).collect();
     let results = findings.map(|(source, finding)| result(source, finding, &rules)).collect();
     let driver = Driver { name: "levelcup", version: env!("CARGO_PKG_VERSION"), rules };
-    let run = Run { tool: Tool { driver }, column_kind: "unicodeCodePoints", results };
+    let run = SarifRun { tool: Tool { driver }, column_kind: "unicodeCodePoints", results };
     let log = Log { schema: "https://json.schemastore.org/sarif-2.1.0.json", version: "2.1.0", runs: [run] };
     serde_json::to_string_pretty(&log).expect("a log of texts and numbers serialises")
 }
 
-fn rule(explained: crate::proof::Explained) -> Rule {
+fn rule(explained: crate::proof::Explained) -> SarifRule {
     let finds = explained.parts.first().map_or("", String::as_str);
     let short = finds.strip_prefix("What it finds: ").unwrap_or(finds).to_string();
-    Rule {
+    SarifRule {
         id: explained.name,
-        short_description: Text { text: short },
-        full_description: Text { text: explained.parts.join("\n\n") },
+        short_description: SarifText { text: short },
+        full_description: SarifText { text: explained.parts.join("\n\n") },
         default_configuration: Configuration { level: level(explained.level) },
     }
 }
 
-fn result(source: &Source, finding: &Finding, rules: &[Rule]) -> Outcome {
+fn result(source: &Source, finding: &Finding, rules: &[SarifRule]) -> SarifOutcome {
     let text = match &finding.help {
         Some(help) => format!("{}; {help}", finding.message),
         None => finding.message.clone(),
     };
     let related = finding.others.iter().map(|other| {
-        let text = Some(Text { text: other.text.clone() }).filter(|text| !text.text.is_empty());
+        let text = Some(SarifText { text: other.text.clone() }).filter(|text| !text.text.is_empty());
         Location { physical_location: physical(source, &other.span), message: text }
     });
     let fixes = finding.mend.iter().map(|mend| Fix {
-        artifact_changes: [Change {
+        artifact_changes: [SarifChange {
             artifact_location: artifact(source),
             replacements: [Replacement {
                 deleted_region: region(source, &mend.span),
-                inserted_content: Text { text: mend.replacement.clone() },
+                inserted_content: SarifText { text: mend.replacement.clone() },
             }],
         }],
     });
-    Outcome {
+    SarifOutcome {
         rule_id: finding.rule,
         rule_index: rules.iter().position(|rule| rule.id == finding.rule),
         level: level(finding.level),
-        message: Text { text },
+        message: SarifText { text },
         locations: [Location { physical_location: physical(source, &finding.span), message: None }],
         related_locations: related.collect(),
         fixes: fixes.collect(),
@@ -72,9 +72,9 @@ fn artifact(source: &Source) -> Artifact {
     Artifact { uri: utf8_percent_encode(&source.name().replace('\\', "/"), KEPT).to_string() }
 }
 
-fn region(source: &Source, span: &Span) -> Region {
+fn region(source: &Source, span: &Span) -> SarifRegion {
     let (start, end) = (source.place(span.start), source.place(span.end.max(span.start)));
-    Region { start_line: start.line, start_column: start.column, end_line: end.line, end_column: end.column }
+    SarifRegion { start_line: start.line, start_column: start.column, end_line: end.line, end_column: end.column }
 }
 
 #[derive(Serialize)]
@@ -82,15 +82,15 @@ struct Log {
     #[serde(rename = "$schema")]
     schema: &'static str,
     version: &'static str,
-    runs: [Run; 1],
+    runs: [SarifRun; 1],
 }
 
 #[derive(Serialize)]
 #[serde(rename_all = "camelCase")]
-struct Run {
+struct SarifRun {
     tool: Tool,
     column_kind: &'static str,
-    results: Vec<Outcome>,
+    results: Vec<SarifOutcome>,
 }
 
 #[derive(Serialize)]
@@ -102,15 +102,15 @@ struct Tool {
 struct Driver {
     name: &'static str,
     version: &'static str,
-    rules: Vec<Rule>,
+    rules: Vec<SarifRule>,
 }
 
 #[derive(Serialize)]
 #[serde(rename_all = "camelCase")]
-struct Rule {
+struct SarifRule {
     id: &'static str,
-    short_description: Text,
-    full_description: Text,
+    short_description: SarifText,
+    full_description: SarifText,
     default_configuration: Configuration,
 }
 
@@ -120,18 +120,18 @@ struct Configuration {
 }
 
 #[derive(Serialize)]
-struct Text {
+struct SarifText {
     text: String,
 }
 
 #[derive(Serialize)]
 #[serde(rename_all = "camelCase")]
-struct Outcome {
+struct SarifOutcome {
     rule_id: &'static str,
     #[serde(skip_serializing_if = "Option::is_none")]
     rule_index: Option<usize>,
     level: &'static str,
-    message: Text,
+    message: SarifText,
     locations: [Location; 1],
     #[serde(skip_serializing_if = "Vec::is_empty")]
     related_locations: Vec<Location>,
@@ -144,14 +144,14 @@ struct Outcome {
 struct Location {
     physical_location: Physical,
     #[serde(skip_serializing_if = "Option::is_none")]
-    message: Option<Text>,
+    message: Option<SarifText>,
 }
 
 #[derive(Serialize)]
 #[serde(rename_all = "camelCase")]
 struct Physical {
     artifact_location: Artifact,
-    region: Region,
+    region: SarifRegion,
 }
 
 #[derive(Serialize)]
@@ -161,7 +161,7 @@ struct Artifact {
 
 #[derive(Serialize)]
 #[serde(rename_all = "camelCase")]
-struct Region {
+struct SarifRegion {
     start_line: usize,
     start_column: usize,
     end_line: usize,
@@ -171,12 +171,12 @@ struct Region {
 #[derive(Serialize)]
 #[serde(rename_all = "camelCase")]
 struct Fix {
-    artifact_changes: [Change; 1],
+    artifact_changes: [SarifChange; 1],
 }
 
 #[derive(Serialize)]
 #[serde(rename_all = "camelCase")]
-struct Change {
+struct SarifChange {
     artifact_location: Artifact,
     replacements: [Replacement; 1],
 }
@@ -184,6 +184,6 @@ struct Change {
 #[derive(Serialize)]
 #[serde(rename_all = "camelCase")]
 struct Replacement {
-    deleted_region: Region,
-    inserted_content: Text,
+    deleted_region: SarifRegion,
+    inserted_content: SarifText,
 }

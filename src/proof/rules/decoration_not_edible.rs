@@ -85,25 +85,25 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let lines = context.lines().map(|(_, line)| (source.slice(&line.span).to_lowercase(), line.span.clone()));
     let said = context.said().filter(|said| matches!(said.key, StepKey::Do | StepKey::Mind));
     let steps = said.map(|said| (said.text.to_lowercase(), said.span(0..said.text.len())));
-    let texts: Vec<Text> = lines.chain(steps).collect();
+    let texts: Vec<LoweredText> = lines.chain(steps).collect();
     [dust(&texts), hard(&texts), poisonous(&texts)].into_iter().flatten().collect()
 }
 
 /// A line or step in lower case, and its place.
-type Text = (String, Span);
+type LoweredText = (String, Span);
 
 /// The first text with one of some words, and the word.
-fn first(texts: &[Text], words: &[&'static str]) -> Option<(&'static str, Span)> {
+fn first(texts: &[LoweredText], words: &[&'static str]) -> Option<(&'static str, Span)> {
     texts.iter().find_map(|(text, span)| Some((*words.iter().find(|word| text.contains(**word))?, span.clone())))
 }
 
-fn says(texts: &[Text], words: &[&str]) -> bool {
+fn says(texts: &[LoweredText], words: &[&str]) -> bool {
     texts.iter().any(|(text, _)| words.iter().any(|word| text.contains(word)))
 }
 
-fn dust(texts: &[Text]) -> Option<Finding> {
+fn dust(texts: &[LoweredText]) -> Option<Finding> {
     let edible = ["edible", "food-safe", "food safe", "food-grade", "food grade", "e171", "e172"];
-    let named: Vec<Text> =
+    let named: Vec<LoweredText> =
         texts.iter().filter(|(text, _)| DUSTS.iter().any(|dust| text.contains(dust))).cloned().collect();
     let (dust, span) = first(&named, &DUSTS).filter(|_| !says(&named, &edible))?;
     let found = Finding::at(span, format!("nothing says that the {dust} is edible"));
@@ -112,14 +112,14 @@ fn dust(texts: &[Text]) -> Option<Finding> {
     ))
 }
 
-fn hard(texts: &[Text]) -> Option<Finding> {
+fn hard(texts: &[LoweredText]) -> Option<Finding> {
     let (word, span) = first(texts, &HARD).filter(|_| !says(texts, &COMES_OFF))?;
     let what = if word.ends_with(' ') { "wire" } else { word };
     let found = Finding::at(span, format!("nothing says that the {what} comes off before eating"));
     Some(found.help("say that it is removed before serving, and how many pieces there are to count"))
 }
 
-fn poisonous(texts: &[Text]) -> Option<Finding> {
+fn poisonous(texts: &[LoweredText]) -> Option<Finding> {
     let (flower, span) = first(texts, &POISONOUS)?;
     let made = |text: &str| {
         ["sugar", "icing", "marzipan", "paper", "silk"].iter().any(|of| {

@@ -7,7 +7,7 @@ use crate::measure::Dimension;
 use crate::source::Span;
 
 /// Amounts that stand in a remark, and what else stands there.
-struct Found {
+struct BracketAmounts {
     amounts: Vec<Amount>,
     each: bool,
     rest: String,
@@ -38,7 +38,7 @@ pub(super) fn second_measure(
 }
 
 /// A text that is amounts from end to end, but for words of the name: `about 3 large eggs` of `eggs`.
-fn whole(text: &str, cursor: &Cursor<'_>, line: &Line) -> Result<Option<Found>, LineError> {
+fn whole(text: &str, cursor: &Cursor<'_>, line: &Line) -> Result<Option<BracketAmounts>, LineError> {
     let tokens = super::token::tokens(text);
     let mut inner = Cursor { line: text, tokens: &tokens, at: 0, ..*cursor };
     let weighed = |amount: &Amount| amount.unit.is_some_and(|unit| unit.dimension() == Dimension::Weight);
@@ -63,19 +63,19 @@ fn whole(text: &str, cursor: &Cursor<'_>, line: &Line) -> Result<Option<Found>, 
     let counted = !amounts[0].is_measured() || amounts[0].unit.is_none();
     let names = counted && rest.split_whitespace().all(|word| is_named(word, &line.name));
     if inner.done() || names {
-        return Ok(Some(Found { amounts, each, rest: String::new() }));
+        return Ok(Some(BracketAmounts { amounts, each, rest: String::new() }));
     }
     // `4 oz goat cheese (1 cup crumbled)`
     let state = line.amounts.first().is_some_and(weighed) && super::name::only_adjectives(rest, cursor);
     let describes = !instead && !line.amounts.is_empty() && (weighed(&amounts[0]) && is_description(&inner) || state);
     let remark = matches!(inner.peek_kind(0), Some(Kind::Sign(',' | ';')));
-    Ok((describes && !remark).then(|| Found { amounts, each, rest: tidy(rest) }))
+    Ok((describes && !remark).then(|| BracketAmounts { amounts, each, rest: tidy(rest) }))
 }
 
 /// A text with an amount among its pieces: `spooned and levelled, 250 g`.
 ///
 /// A bracket inside it is a piece too: `packed (250 g)`.
-fn in_pieces(text: &str, cursor: &Cursor<'_>, line: &Line) -> Result<Option<Found>, LineError> {
+fn in_pieces(text: &str, cursor: &Cursor<'_>, line: &Line) -> Result<Option<BracketAmounts>, LineError> {
     let text = &text.replace(['(', '['], ",").replace([')', ']'], " ");
     let parts: Vec<&str> = pieces(text).map(|(_, piece)| piece.trim()).collect();
     if parts.len() < 2 || parts.iter().any(|part| part.split(' ').next().is_some_and(|w| cursor.phrases.is_purpose(w)))
@@ -92,7 +92,7 @@ fn in_pieces(text: &str, cursor: &Cursor<'_>, line: &Line) -> Result<Option<Foun
             for amount in &mut amounts {
                 amount.span = amount.span.start + start..amount.span.end + start;
             }
-            return Ok(Some(Found { amounts, rest, ..found }));
+            return Ok(Some(BracketAmounts { amounts, rest, ..found }));
         }
     }
     Ok(None)

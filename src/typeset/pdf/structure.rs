@@ -38,7 +38,7 @@ enum Kid {
     Annotation { page: usize, id: ObjectId },
 }
 
-struct Builder<'a> {
+struct TreeBuilder<'a> {
     pages: &'a Pages,
     ids: Vec<ObjectId>,
     kids: Vec<Vec<Kid>>,
@@ -56,7 +56,7 @@ pub(super) fn add(
     let root = file.new_object_id();
     let ids: Vec<ObjectId> = pages.tree.nodes().map(|_| file.new_object_id()).collect();
     let count = ids.len();
-    let mut builder = Builder { pages, ids, kids: vec![Vec::new(); count], attached: vec![false; count] };
+    let mut builder = TreeBuilder { pages, ids, kids: vec![Vec::new(); count], attached: vec![false; count] };
     builder.attach_blocks();
     let mut parents: Vec<(i64, Object)> = Vec::new();
     let mut annotations: Vec<Vec<Object>> = vec![Vec::new(); page_ids.len()];
@@ -103,7 +103,7 @@ pub(super) fn add(
     }
 }
 
-impl Builder<'_> {
+impl TreeBuilder<'_> {
     /// Hangs every part but links under its parent; links stand among the words around them.
     fn attach_blocks(&mut self) {
         for (id, node) in self.pages.tree.nodes() {
