@@ -35,6 +35,15 @@ pub(super) struct Desk {
     today: Date,
 }
 
+/// What recipes are proofed for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Purpose {
+    /// To tell what is found.
+    Findings,
+    /// To make something of them.
+    Outputs,
+}
+
 /// A recipe file after reading and proof.
 pub(super) struct Proofed {
     pub(super) file: RecipeFile,
@@ -91,10 +100,10 @@ impl Desk {
     /// Reads and proofs the recipes named, or all of them; in their order, whatever the order of work.
     ///
     /// The other recipes of the workspace are read too, since a recipe has to agree with them.
-    pub(super) fn proofed(&self, files: &[PathBuf]) -> Result<Vec<Proofed>, CommandError> {
+    pub(super) fn proofed(&self, files: &[PathBuf], purpose: Purpose) -> Result<Vec<Proofed>, CommandError> {
         let mut proofed = self.read_all(self.workspace.recipes(files)?);
         let archive = self.archive(&proofed, files.is_empty());
-        proofed.par_iter_mut().for_each(|one| self.proof(one, &archive));
+        proofed.par_iter_mut().for_each(|one| self.proof(one, &archive, purpose));
         Ok(proofed)
     }
 
@@ -116,8 +125,9 @@ impl Desk {
         Proofed { file: file.clone(), source, recipe, findings, trace, kitchen, sheet: None }
     }
 
-    /// Adds what proof finds in a recipe among the others. What is computed for it is kept for the outputs.
-    pub(super) fn proof(&self, one: &mut Proofed, archive: &Archive) {
+    /// Adds what proof finds in a recipe among the others; for outputs of a sound one its sheet is computed too, from the
+    /// same facts.
+    pub(super) fn proof(&self, one: &mut Proofed, archive: &Archive, purpose: Purpose) {
         let Some(recipe) = &one.recipe else { return };
         let computed = OnceCell::new();
         let around = Surroundings {
@@ -128,7 +138,14 @@ impl Desk {
             shortened: Some(&|facts: &Facts<'_>| self.shortened(computed.get_or_init(|| sheet(facts)))),
             trace: &one.trace,
         };
-        let found = guarded(|| proof(&Facts::of(recipe, &one.kitchen), around, &self.levels));
+        let found = guarded(|| {
+            let facts = Facts::of(recipe, &one.kitchen);
+            let found = proof(&facts, around, &self.levels);
+            if purpose == Purpose::Outputs && is_sound(one.findings.iter().chain(&found)) {
+                computed.get_or_init(|| sheet(&facts));
+            }
+            found
+        });
         match found {
             Ok(found) => one.findings.extend(found),
             Err(fault) => one.findings.push(*fault),
@@ -173,7 +190,7 @@ impl Desk {
 impl Proofed {
     /// Everything computed; `None` where a finding is an error.
     pub(super) fn sheet(&mut self) -> Option<Sheet> {
-        let recipe = self.recipe.as_ref().filter(|_| self.findings.iter().all(|found| found.level < Level::Error))?;
+        let recipe = self.recipe.as_ref().filter(|_| is_sound(&self.findings))?;
         if let Some(sheet) = self.sheet.take() {
             return Some(sheet);
         }
@@ -185,6 +202,11 @@ impl Proofed {
     pub(super) fn bench(&self, factors: &[Factor]) -> Option<Bench> {
         self.recipe.as_ref().map(|recipe| bench(&Facts::of(recipe, &self.kitchen), factors))
     }
+}
+
+/// Whether no finding is an error.
+fn is_sound<'a>(findings: impl IntoIterator<Item = &'a Finding>) -> bool {
+    findings.into_iter().all(|found| found.level < Level::Error)
 }
 
 /// Draws findings on standard error; the level of the worst.

@@ -5,7 +5,7 @@ use rayon::prelude::*;
 
 use super::CommandError;
 use super::answers::Answers;
-use super::desk::{Desk, Proofed, bar};
+use super::desk::{Desk, Proofed, Purpose, bar};
 use super::ledger::{self, Known, Ledger, album_bytes};
 use crate::archive::{self, Material, Pending, Ready, Recipes, Writing};
 use crate::output::Output;
@@ -157,7 +157,7 @@ impl Edition<'_> {
     ) -> Result<(Ready, Read), CommandError> {
         let text = text.unwrap_or_else(|| self.desk.workspace().text(file));
         let mut proofed = self.desk.read(file, text);
-        self.desk.proof(&mut proofed, self.around);
+        self.desk.proof(&mut proofed, self.around, Purpose::Outputs);
         let sheet = proofed.sheet();
         let (more, mut card) = match (&sheet, self.more) {
             (Some(sheet), Some(more)) if self.makes_more_of(file) => {
@@ -216,7 +216,7 @@ fn neighbours<'f>(desk: &Desk, files: impl Iterator<Item = &'f RecipeFile>) -> A
 /// A recipe that has no page, and what was found in it.
 fn proofed(desk: &Desk, file: &RecipeFile, around: &Archive) -> Found {
     let mut proofed = desk.read(file, desk.workspace().text(file));
-    desk.proof(&mut proofed, around);
+    desk.proof(&mut proofed, around, Purpose::Findings);
     (proofed.source, proofed.findings)
 }
 
@@ -238,7 +238,7 @@ fn told(
             known.findings()
         } else {
             let mut again = desk.read(file, Ok(source.clone()));
-            desk.proof(&mut again, &around);
+            desk.proof(&mut again, &around, Purpose::Findings);
             again.findings
         };
         findings.extend(more);

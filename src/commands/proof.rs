@@ -3,7 +3,7 @@ use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
 
-use super::desk::{Desk, Proofed};
+use super::desk::{Desk, Proofed, Purpose};
 use super::screen::{Screen, stdout};
 use super::settings::Settings;
 use super::{CommandError, Outcome};
@@ -53,7 +53,7 @@ pub(super) fn run(command: &Proof, settings: &Settings) -> Result<Outcome, Comma
     if let Some(rule) = &command.explain {
         return explain(rule);
     }
-    let proofed = Desk::open(settings, &command.files)?.proofed(&command.files)?;
+    let proofed = Desk::open(settings, &command.files)?.proofed(&command.files, Purpose::Findings)?;
     let least = if command.strict { Level::Note } else { Level::Warning };
     if command.mend {
         return mend(&proofed, command.yes, least);

@@ -3,7 +3,7 @@ use std::path::{Path, PathBuf};
 
 use clap::Args;
 
-use super::desk::{Desk, Proofed, bar, show};
+use super::desk::{Desk, Proofed, Purpose, bar, show};
 use super::screen::{stderr, stdout};
 use super::strictness::Strictness;
 use super::{CommandError, Outcome};
@@ -69,7 +69,7 @@ impl PrintableTarget {
         if self.stdout && self.target.files.len() != 1 {
             return Err(CommandError::OneFileForStdout);
         }
-        desk.proofed(&self.target.files)
+        desk.proofed(&self.target.files, Purpose::Outputs)
     }
 }
 
