@@ -4,6 +4,7 @@
 
 mod fixture;
 mod hostile;
+mod language;
 mod outputs;
 mod overrides;
 mod reference;

@@ -4,6 +4,7 @@
 //! order; what it must not raise is everything else. A case named `near: ...` is one that a word alone would get wrong.
 
 use std::collections::BTreeSet;
+use std::sync::LazyLock;
 
 use levelcup::facts::Facts;
 use levelcup::kitchen::Kitchen;
@@ -30,10 +31,17 @@ fn untitled() -> String {
     "Quay test".into()
 }
 
-/// The sheet of a recipe of one component.
-pub(crate) fn sheet_of(title: &str, lines: &[String], steps: &[serde_yaml::Value]) -> Sheet {
-    let kitchen = Kitchen::new(Pantry::embedded(), &Site::default()).unwrap();
-    let reader = LineReader::new(Dictionary::of("en-US").unwrap(), Site::default().cups.into());
+/// The sheet of a recipe of one component, in American English.
+fn sheet_of(title: &str, lines: &[String], steps: &[serde_yaml::Value]) -> Sheet {
+    sheet_in("en-US", title, lines, steps)
+}
+
+/// The same in a language.
+fn sheet_in(language: &str, title: &str, lines: &[String], steps: &[serde_yaml::Value]) -> Sheet {
+    static PANTRY: LazyLock<Pantry> = LazyLock::new(Pantry::embedded);
+    let site = Site { language: language.into(), ..Site::default() };
+    let kitchen = Kitchen::new(PANTRY.clone(), &site).unwrap();
+    let reader = LineReader::new(Dictionary::of(language).unwrap(), site.cups.into());
     let recipe = serde_json::json!({
         "title": title, "serves": 4, "components": [{"name": "The whole", "ingredients": lines, "steps": steps}],
     });
@@ -60,6 +68,43 @@ fn each_case_raises_what_it_must_and_nothing_else() {
     assert_eq!(raised.len(), 14, "a hazard without a case: {raised:?}");
     let near = cases.iter().filter(|case| case.name.starts_with("near: ")).count();
     assert!(near >= 13, "{near} near misses");
+}
+
+/// Whatever the language of the site, a recipe raises the same, and says it in that language.
+#[test]
+fn every_language_raises_the_same() {
+    let cases: Vec<Case> =
+        serde_yaml::from_str(&std::fs::read_to_string("tests/cautions/cases.yaml").unwrap()).unwrap();
+    for case in &cases {
+        for language in ["en-GB", "fr"] {
+            let sheet = sheet_in(language, &case.title, &case.lines, &case.steps);
+            assert_eq!(sheet.cautions.len(), case.raises.len(), "{language}: {}: {:?}", case.name, sheet.cautions);
+        }
+    }
+}
+
+#[test]
+fn french_recipes_raise_what_english_ones_do() {
+    let raises = |title: &str, lines: &[&str], step: &str| -> Vec<String> {
+        let lines: Vec<String> = lines.iter().map(|line| (*line).to_string()).collect();
+        let sheet = sheet_in("fr", title, &lines, &[step.into()]);
+        sheet.cautions.into_iter().map(|caution| caution.topic).collect()
+    };
+    let none: [&str; 0] = [];
+    assert_eq!(raises("Confiture d’abricots", &["1 kg d'abricots"], "Mettre en pots."), ["conserves"]);
+    assert_eq!(raises("Tarte aux abricots", &["1 kg d'abricots"], "Enfourner."), none);
+    assert_eq!(raises("Mousse", &["4 œufs", "200 g de chocolat noir"], "Incorporer les blancs."), ["œuf cru"]);
+    assert_eq!(raises("Flan", &["4 œufs", "500 g de lait entier"], "Cuire au four."), none);
+    assert_eq!(
+        raises("Sauce", &["200 g de sucre", "100 g de crème"], "Cuire le sucre en caramel, ajouter la crème."),
+        ["sucre brûlant", "caramel et crème"]
+    );
+    assert_eq!(raises("Beignets", &["500 g de pommes"], "Plonger dans l’huile chaude."), ["huile chaude"]);
+    assert_eq!(raises("Pain d’épices", &["200 g de miel"], "Mélanger."), ["miel"]);
+    assert_eq!(
+        raises("Sorbet", &["200 g de framboises"], "Refroidir avec de la neige carbonique."),
+        ["carboglace et azote"]
+    );
 }
 
 #[test]
