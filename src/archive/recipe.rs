@@ -8,7 +8,7 @@ use super::timetable::Timetable;
 use super::{ArchiveError, Material};
 use crate::photo::Photo;
 use crate::render::{json_ld, photo_url, script_json, shown};
-use crate::sheet::{Sheet, SheetComponent};
+use crate::sheet::Sheet;
 
 /// Size of the cover on the recipe's own page, in the drawing's own units.
 const COVER: (u32, u32) = (480, 400);
@@ -26,16 +26,9 @@ struct Extras<'a> {
     card: Option<String>,
     /// Day of the newest correction.
     corrected: Option<&'a str>,
-    /// Of each component the lines that several steps name, and so do not all take whole; by place.
-    parted: Vec<Vec<usize>>,
     /// Whether any measure was computed, and so has an error and a source to show.
     sourced: bool,
     summary: &'a str,
-}
-
-fn parted(component: &SheetComponent) -> Vec<usize> {
-    let steps = |line: &usize| component.steps.iter().filter(|step| step.lines.contains(line)).count();
-    (0..component.lines.len()).filter(|line| steps(line) > 1).collect()
 }
 
 /// The template of the page, on which its key depends.
@@ -58,7 +51,6 @@ pub(super) fn page(
         timetable: Timetable::draw(sheet, material.environment.language()),
         card: card.map(|card| format!("../{card}")),
         corrected: sheet.corrections.iter().map(|correction| correction.on.as_str()).max(),
-        parted: sheet.components.iter().map(parted).collect(),
         sourced: sheet.components.iter().flat_map(|c| &c.lines).any(|line| line.source.is_some()),
         summary: sheet.summary.as_deref().unwrap_or_default(),
     };

@@ -7,6 +7,7 @@ mod hazards;
 mod heat;
 mod naming;
 mod said;
+mod taking;
 mod words;
 
 use crate::kitchen::{Kitchen, Weighed};
@@ -17,6 +18,7 @@ pub use hazards::{Found, Hazard};
 pub use heat::{Setting, Stated};
 pub use naming::{Named, Names};
 pub use said::{Said, StepKey};
+pub use taking::{Share, Taking};
 pub use words::{Word, count, words};
 
 /// A recipe as it is understood under a kitchen.
@@ -80,13 +82,10 @@ impl<'a> Facts<'a> {
         self.said_in(component).find(|said| said.step == step && said.key == key)
     }
 
-    /// The lines of its component that a step takes, in the order listed: those that its text names for certain.
-    pub fn taken(&self, component: usize, step: usize) -> Vec<usize> {
-        let said = self.said_under(component, step, StepKey::Do);
-        let mut taken: Vec<usize> = said.into_iter().flat_map(Said::taken).collect();
-        taken.sort_unstable();
-        taken.dedup();
-        taken
+    /// What the steps of a component take of its lines, and how much of each.
+    pub fn takings(&self, component: usize) -> Vec<Taking> {
+        let said = self.said_in(component).filter(|said| said.key == StepKey::Do);
+        taking::takings(said, self.kitchen.language().parts())
     }
 
     /// What in it can hurt, each once, in a fixed order.

@@ -48,11 +48,6 @@ impl Said<'_> {
         self.node.part(self.source, part)
     }
 
-    /// The lines of its component that it names for certain, as often as it does.
-    pub fn taken(&self) -> impl Iterator<Item = usize> {
-        self.named.iter().flatten().filter(|named| named.surely).map(|named| named.line)
-    }
-
     /// Whether any of some words, in the singular, is said.
     pub fn has(&self, wanted: &[&str]) -> bool {
         self.words.iter().any(|word| wanted.contains(&word.stem.as_str()))

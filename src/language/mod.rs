@@ -15,7 +15,7 @@ use crate::measure::Duration;
 pub use dictionary::{Dictionary, Reading};
 pub use plurals::Plurals;
 use says::Message;
-pub use section::{Differences, HazardWords, LanguageError, LineWords, TimeUnit, TimeWords};
+pub use section::{Differences, HazardWords, LanguageError, LineWords, PartWords, TimeUnit, TimeWords};
 use section::{Partitive, Section, sections};
 pub use words::Words;
 
@@ -37,6 +37,7 @@ pub struct Language {
     flags: Vec<String>,
     times: TimeWords,
     differences: Differences,
+    parts: PartWords,
     plurals: Plurals,
     kinds: BTreeMap<String, String>,
     says: BTreeMap<String, Message>,
@@ -69,6 +70,7 @@ impl Language {
             flags: Vec::new(),
             times: TimeWords::default(),
             differences: Differences::default(),
+            parts: PartWords::default(),
             plurals: Plurals::default(),
             kinds: BTreeMap::new(),
             says: BTreeMap::new(),
@@ -125,6 +127,8 @@ impl Language {
         }
         self.flags.extend(section.line.optional.iter().chain(&section.line.to_taste).cloned());
         self.times.add(&section.time);
+        self.parts.rest.extend(section.parts.rest.iter().cloned());
+        self.parts.part.extend(section.parts.part.iter().cloned());
         self.differences.before.extend(section.differences.before.iter().cloned());
         self.differences.behind.extend(section.differences.behind.iter().cloned());
         if let Some(plurals) = &section.plurals {
@@ -152,6 +156,11 @@ impl Language {
     /// The words of a length of time.
     pub fn times(&self) -> &TimeWords {
         &self.times
+    }
+
+    /// Words by which a step takes a part of a line, in the singular and without accents.
+    pub fn parts(&self) -> &PartWords {
+        &self.parts
     }
 
     /// Words by which a temperature is a difference, in lower case.

@@ -59,6 +59,7 @@ pub(super) struct Section {
     pub(super) time: TimeWords,
     pub(super) plurals: Option<Plurals>,
     pub(super) differences: Differences,
+    pub(super) parts: PartWords,
     pub(super) days: Option<[String; 2]>,
     pub(super) hours: Option<[String; 2]>,
     pub(super) minutes: Option<[String; 2]>,
@@ -177,6 +178,16 @@ impl TimeWords {
             self.units.entry(*unit).or_default().extend(words.iter().cloned());
         }
     }
+}
+
+/// Words by which a step takes a part of a line.
+#[derive(Clone, Debug, Default, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+pub struct PartWords {
+    /// What is left: `the rest of`.
+    pub rest: Vec<String>,
+    /// Some of it: `half of`, `a little`.
+    pub part: Vec<String>,
 }
 
 /// Words by which a temperature is a difference: `by 20 °C`, `5 °C less`.

@@ -4,7 +4,7 @@ use super::model::{
     Length, LinkGroup, Reference, Sheet, SheetComponent, SheetCorrection, SheetPhoto, SheetStep, Tag, Times,
 };
 use super::{allergens, amounts, cautions, model, nutrition, prose, slug, video};
-use crate::facts::{Facts, StepKey};
+use crate::facts::{Facts, Share, StepKey};
 use crate::language::Language;
 use crate::measure::{Duration, Use, Weight};
 use crate::recipe::{self, Recipe};
@@ -118,9 +118,15 @@ fn component(
     let own = mass(lines.iter());
     let share = own.nanograms() as f64 * 100.0 / total.nanograms().max(1) as f64;
     let references = |uses: &[recipe::Use]| references(recipe, uses, slugs);
+    let takings = facts.takings(at);
+    let taken = |step: usize, is: &dyn Fn(Share) -> bool| {
+        let here = takings.iter().filter(|taking| taking.step == step && is(taking.share));
+        here.map(|taking| taking.line).collect()
+    };
     let steps = entry.steps.iter().enumerate().map(|(index, step)| SheetStep {
         uses: references(&step.uses),
-        lines: facts.taken(at, index),
+        lines: taken(index, &|share| share != Share::Again),
+        parts: taken(index, &|share| matches!(share, Share::Part | Share::Rest)),
         ..self::step(facts, at, index)
     });
     SheetComponent {
@@ -165,5 +171,6 @@ fn step(facts: &Facts<'_>, component: usize, index: usize) -> SheetStep {
         mind: step.mind.clone(),
         uses: Vec::new(),
         lines: Vec::new(),
+        parts: Vec::new(),
     }
 }

@@ -242,8 +242,10 @@ pub struct SheetStep {
     pub mind: Option<String>,
     /// Earlier components used in this step.
     pub uses: Vec<Reference>,
-    /// Lines of the component that the step names, by index into [`SheetComponent::lines`].
+    /// Lines of the component that the step takes, by index into [`SheetComponent::lines`].
     pub lines: Vec<usize>,
+    /// Those of them that it takes a part of, or the rest.
+    pub parts: Vec<usize>,
 }
 
 /// Something to mind, with the topic it is filed under.

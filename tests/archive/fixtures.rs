@@ -66,6 +66,7 @@ fn step(number: usize, text: &str, lines: &[usize]) -> SheetStep {
         mind: None,
         uses: Vec::new(),
         lines: lines.to_vec(),
+        parts: vec![],
     }
 }
 

@@ -157,6 +157,7 @@ fn pastry() -> SheetComponent {
     bake.until = Some("dry and biscuit-coloured at the rim".into());
     bake.at = Some("2:35".into());
     bake.lines = vec![0];
+    bake.parts = vec![0];
     let mut pastry = component(1, "Rye pastry", "rye-pastry");
     pastry.mass = Some("318 g".into());
     pastry.share = 26;
@@ -300,6 +301,7 @@ fn step(number: usize, text: &str) -> SheetStep {
         mind: None,
         uses: vec![],
         lines: vec![],
+        parts: vec![],
     }
 }
 
