@@ -24,8 +24,8 @@ pub(super) struct Shown {
     vague: bool,
 }
 
-/// An ingredient line in both systems, at every batch.
-pub(super) fn line(facts: &LineFacts<'_>, kitchen: &Kitchen) -> SheetLine {
+/// An ingredient line in both systems, at every batch, and its exact weight at one.
+pub(super) fn line(facts: &LineFacts<'_>, kitchen: &Kitchen) -> (SheetLine, Weight) {
     let (line, row) = (&facts.ingredient.line, facts.row);
     let mut batches = Vec::with_capacity(BATCHES.len());
     let mut one = Shown::default();
@@ -40,7 +40,8 @@ pub(super) fn line(facts: &LineFacts<'_>, kitchen: &Kitchen) -> SheetLine {
     // `3 eggs` joins nothing between, whatever the language.
     let pieces = one.weight.is_none() && line.amounts.first().is_some_and(|amount| amount.unit.is_none());
     let of = if pieces { String::new() } else { language.partitive(&line.name).to_string() };
-    SheetLine {
+    let weight = one.high;
+    let line = SheetLine {
         name: line.name.clone(),
         prep: line.prep.as_deref().and_then(|prep| language.without_flags(prep)),
         note: line.note.as_deref().and_then(|note| language.without_flags(note)),
@@ -58,7 +59,8 @@ pub(super) fn line(facts: &LineFacts<'_>, kitchen: &Kitchen) -> SheetLine {
         to_taste: one.to_taste,
         vague: one.vague,
         of,
-    }
+    };
+    (line, weight)
 }
 
 /// An ingredient line in both systems, at one batch; nothing where a number grows too large to be held exactly.

@@ -13,12 +13,17 @@ use crate::recipe::{self, Recipe};
 pub fn sheet(facts: &Facts<'_>) -> Sheet {
     let Facts { recipe, kitchen, .. } = *facts;
     let slugs = component_slugs(recipe);
-    let lines: Vec<Vec<model::SheetLine>> =
-        facts.lines.iter().map(|lines| lines.iter().map(|line| amounts::line(line, kitchen)).collect()).collect();
-    let total = mass(lines.iter().flatten());
+    let (lines, masses): (Vec<Vec<model::SheetLine>>, Vec<Vec<Weight>>) =
+        facts.lines.iter().map(|lines| lines.iter().map(|line| amounts::line(line, kitchen)).unzip()).unzip();
+    let masses: Vec<Weight> = masses.into_iter().map(mass).collect();
+    let total = mass(masses.iter().copied());
     let nutrition = nutrition::nutrition(lines.iter().flatten(), recipe.serves, kitchen);
-    let components = lines.into_iter().enumerate();
-    let components = components.map(|(at, lines)| component(facts, at, lines, &slugs, total));
+    let components = lines.into_iter().zip(masses).enumerate();
+    let components = components.map(|(at, (lines, own))| SheetComponent {
+        share: share(own, total),
+        mass: (own > Weight::ZERO).then(|| kitchen.words().weight(own)),
+        ..component(facts, at, lines, &slugs)
+    });
     let last_correction = recipe.corrections.last().map(|correction| correction.on);
     Sheet {
         slug: recipe.slug.clone(),
@@ -53,9 +58,14 @@ pub(super) fn length(duration: Duration, language: &Language) -> Length {
     Length { text: language.duration(duration), iso: duration.iso(), seconds: duration.high, least: duration.low }
 }
 
-fn mass<'l>(lines: impl Iterator<Item = &'l model::SheetLine>) -> Weight {
-    let milligrams = |line: &model::SheetLine| i64::try_from(line.milligrams).unwrap_or_default();
-    lines.map(|line| Weight::from_milligrams(milligrams(line))).fold(Weight::ZERO, Weight::plus)
+fn mass(weights: impl IntoIterator<Item = Weight>) -> Weight {
+    weights.into_iter().fold(Weight::ZERO, Weight::plus)
+}
+
+/// Per cent, rounded half up; 0 of nothing.
+fn share(own: Weight, total: Weight) -> u32 {
+    let (own, total) = (i128::from(own.nanograms()), i128::from(total.nanograms().max(1)));
+    u32::try_from((own * 200 + total) / (2 * total)).unwrap_or(100).min(100)
 }
 
 /// Anchors of the components, each once.
@@ -106,17 +116,9 @@ fn times(recipe: &Recipe, language: &Language) -> Times {
     Times { hands_on: hands_on.map(sum_length), waiting: waiting.map(sum_length), start_to_finish: all.map(sum_length) }
 }
 
-fn component(
-    facts: &Facts<'_>,
-    at: usize,
-    lines: Vec<model::SheetLine>,
-    slugs: &[String],
-    total: Weight,
-) -> SheetComponent {
+fn component(facts: &Facts<'_>, at: usize, lines: Vec<model::SheetLine>, slugs: &[String]) -> SheetComponent {
     let Facts { recipe, kitchen, .. } = *facts;
     let entry = &recipe.components[at];
-    let own = mass(lines.iter());
-    let share = own.nanograms() as f64 * 100.0 / total.nanograms().max(1) as f64;
     let references = |uses: &[recipe::Use]| references(recipe, uses, slugs);
     let takings = facts.takings(at);
     let taken = |step: usize, is: &dyn Fn(Share) -> bool| {
@@ -134,8 +136,8 @@ fn component(
         name: entry.name.clone(),
         slug: slugs[at].clone(),
         uses: references(&entry.uses),
-        mass: (own > Weight::ZERO).then(|| kitchen.words().weight(own)),
-        share: share.round().clamp(0.0, 100.0) as u32,
+        mass: None,
+        share: 0,
         ratio: entry.ratio.as_ref().map(|ratio| {
             let numbers: Vec<String> = ratio.is.iter().map(|number| kitchen.words().decimal(*number, 2)).collect();
             format!("{} = {}", ratio.of.join(" : "), numbers.join(" : "))

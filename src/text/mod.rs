@@ -6,4 +6,4 @@ mod numbers;
 
 pub use durations::duration;
 pub use measures::{LengthMention, TemperatureMention, lengths, settings, temperatures};
-pub use numbers::number;
+pub use numbers::{number, parts};

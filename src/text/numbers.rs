@@ -12,7 +12,7 @@ const THIN: [char; 3] = ['\u{A0}', '\u{202F}', '\u{2009}'];
 /// `⅛`; never above [`LARGEST`].
 pub fn number(text: &str) -> Option<(Number, usize)> {
     let Some((whole, end)) = whole(text) else {
-        return sign(text);
+        return fraction(text);
     };
     if let Some((under, length)) = over(&text[end..]).filter(|(under, _)| is_part(whole, *under)) {
         return Some((Number::new(whole, under), end + length));
@@ -22,7 +22,8 @@ pub fn number(text: &str) -> Option<(Number, usize)> {
     }
     let blank = blank(&text[end..]);
     let behind = &text[end + blank..];
-    if let Some((part, length)) = sign(behind).or_else(|| fraction(behind).filter(|_| blank > 0)) {
+    let joined = |behind: &&str| blank > 0 || !behind.starts_with(|c: char| c.is_ascii_digit());
+    if let Some((part, length)) = Some(behind).filter(joined).and_then(fraction) {
         return Some((Number::from_integer(whole) + part, end + blank + length));
     }
     Some((Number::from_integer(whole), end))
@@ -66,21 +67,24 @@ fn over(text: &str) -> Option<(i64, usize)> {
 }
 
 fn fraction(text: &str) -> Option<(Number, usize)> {
+    let (top, under, length) = parts(text)?;
+    Some((Number::new(top, under), length))
+}
+
+/// The fraction at the start of a text as it is written, and how many bytes it takes: `2/4` is 2 over 4; `3⁄8`, `½`.
+pub fn parts(text: &str) -> Option<(i64, i64, usize)> {
+    let first = text.chars().next()?;
+    if let Some((top, under)) = vulgar(first) {
+        return Some((top.into(), under.into(), first.len_utf8()));
+    }
     let digits = text.bytes().take_while(u8::is_ascii_digit).count();
     let top: i64 = text[..digits].parse().ok()?;
     let (under, length) = over(&text[digits..]).filter(|(under, _)| is_part(top, *under))?;
-    Some((Number::new(top, under), digits + length))
-}
-
-/// A fraction of one character.
-fn sign(text: &str) -> Option<(Number, usize)> {
-    let first = text.chars().next()?;
-    let (top, under) = vulgar(first)?;
-    Some((Number::new(top.into(), under.into()), first.len_utf8()))
+    Some((top, under, digits + length))
 }
 
 fn is_part(top: i64, under: i64) -> bool {
-    top < under && DENOMINATORS.contains(&under)
+    0 < top && top < under && DENOMINATORS.contains(&under)
 }
 
 /// One space before the fraction of a mixed number.

@@ -7,6 +7,7 @@ use unicode_normalization::UnicodeNormalization;
 use super::fonts::Face;
 use super::fractions::{THIN, fractions};
 use super::text::{Mark, Span, Stretch};
+use crate::measure::vulgar;
 
 /// Characters that no face has, each with the times it was met.
 pub(crate) type Missing = BTreeMap<char, usize>;
@@ -22,11 +23,8 @@ pub(crate) enum Kind {
     Mark(Mark),
 }
 
-/// Units that stay on the line of their number.
-const UNITS: [&str; 20] = [
-    "g", "kg", "mg", "ml", "mL", "cl", "dl", "l", "L", "mm", "cm", "in", "min", "h", "cup", "cups", "tbsp", "tsp",
-    "oz", "lb",
-];
+/// Letters of the longest word that a number keeps beside it; units are shorter, in every language.
+const HELD: usize = 7;
 
 /// The text of all spans with spaces made single, fractions spelled out and every character drawable, and the
 /// stretches it is drawn in. The stretches cover the text in order.
@@ -143,13 +141,14 @@ fn settle(text: &str) -> String {
     out
 }
 
-/// Whether the space between two texts holds them on one line: a number and its unit, hours and minutes, a plus sign
-/// and what it adds.
+/// Whether the space between two texts holds them on one line: a number and a short word, as `9 min`, `2 cups` and
+/// `180 °C`; hours and minutes; a plus sign and what it adds.
 fn holds(before: &str, after: &str) -> bool {
     let word = after.split(|c: char| !(c.is_alphanumeric() || c == '°')).next().unwrap_or_default();
-    let digit = |c: char| c.is_ascii_digit() || c == '½' || c == '¼' || c == '¾' || c == '⅓' || c == '⅔' || c == '⅛';
-    (before.ends_with(digit) && (word.starts_with('°') || UNITS.contains(&word)))
-        || (before.ends_with("\u{a0}h") && word.starts_with(digit))
+    let number = |c: char| c.is_ascii_digit() || vulgar(c).is_some();
+    let letters = word.starts_with(|c: char| c.is_alphabetic() || c == '°') && word.chars().count() <= HELD;
+    (before.ends_with(number) && letters)
+        || (before.ends_with("\u{a0}h") && word.starts_with(number))
         || before.ends_with(" +")
 }
 

@@ -3,15 +3,13 @@
 use std::ops::Range;
 
 use crate::measure::vulgar;
+use crate::text::parts;
 
 /// U+2044, between the two numbers of a fraction.
 const SLASH: char = '\u{2044}';
 
 /// U+202F, the thin space that holds a whole number to its fraction.
 pub(crate) const THIN: char = '\u{202f}';
-
-/// Denominators that kitchens write; others are dates, scores and page numbers (common practice).
-const DENOMINATORS: [u32; 10] = [2, 3, 4, 5, 6, 8, 10, 12, 16, 32];
 
 /// The text with every fraction spelled as digits, U+2044, digits, and the byte ranges of those.
 ///
@@ -45,15 +43,9 @@ pub(crate) fn fractions(text: &str) -> (String, Vec<Range<usize>>) {
 }
 
 /// A fraction at the start of `rest`, with the bytes it takes; `before` is the text so far.
-fn read(rest: &str, before: &str) -> Option<(u32, u32, usize)> {
-    let first = rest.chars().next()?;
-    if let Some((numerator, denominator)) = vulgar(first) {
-        return Some((numerator, denominator, first.len_utf8()));
-    }
-    let (numerator, after) = digits(rest)?;
-    let slash = after.chars().next().filter(|&c| c == '/' || c == SLASH)?;
-    let (denominator, after) = digits(&after[slash.len_utf8()..])?;
-    let mut next = after.chars();
+fn read(rest: &str, before: &str) -> Option<(i64, i64, usize)> {
+    let (numerator, denominator, used) = parts(rest)?;
+    let mut next = rest[used..].chars();
     let (next, further) = (next.next(), next.next());
     let goes_on = match next {
         Some('/' | '_') => true,
@@ -61,22 +53,9 @@ fn read(rest: &str, before: &str) -> Option<(u32, u32, usize)> {
         Some(c) => c.is_alphanumeric(),
         None => false,
     };
-    let fits = slash == SLASH
-        || (numerator > 0
-            && numerator < denominator
-            && DENOMINATORS.contains(&denominator)
-            && !goes_on
-            && starts_afresh(before));
-    fits.then_some((numerator, denominator, rest.len() - after.len()))
-}
-
-/// Up to three ASCII digits and what follows them; `None` if there are none or more.
-fn digits(text: &str) -> Option<(u32, &str)> {
-    let end = text.find(|c: char| !c.is_ascii_digit()).unwrap_or(text.len());
-    if end > 3 {
-        return None;
-    }
-    Some((text[..end].parse().ok()?, &text[end..]))
+    let one_sign = rest.chars().next().and_then(vulgar).is_some();
+    let sure = one_sign || rest[..used].contains(SLASH);
+    (sure || (!goes_on && starts_afresh(before))).then_some((numerator, denominator, used))
 }
 
 /// Whether a number may begin after this text: not within a word, a date, a decimal or an address.

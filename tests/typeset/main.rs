@@ -164,7 +164,9 @@ fn later_cards_are_numbered() {
     let texts = |page: usize, owner: Owner| -> String {
         let items = composed.pages.pages[page].items.iter().filter(|placed| placed.owner == owner);
         items
-            .filter_map(|placed| if let Item::Text(run) = &placed.item { Some(run.text.as_str()) } else { None })
+            .filter_map(
+                |placed| if let Item::Text(run) = &placed.item { Some(run.text.replace('\u{a0}', " ")) } else { None },
+            )
             .collect()
     };
     assert!(texts(2, Owner::Foot).contains(&format!("card 2 of {}, front", total.div_ceil(2))));
