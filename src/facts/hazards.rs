@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::{Facts, LineFacts, Said, StepKey};
-use crate::language::{HazardWords, Language};
+use crate::language::{Language, Sense};
 use crate::measure::{Number, Use};
 use crate::pantry::{Role, Row};
 use crate::recipe::Component;
@@ -66,7 +66,7 @@ pub(super) fn hazards(facts: &Facts<'_>) -> Vec<Found> {
     }
     let recipe = facts.recipe;
     let named = format!("{} {}", recipe.title, recipe.tags.join(" ")).to_lowercase();
-    if language.tells(HazardWords::Preserving, &named) {
+    if language.tells(Sense::Preserving, &named) {
         hazards.insert(Hazard::Preserving);
     }
     let named = [(Hazard::Alcohol, drinks(facts)), (Hazard::Nuts, nuts(facts))];
@@ -94,15 +94,15 @@ fn of_steps(facts: &Facts<'_>, component: usize, text: &str, hazards: &mut BTree
     let rows = || facts.lines[component].iter().filter_map(|line| line.row);
     let tells = |of| facts.kitchen.language().tells(of, text);
     let sugar = rows().any(|row| row.is(Role::Sugar));
-    let caramel = sugar && tells(HazardWords::Caramel);
+    let caramel = sugar && tells(Sense::Caramel);
     let hot = || (0..facts.recipe.components[component].steps.len()).any(|step| is_hot_sugar(facts, component, step));
     let wet = || rows().any(|row| row.is(Role::Water) || row.family == "dairy" || row.family == "fat");
     let reasons = [
         (Hazard::HotSugar, caramel || (sugar && hot())),
         (Hazard::CaramelAndCream, caramel && wet()),
-        (Hazard::HotOil, tells(HazardWords::Frying)),
-        (Hazard::InedibleDecoration, tells(HazardWords::Inedible)),
-        (Hazard::DryIce, tells(HazardWords::DryIce)),
+        (Hazard::HotOil, tells(Sense::Frying)),
+        (Hazard::InedibleDecoration, tells(Sense::Inedible)),
+        (Hazard::DryIce, tells(Sense::DryIce)),
     ];
     hazards.extend(reasons.into_iter().filter(|(_, found)| *found).map(|(hazard, _)| hazard));
 }
@@ -112,7 +112,7 @@ fn is_pasteurized(line: &LineFacts<'_>, language: &Language) -> bool {
     let line = &line.ingredient.line;
     let texts = [Some(&line.name), line.prep.as_ref(), line.note.as_ref()];
     let tells = |of, text: &str| language.tells(of, &text.to_lowercase());
-    let says = |text: &String| tells(HazardWords::Pasteurized, text) && !tells(HazardWords::Condition, text);
+    let says = |text: &String| tells(Sense::Pasteurized, text) && !tells(Sense::Condition, text);
     texts.into_iter().flatten().any(says)
 }
 
@@ -160,9 +160,8 @@ fn is_cooked_by(facts: &Facts<'_>, component: usize, step: usize) -> bool {
     // What is hotter than boiling is the syrup that is poured on, and the egg under it stays below 60 °C.
     let egg = Number::from_integer(EGG_COOKED_FROM)..=Number::from_integer(HOT_SUGAR_FROM);
     let hot = reached(facts, component, step).any(|degrees| egg.contains(&degrees));
-    let oven =
-        facts.recipe.components[component].steps[step].oven.is_some() || language.tells(HazardWords::Baked, &said);
-    oven || hot || language.tells(HazardWords::Boiled, &said)
+    let oven = facts.recipe.components[component].steps[step].oven.is_some() || language.tells(Sense::Baked, &said);
+    oven || hot || language.tells(Sense::Boiled, &said)
 }
 
 /// Of each component, whether it is cooked in its own steps, or in those of one that takes it up.

@@ -1,8 +1,7 @@
 //! Temperatures that stand together in a text, and what they are for.
 
 use super::said::StepKey;
-use super::words::Word;
-use crate::language::Differences;
+use crate::language::{Differences, Language, Sense, Word, words};
 use crate::measure::{Temperature, Use};
 use crate::source::Span;
 use crate::text::TemperatureMention;
@@ -37,34 +36,6 @@ pub struct Stated {
     pub gas: bool,
 }
 
-/// Words that may stand between two ways to say one temperature.
-const BETWEEN: [&str; 24] = [
-    "fan",
-    "convection",
-    "conventional",
-    "static",
-    "oven",
-    "ovens",
-    "assisted",
-    "electric",
-    "or",
-    "about",
-    "approx",
-    "approximately",
-    "roughly",
-    "around",
-    "for",
-    "in",
-    "a",
-    "an",
-    "is",
-    "with",
-    "i",
-    "e",
-    "non",
-    "forced",
-];
-
 /// Whether an oven is on at a step.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Oven {
@@ -77,23 +48,17 @@ pub(super) enum Oven {
 }
 
 /// The settings of a text that stands under a key of a step.
-pub(super) fn settings(
-    text: &str,
-    words: &[Word],
-    key: StepKey,
-    oven: Oven,
-    differences: &Differences,
-) -> Vec<Setting> {
-    let is_apart = |place: &Span| is_difference(text, place, differences);
+pub(super) fn settings(text: &str, words: &[Word], key: StepKey, oven: Oven, language: &Language) -> Vec<Setting> {
+    let is_apart = |place: &Span| is_difference(text, place, language.differences());
     let setting = |ways: Vec<Stated>| {
         let (from, to) = (ways[0].span.start, ways[ways.len() - 1].span.end);
         let to_use = match is_apart(&(from..to)) {
             true => Use::Difference,
-            false => purpose(words, from..to, key, oven),
+            false => purpose(words, from..to, key, oven, language),
         };
         Setting { ways, to_use }
     };
-    groups(text, is_apart).into_iter().map(setting).collect()
+    groups(text, language, is_apart).into_iter().map(setting).collect()
 }
 
 /// `by 20 °C`, `5 °C less`: how much hotter or colder, and no temperature.
@@ -108,14 +73,14 @@ fn is_difference(text: &str, place: &Span, differences: &Differences) -> bool {
 }
 
 /// The temperatures of a text in groups; those of a group mean one setting. What is apart stands in none with others.
-fn groups(text: &str, is_apart: impl Fn(&Span) -> bool) -> Vec<Vec<Stated>> {
+fn groups(text: &str, language: &Language, is_apart: impl Fn(&Span) -> bool) -> Vec<Vec<Stated>> {
     let mut groups: Vec<Vec<Stated>> = Vec::new();
     for TemperatureMention { span, temperature, gas } in crate::text::settings(text) {
         let mut stated = Stated { span, temperature, fan: false, gas };
         let joined = groups.last_mut().filter(|group| {
             let gap = &text[group.last().map_or(0, |last| last.span.end)..stated.span.start];
             let apart = is_apart(&stated.span) || group.last().is_some_and(|last| is_apart(&last.span));
-            is_joint(gap) && !(says_or(gap) && has_both_scales(group)) && !apart
+            is_joint(gap, language) && !(says_or(gap) && has_both_scales(group)) && !apart
         });
         match joined {
             Some(group) => {
@@ -142,14 +107,10 @@ fn groups(text: &str, is_apart: impl Fn(&Span) -> bool) -> Vec<Vec<Stated>> {
 }
 
 /// Whether a text between two temperatures lets both be one setting.
-fn is_joint(gap: &str) -> bool {
-    let word = |word: &str| BETWEEN.contains(&word.to_lowercase().as_str());
-
-    gap.len() <= 40
-        && !gap.contains(". ")
-        && !gap.contains('–')
-        && gap.split(|c: char| !c.is_alphanumeric()).filter(|w| !w.is_empty()).all(word)
-        && !gap.contains([';', '!', '?', ':'])
+fn is_joint(gap: &str, language: &Language) -> bool {
+    let between = language.lexicon(Sense::BetweenWays);
+    let joins = words(gap).iter().all(|word| between.has(&word.stem));
+    gap.len() <= 40 && !gap.contains(". ") && !gap.contains('–') && joins && !gap.contains([';', '!', '?', ':'])
 }
 
 /// Another setting follows, not another way to say the same.
@@ -173,69 +134,25 @@ fn says_fan(text: &str) -> bool {
     text.to_lowercase().split(|c: char| !c.is_alphabetic()).any(|word| word == "fan" || word == "convection")
 }
 
-/// Words in front of a temperature that say it is an oven's.
-const OVEN: [&str; 12] =
-    ["oven", "bake", "baking", "preheat", "preheated", "roast", "roasting", "broil", "broiler", "grill", "gas", "door"];
-
-/// Words in front of a temperature that say it is read from a thermometer.
-const PROBE: [&str; 34] = [
-    "core",
-    "internal",
-    "inside",
-    "thermometer",
-    "probe",
-    "read",
-    "reading",
-    "register",
-    "centre",
-    "center",
-    "middle",
-    "syrup",
-    "caramel",
-    "sugar",
-    "oil",
-    "fat",
-    "fry",
-    "deep",
-    "temper",
-    "custard",
-    "milk",
-    "cream",
-    "water",
-    "dough",
-    "cool",
-    "cooled",
-    "reach",
-    "whisk",
-    "melt",
-    "chocolate",
-    "freezer",
-    "refrigerator",
-    "fridge",
-    "room",
-];
-
-/// Words by which the heat of an oven that is on is changed.
-const TURNED: [&str; 8] = ["turn", "lower", "reduce", "drop", "raise", "increase", "down", "up"];
-
 /// What a temperature is for: by its key, else by the nearest word in front of it in its sentence, else by the nearest
 /// behind it, else by what the oven does.
-fn purpose(words: &[Word], place: Span, key: StepKey, oven: Oven) -> Use {
+fn purpose(words: &[Word], place: Span, key: StepKey, oven: Oven, language: &Language) -> Use {
     match key {
         StepKey::Oven => return Use::Oven,
         StepKey::Heat => return Use::Thermometer,
         _ => {}
     }
+    let (dial, probe) = (language.lexicon(Sense::Oven), language.lexicon(Sense::Probe));
     let cue = |word: &Word| match word.stem.as_str() {
-        stem if OVEN.contains(&stem) => Some(Use::Oven),
-        stem if PROBE.contains(&stem) => Some(Use::Thermometer),
+        stem if dial.has(stem) => Some(Use::Oven),
+        stem if probe.has(stem) => Some(Use::Thermometer),
         _ => None,
     };
     let own = words.iter().find(|word| word.span.end > place.start).map_or(0, |word| word.sentence);
     let sentence = || words.iter().filter(|word| word.sentence == own);
     let before = sentence().filter(|word| word.span.end <= place.start).rev().find_map(cue);
     let behind = || sentence().filter(|word| word.span.start >= place.end).find_map(cue);
-    let turned = || sentence().any(|word| TURNED.contains(&word.stem.as_str()));
+    let turned = || sentence().any(|word| language.lexicon(Sense::Turned).has(&word.stem));
     let by_oven = || match oven {
         Oven::SetHere => Use::Oven,
         Oven::On if turned() => Use::Oven,
@@ -251,7 +168,7 @@ mod tests {
     #[test]
     fn what_means_one_setting_stands_in_one_group() {
         let case = |text: &str, wanted: &[&str]| {
-            let shown: Vec<String> = groups(text, |_| false)
+            let shown: Vec<String> = groups(text, &Language::default(), |_| false)
                 .into_iter()
                 .map(|group| {
                     let one = |stated: &Stated| {

@@ -8,7 +8,6 @@ mod heat;
 mod naming;
 mod said;
 mod taking;
-mod words;
 
 use crate::kitchen::{Kitchen, Weighed};
 use crate::pantry::Row;
@@ -19,7 +18,6 @@ pub use heat::{Setting, Stated};
 pub use naming::{Named, Names};
 pub use said::{Said, StepKey};
 pub use taking::{Share, Taking};
-pub use words::{Word, count, words};
 
 /// A recipe as it is understood under a kitchen.
 #[derive(Debug)]
@@ -63,7 +61,7 @@ impl<'a> Facts<'a> {
         };
         let lines = |component: &'a Component| component.ingredients.iter().map(line).collect();
         let names: Vec<Names> = recipe.components.iter().map(Names::own).collect();
-        let said = said::said(recipe, &names, kitchen.language().differences());
+        let said = said::said(recipe, &names, kitchen.language());
         Self { recipe, kitchen, lines: recipe.components.iter().map(lines).collect(), names, said }
     }
 

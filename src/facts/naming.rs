@@ -1,6 +1,6 @@
 //! Which ingredient lines a text names.
 
-use super::words::Word;
+use crate::language::{Language, Sense, Word};
 use crate::pantry::{is_droppable, words};
 use crate::recipe::Component;
 
@@ -39,15 +39,6 @@ struct Match {
     part: NamePart,
 }
 
-/// Words of a name that say nothing when they stand alone.
-const NOT_ALONE: [&str; 24] = [
-    "white", "dark", "black", "light", "heavy", "brown", "red", "green", "golden", "dry", "self", "double", "single",
-    "thick", "thin", "low", "high", "strong", "sharp", "mild", "sweet", "hard", "powder", "paste",
-];
-
-/// Words in front of a name that make it several lines.
-const SEVERAL: [&str; 4] = ["both", "all", "two", "three"];
-
 impl Names {
     /// The names of a component's lines as they are written.
     pub fn own(component: &Component) -> Self {
@@ -65,18 +56,18 @@ impl Names {
     }
 
     /// For each word of a text, the lines that it names: those with the longest part of a name over that word.
-    pub fn in_text(&self, said: &[Word]) -> Vec<Vec<Named>> {
+    pub fn in_text(&self, said: &[Word], language: &Language) -> Vec<Vec<Named>> {
         let mut best: Vec<Vec<Match>> = vec![Vec::new(); said.len()];
         for start in 0..said.len() {
             for (line, names) in self.lines.iter().enumerate() {
-                let longest = names.iter().filter_map(|name| longest_part(name, &said[start..])).max();
+                let longest = names.iter().filter_map(|name| longest_part(name, &said[start..], language)).max();
                 let Some((length, part)) = longest else { continue };
                 for covered in &mut best[start..start + length] {
                     cover(covered, Match { line, length, part });
                 }
             }
         }
-        best.iter().enumerate().map(|(at, found)| judged(found, is_several(said, at))).collect()
+        best.iter().enumerate().map(|(at, found)| judged(found, is_several(said, at, language))).collect()
     }
 }
 
@@ -108,22 +99,22 @@ fn judged(found: &[Match], several: bool) -> Vec<Named> {
 }
 
 /// Whether a word stands for several lines: `both sugars`, `all the flours`.
-fn is_several(said: &[Word], at: usize) -> bool {
+fn is_several(said: &[Word], at: usize, language: &Language) -> bool {
     let sentence = said[at].sentence;
-    let before = said[at.saturating_sub(3)..at].iter().filter(|word| word.sentence == sentence);
-    before.into_iter().any(|word| SEVERAL.contains(&word.stem.as_str()))
+    let several = language.lexicon(Sense::Several);
+    (at.saturating_sub(3)..at).any(|before| said[before].sentence == sentence && several.at(said, before) > 0)
 }
 
 /// How many words a text starts with that stand together in a name, and which part of it they are; a mere adjective
 /// alone is none.
-fn longest_part(name: &[String], said: &[Word]) -> Option<(usize, NamePart)> {
+fn longest_part(name: &[String], said: &[Word], language: &Language) -> Option<(usize, NamePart)> {
     let mut longest: Option<(usize, NamePart)> = None;
     for from in 0..name.len() {
         let same = name[from..].iter().zip(said).take_while(|(part, word)| **part == word.stem).count();
         // `the white` is that of an egg; beside other things it is a colour.
         let of_egg = name.first().is_some_and(|first| first == "egg");
         let alone = same == 1 && name.len() > 1 && !of_egg;
-        if same == 0 || alone && (is_droppable(&name[from]) || NOT_ALONE.contains(&name[from].as_str())) {
+        if same == 0 || alone && (is_droppable(&name[from]) || language.lexicon(Sense::NotAlone).has(&name[from])) {
             continue;
         }
         let part = match (from, from + same == name.len()) {
@@ -138,8 +129,8 @@ fn longest_part(name: &[String], said: &[Word]) -> Option<(usize, NamePart)> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::words::words as said;
     use super::*;
+    use crate::language::words as said;
 
     fn names(names: &[&str]) -> Names {
         Names { lines: names.iter().map(|name| said_names(std::iter::once(*name))).collect() }
@@ -155,7 +146,7 @@ mod tests {
     #[test]
     fn the_longest_name_wins() {
         let case = |listed: &[&str], text: &str, wanted: &[usize]| {
-            assert_eq!(lines(names(listed).in_text(&said(text)), |_| true), wanted, "{text}");
+            assert_eq!(lines(names(listed).in_text(&said(text), &Language::default()), |_| true), wanted, "{text}");
         };
         case(&["cold butter", "plain flour"], "Rub the butter into the flour.", &[0, 1]);
         case(&["caster sugar", "brown sugar"], "Add the caster sugar.", &[0]);
@@ -171,7 +162,11 @@ mod tests {
     #[test]
     fn what_may_be_two_lines_is_not_certain() {
         let case = |listed: &[&str], text: &str, wanted: &[usize]| {
-            assert_eq!(lines(names(listed).in_text(&said(text)), |named| named.surely), wanted, "{text}");
+            assert_eq!(
+                lines(names(listed).in_text(&said(text), &Language::default()), |named| named.surely),
+                wanted,
+                "{text}"
+            );
         };
         case(&["cold butter", "plain flour"], "Rub the butter into the flour.", &[0, 1]);
         case(&["plain flour", "buckwheat flour"], "Add the flour.", &[]);

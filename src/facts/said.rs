@@ -1,7 +1,6 @@
 use super::heat::{self, Oven, Setting};
 use super::naming::{Named, Names};
-use super::words::{Word, words};
-use crate::language::Differences;
+use crate::language::{Language, Sense, Word, words};
 use crate::recipe::Recipe;
 use crate::source::{Source, Span};
 use crate::yaml::{Node, Value};
@@ -38,6 +37,7 @@ pub struct Said<'a> {
     pub settings: Vec<Setting>,
     /// For each word, the lines of its component that it names.
     pub named: Vec<Vec<Named>>,
+    language: &'a Language,
     node: &'a Node,
     source: &'a Source,
 }
@@ -46,6 +46,16 @@ impl Said<'_> {
     /// The place of a part of the text.
     pub fn span(&self, part: Span) -> Span {
         self.node.part(self.source, part)
+    }
+
+    /// Whether it has one of the words that tell of something.
+    pub fn tells(&self, of: Sense) -> bool {
+        self.language.lexicon(of).find(&self.words).is_some()
+    }
+
+    /// Whether one of its words, by its place, tells of something, alone or with those behind it.
+    pub fn tells_at(&self, of: Sense, at: usize) -> bool {
+        self.language.lexicon(of).at(&self.words, at) > 0
     }
 
     /// Whether any of some words, in the singular, is said.
@@ -63,7 +73,7 @@ const KEYS: [(&str, StepKey); 5] = [
 ];
 
 /// Every text of every step, in order.
-pub(super) fn said<'a>(recipe: &'a Recipe, names: &[Names], differences: &Differences) -> Vec<Said<'a>> {
+pub(super) fn said<'a>(recipe: &'a Recipe, names: &[Names], language: &'a Language) -> Vec<Said<'a>> {
     let mut said = Vec::new();
     for (component, (entry, names)) in recipe.components.iter().zip(names).enumerate() {
         let steps = recipe.root.key("components").item(component).key("steps");
@@ -76,9 +86,20 @@ pub(super) fn said<'a>(recipe: &'a Recipe, names: &[Names], differences: &Differ
             };
             for (key, node, text) in texts(steps.item(step)) {
                 let words = words(text);
-                let settings = heat::settings(text, &words, key, oven, differences);
-                let named = names.in_text(&words);
-                said.push(Said { component, step, key, text, words, settings, named, node, source: &recipe.source });
+                let settings = heat::settings(text, &words, key, oven, language);
+                let named = names.in_text(&words, language);
+                said.push(Said {
+                    component,
+                    step,
+                    key,
+                    text,
+                    words,
+                    settings,
+                    named,
+                    language,
+                    node,
+                    source: &recipe.source,
+                });
             }
         }
     }

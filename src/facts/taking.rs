@@ -1,7 +1,7 @@
 //! How much of a line a step takes.
 
-use super::{Said, Word};
-use crate::language::PartWords;
+use super::Said;
+use crate::language::{PartWords, Word};
 
 /// How much of a line's amount is taken.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

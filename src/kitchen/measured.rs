@@ -1,4 +1,4 @@
-use super::{Kitchen, measure_for};
+use super::Kitchen;
 use crate::measure::{Dimension, Level, LevelMeasure, Number, Unit, Weight, pieces};
 use crate::pantry::Row;
 use crate::recipe::Line;
@@ -48,7 +48,7 @@ impl Kitchen {
         let ladder = self.ladder(fill, row.class)?;
         let source_of = |unit: Unit| {
             let (reference, _) = fill.reference(unit)?;
-            measure_for(row, reference, line).map(|measure| measure.citation())
+            self.measure_for(row, reference, line).map(|measure| measure.citation())
         };
         let bare = |text: &str, weigh| Measured {
             text: text.into(),
@@ -106,7 +106,8 @@ impl Kitchen {
             return self.count_eggs(row, line, weight, piece, size);
         }
         // A vanilla pod is called a stick too.
-        let stick = measure_for(row, Unit::Stick, line).filter(|_| measure_for(row, Unit::Pod, line).is_none());
+        let stick =
+            self.measure_for(row, Unit::Stick, line).filter(|_| self.measure_for(row, Unit::Pod, line).is_none());
         let measure = stick.or_else(|| self.piece_measure(row, size, line))?;
         let piece = Weight::from_milligrams(measure.milligrams());
         let halves = (2 * weight.nanograms() + piece.nanograms() / 2) / piece.nanograms().max(1);

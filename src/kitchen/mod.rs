@@ -10,7 +10,7 @@ use std::sync::{Arc, RwLock};
 
 use rustc_hash::FxHashMap;
 
-use crate::language::{Language, LanguageError, Words};
+use crate::language::{Language, LanguageError, Sense, Word, Words, words};
 use crate::measure::{Class, Dimension, Fill, Ladder, Number, Standard, Unit};
 use crate::pantry::{EggSize, Measure, Pantry, Row};
 use crate::recipe::{Amount, Line};
@@ -57,17 +57,6 @@ pub enum KitchenError {
     #[error("`{0}` is not a grade of gelatine sheet; there are bronze, silver, gold, platinum and titanium")]
     UnknownGrade(String),
 }
-
-/// Words by which something is used whole, though in parts.
-const APART: [&str; 4] = ["separated", "separately", "séparés", "à part"];
-
-/// Words for what is taken from a fruit, and those that may stand beside them and change nothing.
-const JUICE: [&str; 5] = ["juice", "juiced", "jus", "pressé", "pressés"];
-const ZEST: [&str; 8] = ["zest", "zested", "rind", "zeste", "zestes", "zesté", "râpé", "peel"];
-const TAKEN: [&str; 15] = [
-    "only", "and", "the", "of", "finely", "freshly", "grated", "squeezed", "strained", "fresh", "et", "le", "seul",
-    "fine", "just",
-];
 
 impl Kitchen {
     /// The kitchen of a workspace.
@@ -127,8 +116,7 @@ impl Kitchen {
     /// The row that a line means.
     pub fn ingredient(&self, line: &Line) -> Option<&Row> {
         // `2 eggs, whites and yolks separated` are whole eggs.
-        let more =
-            line.prep.as_deref().filter(|prep| !APART.iter().any(|word| prep.contains(word))).unwrap_or_default();
+        let more = line.prep.as_deref().filter(|prep| !self.language.tells(Sense::Apart, prep)).unwrap_or_default();
         let whole = || self.pantry.find_with(&line.name, more);
         let known = self.piece_of(line).or_else(|| self.part_taken(line)).or_else(whole);
         let row = known.or_else(|| self.yeast_by_spoon(line))?;
@@ -161,11 +149,14 @@ impl Kitchen {
     fn part_taken(&self, line: &Line) -> Option<&Row> {
         let counted = line.amounts.first().is_some_and(|amount| amount.unit.is_none());
         let said = line.prep.as_deref().or(line.note.as_deref()).filter(|_| counted)?.to_lowercase();
-        let words = || said.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
-        let (juice, zest) = (words().any(|word| JUICE.contains(&word)), words().any(|word| ZEST.contains(&word)));
-        if !words().all(|word| JUICE.contains(&word) || ZEST.contains(&word) || TAKEN.contains(&word)) {
+        let said = words(&said);
+        let tells = |of: Sense, word: &Word| self.language.lexicon(of).has(&word.stem);
+        let of_it = [Sense::Juice, Sense::Zest, Sense::BesideJuice];
+        if !said.iter().all(|word| of_it.iter().any(|of| tells(*of, word))) {
             return None;
         }
+        let any = |of: Sense| said.iter().any(|word| tells(of, word));
+        let (juice, zest) = (any(Sense::Juice), any(Sense::Zest));
         let part = match (zest, juice) {
             (true, true) => "zest and juice",
             (true, false) => "zest",
@@ -177,13 +168,25 @@ impl Kitchen {
 
     /// What level measures of an ingredient weigh, with the manner of the line taken into account.
     pub fn fill(&self, row: &Row, line: &Line) -> Fill {
-        let milligrams = |unit| measure_for(row, unit, line).map(Measure::milligrams).filter(|mg| *mg > 0);
+        let milligrams = |unit| self.measure_for(row, unit, line).map(Measure::milligrams).filter(|mg| *mg > 0);
         Fill {
             cup: milligrams(Unit::Cup),
             fl_oz: milligrams(Unit::FlOz),
             tbsp: milligrams(Unit::Tbsp),
             tsp: milligrams(Unit::Tsp),
         }
+    }
+
+    /// The measure of a unit that fits a line's manner.
+    fn measure_for<'r>(&self, row: &'r Row, unit: Unit, line: &Line) -> Option<&'r Measure> {
+        let behind = line.prep.as_deref().unwrap_or_default();
+        let tells = |text: &str| self.language.tells(Sense::Loose, text);
+        let loose = || tells(&line.name) || tells(behind);
+        let after = |manner: &str| self.language.lexicon(Sense::AfterMeasuring).has(manner);
+        row.measure(unit, |manner| match manner {
+            "loose" | "packed" if loose() => manner == "loose",
+            _ => has_word(&line.name, manner) || (has_word(behind, manner) && !after(manner)),
+        })
     }
 
     fn ladder(&self, fill: Fill, class: Class) -> Option<Arc<Ladder>> {
@@ -198,23 +201,6 @@ impl Kitchen {
         }
         Some(ladder)
     }
-}
-
-/// Cuts that a cook does after measuring when they stand behind the comma: `1 cup walnuts, chopped`.
-const AFTER_MEASURING: [&str; 10] =
-    ["sifted", "chopped", "sliced", "diced", "grated", "mashed", "crushed", "minced", "pureed", "whipped"];
-
-/// Words for the manner `loose`; said together with `packed`, they win.
-const LOOSE: [&str; 3] = ["loose", "loosely", "unpacked"];
-
-/// The measure of a unit that fits a line's manner.
-pub(crate) fn measure_for<'r>(row: &'r Row, unit: Unit, line: &Line) -> Option<&'r Measure> {
-    let behind = line.prep.as_deref().unwrap_or_default();
-    let loose = || LOOSE.iter().any(|word| has_word(&line.name, word) || has_word(behind, word));
-    row.measure(unit, |manner| match manner {
-        "loose" | "packed" if loose() => manner == "loose",
-        _ => has_word(&line.name, manner) || (has_word(behind, manner) && !AFTER_MEASURING.contains(&manner)),
-    })
 }
 
 /// Whether a text has a word, which is given in lower case.

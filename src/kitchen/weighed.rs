@@ -1,6 +1,6 @@
 use num_rational::Ratio;
 
-use super::{EggSize, Kitchen, measure_for};
+use super::{EggSize, Kitchen};
 use crate::measure::{Dimension, Number, Overflow, Unit, Weight};
 use crate::pantry::{Measure, Role, Row};
 use crate::recipe::{Amount, Line};
@@ -123,7 +123,7 @@ impl Kitchen {
         let fill = self.fill(row, line);
         let no_measure = || no_measure(row, unit.name());
         let (reference, _) = fill.reference(unit).ok_or_else(no_measure)?;
-        let measure = measure_for(row, reference, line).ok_or_else(no_measure)?;
+        let measure = self.measure_for(row, reference, line).ok_or_else(no_measure)?;
         let weigh = |number| fill.weigh(number, unit, self.standard).unwrap_or(Err(Overflow));
         Ok(self.spread(weigh(amount.low)?, weigh(amount.high)?, measure))
     }
@@ -139,15 +139,15 @@ impl Kitchen {
 
     fn weigh_counted(&self, line: &Line, amount: &Amount, unit: Unit, row: &Row) -> Result<Weighed, Problem> {
         let known = match unit {
-            Unit::Leaf => measure_for(row, unit, line).or_else(|| measure_for(row, Unit::Sheet, line)),
-            Unit::Sheet => measure_for(row, unit, line).or_else(|| measure_for(row, Unit::Leaf, line)),
+            Unit::Leaf => self.measure_for(row, unit, line).or_else(|| self.measure_for(row, Unit::Sheet, line)),
+            Unit::Sheet => self.measure_for(row, unit, line).or_else(|| self.measure_for(row, Unit::Leaf, line)),
             Unit::Piece | Unit::Pod => {
-                return measure_for(row, unit, line).map_or_else(
+                return self.measure_for(row, unit, line).map_or_else(
                     || self.weigh_pieces(line, amount, row),
                     |measure| self.times_measure(amount, measure),
                 );
             }
-            _ => measure_for(row, unit, line),
+            _ => self.measure_for(row, unit, line),
         };
         if let Some(measure) = known {
             let weighed = self.times_measure(amount, measure)?;
@@ -170,7 +170,7 @@ impl Kitchen {
     fn of_any_grade(&self, line: &Line, amount: &Amount, row: &Row) -> Option<Weighed> {
         let named = super::GRADES.iter().any(|grade| line.name.to_lowercase().contains(grade));
         let any = self.pantry.by_id("gelatin-sheet").filter(|_| row.is(Role::GelatineSheet) && !named)?;
-        self.times_measure(amount, measure_for(any, Unit::Sheet, line)?).ok()
+        self.times_measure(amount, self.measure_for(any, Unit::Sheet, line)?).ok()
     }
 
     /// Whole pieces: eggs by the workspace's class, other things by the size named, else the usual one.
@@ -189,7 +189,7 @@ impl Kitchen {
     /// The measure by which single pieces of a row are weighed.
     pub(super) fn piece_measure<'r>(&self, row: &'r Row, size: Option<Unit>, line: &Line) -> Option<&'r Measure> {
         let usual = [Unit::Clove, Unit::Piece, Unit::Medium, Unit::Pod, Unit::Sheet, Unit::Large, Unit::Leaf];
-        size.into_iter().chain(usual).find_map(|unit| measure_for(row, unit, line))
+        size.into_iter().chain(usual).find_map(|unit| self.measure_for(row, unit, line))
     }
 
     fn times_measure(&self, amount: &Amount, measure: &Measure) -> Result<Weighed, Problem> {

@@ -1,9 +1,13 @@
 //! WORDS: one file a language, with all that is read and said in it.
 
 mod dictionary;
+mod lexicon;
 mod plurals;
 mod says;
 mod section;
+mod sense;
+mod stem;
+mod word;
 mod words;
 
 use std::collections::BTreeMap;
@@ -13,10 +17,14 @@ use jiff::civil::Date;
 use crate::measure::Duration;
 
 pub use dictionary::{Dictionary, Reading};
+pub use lexicon::Lexicon;
 pub use plurals::Plurals;
 use says::Message;
-pub use section::{Differences, HazardWords, LanguageError, LineWords, PartWords, TimeUnit, TimeWords};
+pub use section::{Differences, LanguageError, LineWords, PartWords, TimeUnit, TimeWords};
 use section::{Partitive, Section, sections};
+pub use sense::Sense;
+pub(crate) use stem::{singular, without_accents};
+pub use word::{Word, words};
 pub use words::Words;
 
 /// A language as levelcup writes it and understands recipes in it.
@@ -32,7 +40,10 @@ pub struct Language {
     first_day: Option<String>,
     months: Vec<String>,
     partitive: Partitive,
-    hazards: BTreeMap<HazardWords, Vec<String>>,
+    /// By the places of the senses.
+    senses: Vec<Lexicon>,
+    /// Counts in words.
+    counts: BTreeMap<String, i64>,
     /// What says that a line may be left out, or is taken to taste.
     flags: Vec<String>,
     times: TimeWords,
@@ -66,7 +77,8 @@ impl Language {
             first_day: None,
             months: Vec::new(),
             partitive: Partitive::default(),
-            hazards: BTreeMap::new(),
+            senses: vec![Lexicon::default(); Sense::ALL.len()],
+            counts: BTreeMap::new(),
             flags: Vec::new(),
             times: TimeWords::default(),
             differences: Differences::default(),
@@ -122,8 +134,13 @@ impl Language {
         }
         self.partitive = section.partitive.clone().unwrap_or(std::mem::take(&mut self.partitive));
         // A recipe may be written in the base language too: its words are known beside this one's.
-        for (hazard, words) in &section.hazards {
-            self.hazards.entry(*hazard).or_default().extend(words.iter().cloned());
+        for (sense, words) in &section.senses {
+            self.senses[*sense as usize].add(words);
+        }
+        for (number, words) in &section.numbers {
+            let number: Option<i64> = number.parse().ok();
+            self.counts
+                .extend(number.into_iter().flat_map(|number| words.iter().map(move |word| (word.clone(), number))));
         }
         self.flags.extend(section.line.optional.iter().chain(&section.line.to_taste).cloned());
         self.times.add(&section.time);
@@ -246,20 +263,20 @@ impl Language {
         self.about_time.replace("{time}", &self.duration(rounded))
     }
 
-    /// Whether a text, in lower case, has one of the words that tell of something.
-    pub fn tells(&self, of: HazardWords, text: &str) -> bool {
-        self.hazards.get(&of).into_iter().flatten().any(|word| has_word(text, word))
+    /// The words and phrases that tell of something.
+    pub fn lexicon(&self, of: Sense) -> &Lexicon {
+        &self.senses[of as usize]
     }
-}
 
-/// Whether a text has a word or phrase, whole or (with a final `*`) as the beginning of a longer word.
-fn has_word(text: &str, word: &str) -> bool {
-    let (word, open) = word.strip_suffix('*').map_or((word, false), |word| (word, true));
-    text.match_indices(word).any(|(at, _)| {
-        let before = text[..at].chars().next_back().is_some_and(char::is_alphanumeric);
-        let behind = text[at + word.len()..].chars().next().is_some_and(char::is_alphanumeric);
-        !before && (open || !behind)
-    })
+    /// Whether a text has one of the words that tell of something.
+    pub fn tells(&self, of: Sense, text: &str) -> bool {
+        self.lexicon(of).is_in(text)
+    }
+
+    /// A count, in words or digits: `two`, `24`.
+    pub fn count(&self, written: &str) -> Option<i64> {
+        self.counts.get(written).copied().or_else(|| written.parse().ok())
+    }
 }
 
 #[cfg(test)]

@@ -5,6 +5,7 @@ use serde::Deserialize;
 
 use super::plurals::Plurals;
 use super::says::Message;
+use super::sense::Sense;
 use crate::measure::Unit;
 
 /// Every language as JSON, made of the files beside this one when the program is built.
@@ -69,7 +70,8 @@ pub(super) struct Section {
     pub(super) first_day: Option<String>,
     pub(super) months: Option<[String; 12]>,
     pub(super) partitive: Option<Partitive>,
-    pub(super) hazards: BTreeMap<HazardWords, Vec<String>>,
+    pub(super) stems: BTreeMap<String, String>,
+    pub(super) senses: BTreeMap<Sense, Vec<String>>,
     pub(super) kinds: BTreeMap<String, String>,
     pub(super) says: BTreeMap<String, Message>,
 }
@@ -213,30 +215,6 @@ pub(super) struct Partitive {
     pub(super) except: Vec<String>,
 }
 
-/// What words in a recipe tell of.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum HazardWords {
-    /// Caramel.
-    Caramel,
-    /// Frying in a pan of oil.
-    Frying,
-    /// What is not eaten.
-    Inedible,
-    /// Dry ice and liquid nitrogen.
-    DryIce,
-    /// Jars that are kept.
-    Preserving,
-    /// The heat of an oven.
-    Baked,
-    /// The heat of boiling and frying.
-    Boiled,
-    /// Egg that needs no heat.
-    Pasteurized,
-    /// What makes that hold for some alone.
-    Condition,
-}
-
 /// The tags of all languages, in their order.
 pub(super) fn tags() -> impl Iterator<Item = &'static str> {
     ALL.keys().map(String::as_str)
@@ -248,4 +226,9 @@ pub(super) fn sections(language: &str) -> Result<Vec<&'static Section>, Language
     let section = ALL.get(language).ok_or_else(unknown)?;
     let base = section.base.as_ref().and_then(|base| ALL.get(base));
     Ok(base.into_iter().chain([section]).collect())
+}
+
+/// The words of all languages whose stem no ending tells.
+pub(super) fn stems() -> impl Iterator<Item = (&'static str, &'static str)> {
+    ALL.values().flat_map(|section| &section.stems).map(|(word, stem)| (word.as_str(), stem.as_str()))
 }

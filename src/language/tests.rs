@@ -28,8 +28,8 @@ fn no_language_lacks_a_word() {
         let units: Vec<_> = base.show.keys().filter(|unit| !own.show.contains_key(unit)).collect();
         // Symbols of weights and litres are the same in every language.
         assert!(units.iter().all(|unit| unit.name().len() <= 2), "{tag}: {units:?}");
-        let hazards: Vec<_> = base.hazards.keys().filter(|words| !own.hazards.contains_key(words)).collect();
-        assert!(hazards.is_empty(), "{tag} lacks the words of {hazards:?}");
+        let senses: Vec<_> = Sense::ALL.iter().filter(|sense| !own.senses.contains_key(sense)).collect();
+        assert!(senses.is_empty(), "{tag} lacks the words of {senses:?}");
     }
 }
 
@@ -92,13 +92,11 @@ fn an_amount_is_joined_to_its_name() {
 #[test]
 fn a_word_is_a_whole_one() {
     let english = Language::default();
-    let preserves = |text: &str| english.tells(HazardWords::Preserving, text);
+    let preserves = |text: &str| english.tells(Sense::Preserving, text);
     assert!(preserves("apricot jam") && preserves("jam, of plums") && !preserves("jamaican ginger cake"));
-    assert!(english.tells(HazardWords::Caramel, "caramelize the sugar"));
+    assert!(english.tells(Sense::Caramel, "caramelize the sugar"));
     let french = Language::of("fr").unwrap();
-    assert!(
-        french.tells(HazardWords::Preserving, "confiture d’abricots") && french.tells(HazardWords::Boiled, "boil it")
-    );
+    assert!(french.tells(Sense::Preserving, "confiture d’abricots") && french.tells(Sense::Boiled, "boil it"));
 }
 
 #[test]

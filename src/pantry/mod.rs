@@ -10,7 +10,7 @@ mod row;
 mod table;
 
 pub use eggs::{EggSize, REGIONS, Region, sizes};
-pub(crate) use name::{is_droppable, singular, without_accents, words};
+pub(crate) use name::{is_droppable, words};
 pub use own::{read, schema};
 pub use role::Role;
 pub use row::{AllergenLists, Measure, Nutrients, Origin, Row};

@@ -1,8 +1,9 @@
 use std::sync::LazyLock;
 
-use rustc_hash::{FxHashMap, FxHashSet};
+use rustc_hash::FxHashSet;
 use serde::Deserialize;
-use unicode_normalization::UnicodeNormalization;
+
+use crate::language::{singular, without_accents};
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -10,14 +11,12 @@ struct WordLists {
     droppable: Vec<Vec<String>>,
     stop: Vec<String>,
     sizes: Vec<String>,
-    irregular: FxHashMap<String, String>,
 }
 
 struct Rules {
     droppable: FxHashSet<String>,
     stop: FxHashSet<String>,
     sizes: FxHashSet<String>,
-    irregular: FxHashMap<String, String>,
 }
 
 static RULES: LazyLock<Rules> = LazyLock::new(|| {
@@ -27,7 +26,6 @@ static RULES: LazyLock<Rules> = LazyLock::new(|| {
         droppable: lists.droppable.into_iter().flatten().collect(),
         stop: lists.stop.into_iter().collect(),
         sizes: lists.sizes.into_iter().collect(),
-        irregular: lists.irregular,
     }
 });
 
@@ -80,45 +78,6 @@ fn drop_sizes(words: &mut Vec<String>) {
 /// `70 %` is one word.
 fn is_percent(word: &str, rest: &std::iter::Peekable<std::str::Chars<'_>>) -> bool {
     !word.is_empty() && word.bytes().all(|b| b.is_ascii_digit()) && rest.clone().next() == Some('%')
-}
-
-pub(crate) fn without_accents(name: &str) -> String {
-    if name.is_ascii() {
-        return name.to_ascii_lowercase();
-    }
-    let mut plain = String::with_capacity(name.len());
-    for c in name.nfd() {
-        match c {
-            'œ' | 'Œ' => plain.push_str("oe"),
-            'æ' | 'Æ' => plain.push_str("ae"),
-            'ß' => plain.push_str("ss"),
-            'ø' | 'Ø' => plain.push('o'),
-            '’' | '‘' | 'ʼ' => plain.push('\''),
-            '\u{300}'..='\u{36F}' => {}
-            _ => plain.extend(c.to_lowercase()),
-        }
-    }
-    plain
-}
-
-/// One form for singular and plural; it need not be a word, only the same for both.
-pub(crate) fn singular(word: &str) -> String {
-    if let Some(known) = RULES.irregular.get(word) {
-        return known.clone();
-    }
-    if !word.ends_with('s') {
-        return word.to_string();
-    }
-    let cut = |end: &str, with: &str| word.strip_suffix(end).map(|stem| [stem, with].concat());
-    let singular = match word {
-        _ if word.len() < 4 || word.ends_with("ss") || word.ends_with("us") || word.ends_with("is") => None,
-        _ if word.ends_with("ies") && word.len() > 4 => cut("ies", "y"),
-        _ if ["ches", "shes", "xes", "sses", "zes"].iter().any(|end| word.ends_with(end)) => cut("es", ""),
-        _ if word.ends_with("oes") => cut("es", ""),
-        _ => cut("s", ""),
-    };
-    let singular = singular.unwrap_or_else(|| word.to_string());
-    RULES.irregular.get(&singular).cloned().unwrap_or(singular)
 }
 
 /// Whether a word may be dropped from a name: adjectives that never change what it is, and percentages.

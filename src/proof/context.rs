@@ -4,6 +4,7 @@ use jiff::civil::Date;
 use super::Archive;
 use crate::facts::{Facts, Said};
 use crate::kitchen::Kitchen;
+use crate::language::Language;
 use crate::pantry::Row;
 use crate::photo::{Photo, PhotoError, Photos};
 use crate::recipe::{Ingredient, Recipe};
@@ -57,6 +58,11 @@ impl<'a> Context<'a> {
     /// The pantry under the workspace's settings.
     pub fn kitchen(&self) -> &'a Kitchen {
         self.facts.kitchen
+    }
+
+    /// The language of the workspace.
+    pub fn language(&self) -> &'a Language {
+        self.facts.kitchen.language()
     }
 
     /// What the steps say, in order.

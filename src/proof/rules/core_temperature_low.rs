@@ -10,6 +10,7 @@
 //! dishes 71 °C (160 °F). Local food law comes first.
 
 use crate::facts::{Said, StepKey};
+use crate::language::Sense;
 use crate::measure::{Number, Temperature};
 use crate::pantry::{Role, Row};
 use crate::proof::Context;
@@ -27,47 +28,16 @@ const EGG: Dish = ("an egg dish", 71, 160);
 /// Below this something is warmed or cooled, not cooked.
 const COOKING_FROM: i64 = 50;
 
-/// Words by which a temperature in the text is that of the core.
-const CORE: [&str; 8] = ["core", "internal", "centre", "center", "middle", "probe", "thermometer", "inside"];
-
-/// Egg dishes that are cooked to be eaten as they are; the first of them are so wherever they are named.
-const EGG_DISHES: [&str; 15] = [
-    "quiche",
-    "custard",
-    "frittata",
-    "anglaise",
-    "curd",
-    "omelette",
-    "omelet",
-    "flan",
-    "creme",
-    "cheesecake",
-    "strata",
-    "brulee",
-    "clafoutis",
-    "tart",
-    "pie",
-];
-
-/// How many of them are so in a step's text too.
-const CERTAIN: usize = 7;
-
-/// Words by which a step does something else than cook to the end.
-const OTHERWISE: [&str; 16] = [
-    "cool", "chill", "fall", "warm", "whisk", "temper", "lukewarm", "melt", "drop", "rest", "hold", "keep", "dough",
-    "proof", "prove", "whip",
-];
-
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     context.said().filter_map(|said| too_low(context, said)).collect()
 }
 
 fn too_low(context: &Context<'_>, said: &Said<'_>) -> Option<Finding> {
     let step = &context.recipe.components[said.component].steps[said.step];
-    let core = said.has(&CORE);
+    let core = said.tells(Sense::Core);
     let mut whole_text =
         context.said_in(said.component).filter(|other| other.step == said.step && other.key == StepKey::Do);
-    let otherwise = whole_text.any(|other| other.has(&OTHERWISE)) && step.oven.is_none() && !core;
+    let otherwise = whole_text.any(|other| other.tells(Sense::NotDone)) && step.oven.is_none() && !core;
     let cooked = said.key == StepKey::Heat || (core && matches!(said.key, StepKey::Do | StepKey::Until));
     if !cooked || otherwise {
         return None;
@@ -93,7 +63,11 @@ fn coolest(said: &Said<'_>) -> Option<(Span, Temperature)> {
     };
     let after_core = |span: &Span| {
         said.key == StepKey::Heat
-            || said.words.iter().any(|word| word.span.start < span.end + 30 && CORE.contains(&word.stem.as_str()))
+            || said
+                .words
+                .iter()
+                .enumerate()
+                .any(|(at, word)| word.span.start < span.end + 30 && said.tells_at(Sense::Core, at))
     };
     let found = temperatures(said.text)
         .into_iter()
@@ -113,8 +87,8 @@ fn dish(context: &Context<'_>, said: &Said<'_>, is_core: bool) -> Option<Dish> {
     }
     let names = rooms.iter().map(|room| context.recipe.components[*room].name.as_str());
     let names = names.chain([context.recipe.title.as_str()]).collect::<Vec<_>>().join(" ");
-    let named = crate::pantry::words(&names).iter().any(|word| EGG_DISHES.contains(&word.as_str()))
-        || context.said_in(said.component).any(|other| other.step == said.step && other.has(&EGG_DISHES[..CERTAIN]));
+    let named = context.language().tells(Sense::EggDish, &names)
+        || context.said_in(said.component).any(|other| other.step == said.step && other.tells(Sense::EggDishSurely));
     let eggs = rows.iter().any(|row| row.is(Role::RawEgg));
     (eggs && (named || is_core)).then_some(EGG)
 }
@@ -127,7 +101,7 @@ fn cooked_later(context: &Context<'_>, said: &Said<'_>, least: i64) -> bool {
     };
     let hot = |other: &Said<'_>| {
         let oven = other.key == StepKey::Oven
-            || (other.key == StepKey::Do && other.has(&["bake", "roast", "fry", "boil", "simmer"]));
+            || (other.key == StepKey::Do && (other.tells(Sense::Baked) || other.tells(Sense::Boiled)));
         oven || temperatures(other.text)
             .iter()
             .any(|mention| mention.temperature.celsius().1 >= Number::from_integer(least - 1))

@@ -12,122 +12,85 @@
 //! flowers are on the lists of poison centres (from memory); what is not named here is not safe for that.
 
 use crate::facts::StepKey;
+use crate::language::{Language, Lexicon, Sense, Word, words};
 use crate::proof::Context;
 use crate::source::{Finding, Span};
 
-const DUSTS: [&str; 9] = [
-    "glitter",
-    "lustre dust",
-    "luster dust",
-    "disco dust",
-    "petal dust",
-    "highlighter dust",
-    "pearl dust",
-    "bronze powder",
-    "metallic dust",
-];
-
-/// What holds a decoration together, and is bitten on.
-const HARD: [&str; 8] = [
-    "wired ",
-    "floral wire",
-    "florist wire",
-    "florist's wire",
-    "cotton thread",
-    "sewing thread",
-    "satin ribbon",
-    "pearl-headed pin",
-];
-
-/// Words by which a reader knows that something is not eaten.
-const COMES_OFF: [&str; 9] = [
-    "remove",
-    "take off",
-    "take out",
-    "pull out",
-    "not edible",
-    "inedible",
-    "not to be eaten",
-    "untie",
-    "before serving",
-];
-
-/// Garden flowers that harm whoever eats them, or what they lay on.
-const POISONOUS: [&str; 24] = [
-    "lily of the valley",
-    "foxglove",
-    "oleander",
-    "monkshood",
-    "aconite",
-    "delphinium",
-    "larkspur",
-    "hydrangea",
-    "daffodil",
-    "narcissus",
-    "rhododendron",
-    "azalea",
-    "wisteria",
-    "laburnum",
-    "sweet pea flower",
-    "buttercup flower",
-    "hellebore",
-    "autumn crocus",
-    "snowdrop",
-    "hyacinth",
-    "mistletoe",
-    "holly berr",
-    "ivy leaves",
-    "angel's trumpet",
-];
-
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let source = &context.recipe.source;
-    let lines = context.lines().map(|(_, line)| (source.slice(&line.span).to_lowercase(), line.span.clone()));
+    let lines = context.lines().map(|(_, line)| Text::new(source.slice(&line.span), line.span.clone()));
     let said = context.said().filter(|said| matches!(said.key, StepKey::Do | StepKey::Mind));
-    let steps = said.map(|said| (said.text.to_lowercase(), said.span(0..said.text.len())));
-    let texts: Vec<LoweredText> = lines.chain(steps).collect();
-    [dust(&texts), hard(&texts), poisonous(&texts)].into_iter().flatten().collect()
+    let steps = said.map(|said| Text::new(said.text, said.span(0..said.text.len())));
+    let texts: Vec<Text> = lines.chain(steps).collect();
+    let language = context.language();
+    [dust(&texts, language), hard(&texts, language), poisonous(&texts, language)].into_iter().flatten().collect()
 }
 
-/// A line or step in lower case, and its place.
-type LoweredText = (String, Span);
-
-/// The first text with one of some words, and the word.
-fn first(texts: &[LoweredText], words: &[&'static str]) -> Option<(&'static str, Span)> {
-    texts.iter().find_map(|(text, span)| Some((*words.iter().find(|word| text.contains(**word))?, span.clone())))
+/// A line or step, and its place.
+struct Text {
+    words: Vec<Word>,
+    span: Span,
 }
 
-fn says(texts: &[LoweredText], words: &[&str]) -> bool {
-    texts.iter().any(|(text, _)| words.iter().any(|word| text.contains(word)))
+impl Text {
+    fn new(text: &str, span: Span) -> Self {
+        Self { words: words(text), span }
+    }
 }
 
-fn dust(texts: &[LoweredText]) -> Option<Finding> {
-    let edible = ["edible", "food-safe", "food safe", "food-grade", "food grade", "e171", "e172"];
-    let named: Vec<LoweredText> =
-        texts.iter().filter(|(text, _)| DUSTS.iter().any(|dust| text.contains(dust))).cloned().collect();
-    let (dust, span) = first(&named, &DUSTS).filter(|_| !says(&named, &edible))?;
-    let found = Finding::at(span, format!("nothing says that the {dust} is edible"));
-    Some(found.help(
+/// The first text with what tells of something: the text, the place of its words and how many they are.
+fn first<'t>(texts: &'t [Text], told: &Lexicon) -> Option<(&'t Text, usize, usize)> {
+    texts.iter().find_map(|text| {
+        let at = told.find(&text.words)?;
+        Some((text, at, told.at(&text.words, at)))
+    })
+}
+
+fn says(texts: &[Text], told: &Lexicon) -> bool {
+    first(texts, told).is_some()
+}
+
+/// The words found, as they are written.
+fn written((text, at, count): (&Text, usize, usize)) -> String {
+    text.words[at..at + count].iter().map(|word| word.written.as_str()).collect::<Vec<_>>().join(" ")
+}
+
+fn dust(texts: &[Text], language: &Language) -> Option<Finding> {
+    let dust = language.lexicon(Sense::Dust);
+    let found = first(texts, dust)?;
+    let mut named = texts.iter().filter(|text| dust.find(&text.words).is_some());
+    if named.any(|text| language.lexicon(Sense::Edible).find(&text.words).is_some()) {
+        return None;
+    }
+    let message = format!("nothing says that the {} is edible", written(found));
+    Some(Finding::at(found.0.span.clone(), message).help(
         "use what is labelled edible with a list of ingredients, and say so: `edible ...`; `non-toxic` is not food",
     ))
 }
 
-fn hard(texts: &[LoweredText]) -> Option<Finding> {
-    let (word, span) = first(texts, &HARD).filter(|_| !says(texts, &COMES_OFF))?;
-    let what = if word.ends_with(' ') { "wire" } else { word };
-    let found = Finding::at(span, format!("nothing says that the {what} comes off before eating"));
-    Some(found.help("say that it is removed before serving, and how many pieces there are to count"))
+fn hard(texts: &[Text], language: &Language) -> Option<Finding> {
+    let found = first(texts, language.lexicon(Sense::Binding))?;
+    if says(texts, language.lexicon(Sense::TakenOff)) {
+        return None;
+    }
+    let message = format!("`{}`, and nothing says that it comes off before eating", written(found));
+    let finding = Finding::at(found.0.span.clone(), message);
+    Some(finding.help("say that it is removed before serving, and how many pieces there are to count"))
 }
 
-fn poisonous(texts: &[LoweredText]) -> Option<Finding> {
-    let (flower, span) = first(texts, &POISONOUS)?;
-    let made = |text: &str| {
-        ["sugar", "icing", "marzipan", "paper", "silk"].iter().any(|of| {
-            let forms = [format!("{of} {flower}"), format!("{flower} in {of}"), format!("{flower} of {of}")];
-            forms.iter().any(|form| text.contains(form))
+fn poisonous(texts: &[Text], language: &Language) -> Option<Finding> {
+    let plants = language.lexicon(Sense::PoisonousPlant);
+    let made = language.lexicon(Sense::MadeFlower);
+    let real = |text: &&Text| {
+        let at = (0..text.words.len()).filter(|at| plants.at(&text.words, *at) > 0);
+        at.into_iter().any(|at| {
+            let behind = at + plants.at(&text.words, at);
+            let near = at.saturating_sub(1)..text.words.len().min(behind + 2);
+            !near.into_iter().any(|near| made.at(&text.words, near) > 0)
         })
     };
-    let real = texts.iter().any(|(text, _)| text.contains(flower) && !made(text));
-    let found = Finding::at(span, format!("`{flower}` is poisonous: it must not lie on food"));
-    real.then(|| found.help("take a flower that is grown and sold for eating"))
+    let text = texts.iter().find(real)?;
+    let flower = written(first(std::slice::from_ref(text), plants)?);
+    let found = Finding::at(text.span.clone(), format!("`{flower}` is poisonous: it must not lie on food"));
+    Some(found.help("take a flower that is grown and sold for eating"))
 }

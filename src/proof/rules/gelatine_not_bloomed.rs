@@ -8,34 +8,13 @@
 //!
 //! Source: common practice; powder takes five times its weight of water, sheets cold water to cover.
 
+use crate::language::{Sense, words};
 use crate::pantry::Role;
 use crate::proof::Context;
 use crate::source::Finding;
 
-/// Words that say it is done.
-const BLOOMED: [&str; 18] = [
-    "soak",
-    "soaked",
-    "bloom",
-    "bloomed",
-    "blooming",
-    "soften",
-    "softened",
-    "hydrate",
-    "hydrated",
-    "sponge",
-    "swell",
-    "sprinkle",
-    "squeeze",
-    "squeezed",
-    "dissolve",
-    "dissolved",
-    "rehydrate",
-    "soaking",
-];
-
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
-    if context.said().any(|said| said.has(&BLOOMED)) || context.facts.said.is_empty() {
+    if context.said().any(|said| said.tells(Sense::Bloomed)) || context.facts.said.is_empty() {
         return Vec::new();
     }
     let line = context.lines().find(|(row, line)| {
@@ -44,8 +23,10 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
             line.line.prep.as_deref().unwrap_or_default(),
             line.line.note.as_deref().unwrap_or_default()
         );
-        let said = crate::facts::words(&text);
-        let bloomed = said.iter().any(|word| BLOOMED.contains(&word.stem.as_str()) && word.stem != "bloom");
+        // `200 bloom` is a strength.
+        let strength =
+            |text: &str| words(text).iter().all(|word| word.stem == "bloom" || word.stem.parse::<u32>().is_ok());
+        let bloomed = !strength(&text) && context.language().tells(Sense::Bloomed, &text);
         row.is_some_and(|row| row.is(Role::DryGelatine)) && !bloomed
     });
     let found = line.map(|(_, line)| {

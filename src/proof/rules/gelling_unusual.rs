@@ -10,6 +10,7 @@
 //! agar 0.2 to 1.5 %, pectin 0.3 to 2 %, gums under 1 % (common practice). Found are those well beyond; marshmallows,
 //! sweets, glazes and gelatine mass are passed over.
 
+use crate::language::Sense;
 use crate::pantry::Role;
 use crate::proof::Context;
 use crate::proof::shares::{Usual, grams, mass, parts, unusual, usual, with_used};
@@ -21,23 +22,6 @@ const SHARES: [Usual; 4] = [
     (Role::Agar, "0.2 to 1.5 %", 0.08, 3.0),
     (Role::Pectin, "0.3 to 2 %", 0.02, 5.0),
     (Role::Gum, "up to 1 %", 0.0, 3.0),
-];
-
-const FIRM: [&str; 14] = [
-    "marshmallow",
-    "gumm",
-    "gum",
-    "sweet",
-    "glaze",
-    "mirror",
-    "mass",
-    "turkish",
-    "lokum",
-    "pastille",
-    "nougat",
-    "aspic",
-    "pate de fruit",
-    "jelly bab",
 ];
 
 /// Less than this is not set on its own, in grams.
@@ -53,7 +37,7 @@ fn in_component(context: &Context<'_>, component: usize) -> Vec<Finding> {
     let of_others = mass(context, component) - grams(&own, |row| row.family == "gelling");
     let only_water = own.iter().all(|part| part.row.family == "gelling" || part.row.is(Role::Water));
     let used_later = (component + 1..context.recipe.components.len()).any(|later| context.uses(later, component));
-    if FIRM.iter().any(|word| names.contains(word)) || only_water || of_others < SMALL {
+    if context.language().tells(Sense::FirmJelly, &names) || only_water || of_others < SMALL {
         return Vec::new();
     }
     let with_used: f64 = with_used(context, component).iter().map(|room| mass(context, *room)).sum();

@@ -8,12 +8,10 @@
 //!
 //! Source: public health services and FDA (2018): no honey before twelve months, also not baked into food.
 
-use crate::facts::words;
+use crate::language::{Sense, words};
 use crate::pantry::Role;
 use crate::proof::Context;
 use crate::source::Finding;
-
-const INFANTS: [&str; 4] = ["baby", "infant", "weaning", "newborn"];
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let recipe = context.recipe;
@@ -26,7 +24,7 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
             next,
             Some("leaf" | "carrot" | "spinach" | "potato" | "corn" | "gem" | "beetroot" | "leek" | "shower")
         );
-        INFANTS.contains(&said[at].stem.as_str()) && !small
+        context.language().lexicon(Sense::Infant).at(&said, at) > 0 && !small
     };
     if !(0..said.len()).any(young) {
         return Vec::new();

@@ -11,8 +11,8 @@
 
 use std::collections::BTreeSet;
 
-use crate::facts::Word;
 use crate::facts::{Said, StepKey};
+use crate::language::Word;
 use crate::pantry::words;
 use crate::proof::Context;
 use crate::source::{Finding, Span};

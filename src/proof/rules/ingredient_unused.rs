@@ -9,8 +9,9 @@
 //! Source: rule of the house. A name, a part of one, its family (`the spices`), or words for all of them (`everything`,
 //! `the dry ingredients`) are enough; garnishes, lines with a purpose (`for the tin`) and options are passed over.
 
-use crate::facts::{LineFacts, Names, Said, Word};
+use crate::facts::{LineFacts, Names, Said};
 use crate::kitchen::Kitchen;
+use crate::language::Word;
 use crate::pantry::{Role, words};
 use crate::proof::Context;
 use crate::recipe::{Component, Ingredient};
@@ -64,9 +65,9 @@ fn unused(context: &Context<'_>, at: usize, component: &Component) -> Vec<Findin
         return Vec::new();
     }
     let lines = &context.facts.lines[at];
-    let mut open = not_named(&context.facts.names[at], lines.len(), &said);
+    let mut open = not_named(&context.facts.names[at], lines.len(), &said, context);
     if !open.is_empty() {
-        let by_row = not_named(&Names::of_rows(lines), lines.len(), &said);
+        let by_row = not_named(&Names::of_rows(lines), lines.len(), &said, context);
         open.retain(|line| by_row.contains(line));
     }
     open.into_iter()
@@ -82,10 +83,10 @@ fn unused(context: &Context<'_>, at: usize, component: &Component) -> Vec<Findin
 }
 
 /// The lines that no text names.
-fn not_named(names: &Names, lines: usize, said: &[&Said<'_>]) -> Vec<usize> {
+fn not_named(names: &Names, lines: usize, said: &[&Said<'_>], context: &Context<'_>) -> Vec<usize> {
     let mut named = vec![false; lines];
     for said in said {
-        names.in_text(&said.words).concat().into_iter().for_each(|found| named[found.line] = true);
+        names.in_text(&said.words, context.language()).concat().into_iter().for_each(|found| named[found.line] = true);
     }
     (0..named.len()).filter(|line| !named[*line]).collect()
 }

@@ -13,7 +13,7 @@
 use std::f64::consts::PI;
 
 use crate::facts::Said;
-use crate::facts::{Word, count, words};
+use crate::language::{Language, Sense, Word, words};
 use crate::proof::Context;
 use crate::proof::shares::{mass, with_used};
 use crate::recipe::LinkKind;
@@ -21,8 +21,6 @@ use crate::source::{Finding, Span};
 
 /// Millilitres that a gram takes, the least and most.
 const ML_PER_GRAM: (f64, f64) = (0.8, 4.0);
-
-const MOULDS: [&str; 10] = ["mold", "tin", "ring", "pan", "frame", "ramekin", "dariole", "dish", "springform", "case"];
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     match mould(context) {
@@ -33,7 +31,7 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
 
 /// What a step puts into a mould that it names with its volume, where that is too much.
 fn overfilled(context: &Context<'_>, said: &Said<'_>) -> Option<Finding> {
-    let (volume, part) = mould_of_step(&said.words)?;
+    let (volume, part) = mould_of_step(&said.words, context.language())?;
     let grams: f64 = with_used(context, said.component).iter().map(|room| mass(context, *room)).sum();
     let name = &context.recipe.components[said.component].name;
     let too_much = grams * ML_PER_GRAM.0 > volume && context.lines().all(|(row, _)| row.is_some());
@@ -42,7 +40,7 @@ fn overfilled(context: &Context<'_>, said: &Said<'_>) -> Option<Finding> {
 }
 
 /// `a 500 ml pudding basin`, `six 150 ml ramekins`: all of them together, and their words; none for `150 ml ramekins`.
-fn mould_of_step(said: &[Word]) -> Option<(f64, Span)> {
+fn mould_of_step(said: &[Word], language: &Language) -> Option<(f64, Span)> {
     said.iter().enumerate().find_map(|(at, word)| {
         let joined = word.written.strip_suffix("ml").filter(|digits| !digits.is_empty());
         let first = if joined.is_some() { at } else { at.checked_sub(1).filter(|_| word.written == "ml")? };
@@ -50,16 +48,16 @@ fn mould_of_step(said: &[Word]) -> Option<(f64, Span)> {
         let behind = said.get(at + 1..).unwrap_or_default().iter().take(3);
         let same =
             behind.take_while(|next| next.before.trim_matches('-').trim().is_empty() && next.sentence == word.sentence);
-        let mould = same.into_iter().find(|next| next.stem == "basin" || MOULDS.contains(&next.stem.as_str()))?;
-        let count = first.checked_sub(1).and_then(|before| count(&said[before].written));
+        let mould = same.into_iter().find(|next| language.lexicon(Sense::Mould).has(&next.stem))?;
+        let count = first.checked_sub(1).and_then(|before| language.count(&said[before].written));
         let one = (!mould.written.ends_with('s')).then_some(1.0);
-        Some((each * count.or(one)?, said[first].span.start..mould.span.end))
+        Some((each * count.map(|count| count as f64).or(one)?, said[first].span.start..mould.span.end))
     })
 }
 
 fn misfit(context: &Context<'_>, volume: f64, span: Span) -> Option<Finding> {
     let filled = (0..context.recipe.components.len())
-        .filter(|component| context.said_in(*component).any(|said| said.has(&MOULDS)));
+        .filter(|component| context.said_in(*component).any(|said| said.tells(Sense::Mould)));
     let largest =
         filled.map(|component| (mass(context, component), component)).max_by(|one, other| one.0.total_cmp(&other.0))?;
     let (grams, component) = largest;
@@ -78,12 +76,12 @@ fn misfit(context: &Context<'_>, volume: f64, span: Span) -> Option<Finding> {
 /// All the millilitres of the moulds, and where they are said.
 fn mould(context: &Context<'_>) -> Option<(f64, Span)> {
     let recipe = context.recipe;
-    if let Some(volume) = recipe.makes.as_deref().and_then(volumes) {
+    if let Some(volume) = recipe.makes.as_deref().and_then(|makes| volumes(makes, context.language())) {
         return Some((volume, recipe.root.key("makes").span.clone()));
     }
     let gear = recipe.links.iter().enumerate().filter(|(_, link)| link.kind == LinkKind::Gear);
     let sized: Vec<(f64, Span)> = gear
-        .filter(|(_, link)| words(&link.what).iter().any(|word| MOULDS.contains(&word.stem.as_str())))
+        .filter(|(_, link)| context.language().tells(Sense::Mould, &link.what))
         .filter_map(|(at, link)| {
             Some((geometry(&link.what)?, recipe.root.key("links").item(at).key("what").span.clone()))
         })
@@ -92,7 +90,7 @@ fn mould(context: &Context<'_>) -> Option<(f64, Span)> {
 }
 
 /// `6 moulds of 140 mL`, `four 250 ml jars`: all of them together.
-fn volumes(text: &str) -> Option<f64> {
+fn volumes(text: &str, language: &Language) -> Option<f64> {
     let said = words(text);
     let at = said.iter().position(|word| word.stem == "ml" || word.written.ends_with("ml"))?;
     let number = |word: &Word| word.written.trim_end_matches("ml").parse::<f64>().ok();
@@ -100,8 +98,8 @@ fn volumes(text: &str) -> Option<f64> {
         Some(each) => (each, at),
         None => (number(&said[at.checked_sub(1)?])?, at - 1),
     };
-    let count = said[..first].iter().find_map(|word| count(&word.written)).unwrap_or(1.0);
-    let is_mould = said.iter().any(|word| MOULDS.contains(&word.stem.as_str()));
+    let count = said[..first].iter().find_map(|word| language.count(&word.written)).map_or(1.0, |count| count as f64);
+    let is_mould = language.tells(Sense::Mould, text);
     (is_mould && count > 0.0 && !text.contains('–')).then_some(each * count)
 }
 
@@ -135,8 +133,8 @@ mod tests {
         case("fluted ring, 24 cm across, 3 cm deep", Some(1357.0));
         case("loaf tin, 21 × 11 × 6 cm", Some(1386.0));
         case("square tin, 20 cm", None);
-        assert_eq!(volumes("6 moulds of 140 mL"), Some(840.0));
-        assert_eq!(volumes("four 250ml ramekins"), Some(1000.0));
-        assert_eq!(volumes("about 650 g"), None);
+        assert_eq!(volumes("6 moulds of 140 mL", &Language::default()), Some(840.0));
+        assert_eq!(volumes("four 250ml ramekins", &Language::default()), Some(1000.0));
+        assert_eq!(volumes("about 650 g", &Language::default()), None);
     }
 }

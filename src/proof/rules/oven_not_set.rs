@@ -8,20 +8,11 @@
 //!
 //! Source: rule of the house.
 
-use crate::facts::Word;
 use crate::facts::{Said, StepKey};
+use crate::language::{Sense, Word};
 use crate::proof::Context;
 use crate::source::Finding;
 use crate::text::temperatures;
-
-/// Words in front of which `bake` is an order.
-const BEFORE: [&str; 8] = ["and", "then", "or", "to", "now", "finally", "immediately", "gently"];
-
-/// Words behind which `bake` and `roast` are no order.
-const NOT_ORDERS: [&str; 6] = ["tray", "tin", "sheet", "paper", "bead", "parchment"];
-
-/// Other ways to set an oven.
-const SETTINGS: [&str; 9] = ["gas", "preheat", "preheated", "degree", "moderate", "broiler", "hot", "slow", "grill"];
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     for said in context.said().filter(|said| said.key == StepKey::Do) {
@@ -38,10 +29,10 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
 
 fn sets_oven(context: &Context<'_>, said: &Said<'_>) -> bool {
     let step = &context.recipe.components[said.component].steps[said.step];
-    let speaks = said.has(&["oven", "bake", "roast"]);
+    let speaks = said.tells(Sense::Baked);
     let number =
         said.words.iter().any(|word| word.written.parse().is_ok_and(|number: u32| (100..600).contains(&number)));
-    step.oven.is_some() || (speaks && (number || !temperatures(said.text).is_empty() || said.has(&SETTINGS)))
+    step.oven.is_some() || (speaks && (number || !temperatures(said.text).is_empty() || said.tells(Sense::OvenSetting)))
 }
 
 fn order_to_bake<'s>(said: &'s Said<'_>) -> Option<&'s Word> {
@@ -49,10 +40,10 @@ fn order_to_bake<'s>(said: &'s Said<'_>) -> Option<&'s Word> {
         let before = at.checked_sub(1).map(|at| &said.words[at]);
         let starts = before.is_none_or(|before| {
             before.sentence != word.sentence
-                || BEFORE.contains(&before.stem.as_str())
+                || said.tells_at(Sense::BeforeOrder, at - 1)
                 || word.before.contains([',', ':'])
         });
-        let noun = said.words.get(at + 1).is_some_and(|next| NOT_ORDERS.contains(&next.stem.as_str()));
+        let noun = said.tells_at(Sense::NoOrder, at + 1);
         matches!(word.written.as_str(), "bake" | "roast") && starts && !noun
     });
     found.map(|(_, word)| word)

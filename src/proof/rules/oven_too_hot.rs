@@ -9,6 +9,7 @@
 //! Source: household dials end at 250 to 290 °C (550 °F); common practice.
 
 use crate::facts::{Said, StepKey};
+use crate::language::Sense;
 use crate::measure::{Number, Scale, Use};
 use crate::proof::Context;
 use crate::source::Finding;
@@ -16,11 +17,8 @@ use crate::source::Finding;
 /// The end of the hottest household dial, 550 °F.
 const HOTTEST_CELSIUS: i64 = 290;
 
-/// Ovens that go further.
-const HOTTER: [&str; 9] = ["pizza", "wood", "deck", "stone", "tandoor", "outdoor", "brick", "kiln", "professional"];
-
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
-    let named = |said: &Said<'_>| said.has(&HOTTER) && said.has(&["oven", "tandoor", "kiln", "fired"]);
+    let named = |said: &Said<'_>| said.tells(Sense::HotOven) && said.has(&["oven", "tandoor", "kiln", "fired"]);
     let special = context.said().any(named);
     let texts = context.said().filter(|said| !special && said.key != StepKey::Heat);
     texts.flat_map(|said| too_hot(context, said)).collect()

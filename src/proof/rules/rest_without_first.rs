@@ -8,8 +8,8 @@
 //!
 //! Source: rule of the house. A fraction, an amount, or a verb that takes only some (`dust`, `brush`) is a first part.
 
-use crate::facts::Word;
 use crate::facts::{Said, StepKey};
+use crate::language::Word;
 use crate::pantry::is_droppable;
 use crate::proof::Context;
 use crate::recipe::Component;

@@ -9,6 +9,7 @@
 //! Source: common practice: 1.5 to 2.5 % of the flour in yeast doughs, up to 2 % of the whole elsewhere; found are those
 //! well beyond. Brines, cures, rubs and crusts are passed over.
 
+use crate::language::Sense;
 use crate::pantry::Role;
 use crate::proof::Context;
 use crate::proof::shares::{Part, grams, is_flour, is_yeast, mass, parts, percent, with_used};
@@ -23,23 +24,6 @@ const OF_ALL: f64 = 4.0;
 /// Less than this is seasoned by the pinch, in grams.
 const SMALL: f64 = 120.0;
 
-const SALTY: [&str; 14] = [
-    "brine",
-    "cure",
-    "curing",
-    "cured",
-    "rub",
-    "pickle",
-    "pickled",
-    "crust",
-    "ferment",
-    "fermented",
-    "seasoning",
-    "kimchi",
-    "preserved",
-    "marinade",
-];
-
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     (0..context.recipe.components.len()).filter_map(|component| unusual(context, component)).collect()
 }
@@ -50,8 +34,8 @@ fn unusual(context: &Context<'_>, component: usize) -> Option<Finding> {
     let salt: f64 = salts.iter().map(|part| part.grams).sum();
     let first = salts.first()?;
     let names = format!("{} {}", context.recipe.title, context.recipe.components[component].name).to_lowercase();
-    let salty =
-        SALTY.iter().any(|word| names.contains(word)) || context.said_in(component).any(|said| said.has(&SALTY));
+    let salty = context.language().tells(Sense::Salty, &names)
+        || context.said_in(component).any(|said| said.tells(Sense::Salty));
     let all = mass(context, component);
     if salty || all < SMALL {
         return None;

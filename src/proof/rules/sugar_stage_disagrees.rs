@@ -10,6 +10,7 @@
 //! beside them pass, for caramels more.
 
 use crate::facts::{Said, StepKey};
+use crate::language::Sense;
 use crate::measure::{Number, Temperature};
 use crate::proof::Context;
 use crate::source::{Finding, Span};
@@ -32,9 +33,6 @@ type Stage = (&'static str, &'static str, i64, i64, i64);
 /// Below this no sugar is meant.
 const LEAST_CELSIUS: i64 = 95;
 
-/// Words in front of a stage that place the temperature elsewhere.
-const ELSEWHERE: [&str; 9] = ["past", "beyond", "after", "before", "between", "above", "below", "over", "not"];
-
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let texts = context.said().filter(|said| matches!(said.key, StepKey::Do | StepKey::Until));
     texts.flat_map(|said| in_text(context, said)).collect()
@@ -45,7 +43,7 @@ fn in_text(context: &Context<'_>, said: &Said<'_>) -> Vec<Finding> {
     for (at, two) in said.words.windows(2).enumerate() {
         let named = |stage: &&Stage| stage.0 == two[0].stem && stage.1 == two[1].stem;
         let Some(stage) = STAGES.iter().find(named) else { continue };
-        let elsewhere = said.words[at.saturating_sub(3)..at].iter().any(|word| ELSEWHERE.contains(&word.stem.as_str()));
+        let elsewhere = (at.saturating_sub(3)..at).any(|before| said.tells_at(Sense::PastStage, before));
         let place = two[0].span.start..two[1].span.end;
         let beside = if elsewhere { Vec::new() } else { beside(context, said, &place) };
         if let Some((span, _)) = beside.first()

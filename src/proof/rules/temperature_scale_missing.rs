@@ -8,8 +8,8 @@
 //!
 //! Source: rule of the house.
 
-use crate::facts::Word;
 use crate::facts::{Said, StepKey};
+use crate::language::{Sense, Word};
 use crate::proof::Context;
 use crate::source::Finding;
 use crate::text::{lengths, temperatures};
@@ -19,34 +19,6 @@ const PLAUSIBLE: std::ops::RangeInclusive<u32> = 30..=600;
 
 /// From here up a number alone behind `at` or `to` is a temperature.
 const OVEN_FROM: u32 = 100;
-
-/// Words that make a sentence one about heat.
-const HEAT: [&str; 20] = [
-    "bake",
-    "oven",
-    "preheat",
-    "roast",
-    "broil",
-    "grill",
-    "heat",
-    "cook",
-    "boil",
-    "simmer",
-    "syrup",
-    "caramel",
-    "sugar",
-    "thermometer",
-    "probe",
-    "temperature",
-    "warm",
-    "cool",
-    "chill",
-    "fry",
-];
-
-/// Words behind a number that make it something else.
-const NOT_DEGREES: [&str; 12] =
-    ["minute", "min", "second", "hour", "percent", "time", "rpm", "watt", "w", "gram", "piece", "part"];
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let texts = context.said().filter(|said| !matches!(said.key, StepKey::Oven | StepKey::Heat));
@@ -79,11 +51,15 @@ fn bare(said: &Said<'_>, at: usize, word: &Word) -> Option<Finding> {
     let behind = &said.text[word.span.end..];
     let says_degrees = behind.trim_start().starts_with(['°', 'º']) || next.is_some_and(|next| next.stem == "degree");
     let sentence = || said.words.iter().filter(|other| other.sentence == word.sentence);
-    let about_heat = sentence().any(|other| HEAT.contains(&other.stem.as_str()));
+    let about_heat = said
+        .words
+        .iter()
+        .enumerate()
+        .any(|(at, other)| other.sentence == word.sentence && said.tells_at(Sense::Heat, at));
     let turned = sentence().any(|other| ["turn", "rotat", "angle"].iter().any(|stem| other.stem.starts_with(stem)));
     let at_or_to = matches!(before.stem.as_str(), "at" | "to" | "reach" | "until" | "oven" | "about");
     let bare_end =
-        next.is_none_or(|next| !word.is_joined(next) && !NOT_DEGREES.contains(&next.stem.as_str()) && may_follow(next));
+        next.is_none_or(|next| !word.is_joined(next) && !said.tells_at(Sense::NoDegree, at + 1) && may_follow(next));
     // `a 350 oven`
     let of_oven = next.is_some_and(|next| next.stem == "oven" && next.before.trim().is_empty());
     let at_or_to = at_or_to || of_oven;

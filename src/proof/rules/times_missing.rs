@@ -8,7 +8,7 @@
 //!
 //! Source: rule of the house. Times in the text are enough to be silent, though they are not added up.
 
-use crate::facts::Word;
+use crate::language::Word;
 use crate::proof::Context;
 use crate::source::Finding;
 

@@ -8,16 +8,12 @@
 //!
 //! Source: rule of the house; the sum of the steps' shortest times may be a quarter above.
 
-use crate::facts::{Word, words};
-use crate::language::TimeWords;
+use crate::language::{Language, Sense, Word, words};
 use crate::measure::Duration;
 use crate::proof::Context;
 use crate::source::Finding;
 use crate::text::duration;
 use crate::yaml::Value;
-
-/// Words in front of a time that make it that of the whole.
-const PROMISES: [&str; 9] = ["ready", "done", "made", "take", "total", "table", "finished", "start", "need"];
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     disagreement(context).into_iter().collect()
@@ -27,7 +23,7 @@ fn disagreement(context: &Context<'_>) -> Option<Finding> {
     let node = context.recipe.root.get("summary")?;
     let Value::Scalar(summary) = &node.value else { return None };
     let said = words(summary);
-    let (first, last, promised) = promise(summary, &said, context.kitchen().language().times())?;
+    let (first, last, promised) = promise(summary, &said, context.language())?;
     let steps = context.recipe.components.iter().flat_map(|component| &component.steps);
     let sum = steps.flat_map(|step| step.time.into_iter().chain(step.wait)).fold(Duration::default(), Duration::plus);
     if sum.low * 4 <= promised.high * 5 {
@@ -47,14 +43,14 @@ fn disagreement(context: &Context<'_>) -> Option<Finding> {
 }
 
 /// A time behind a word of promise, with `in`, `within` or nothing between; hands-on times are no promise of the whole.
-fn promise(summary: &str, said: &[Word], words: &TimeWords) -> Option<(usize, usize, Duration)> {
+fn promise(summary: &str, said: &[Word], language: &Language) -> Option<(usize, usize, Duration)> {
     let hands_on = ["work", "hand", "effort", "active"];
-    for (at, _) in said.iter().enumerate().filter(|(_, word)| PROMISES.contains(&word.stem.as_str())) {
+    for (at, _) in said.iter().enumerate().filter(|(_, word)| language.lexicon(Sense::Promise).has(&word.stem)) {
         for first in at + 1..said.len().min(at + 5) {
             let last = (first + 1 < said.len()).then_some(first + 1)?;
             let text = &summary[said[first].span.start..said[last].span.end];
             let sentence = said.iter().filter(|word| word.sentence == said[at].sentence);
-            if let Some(promised) = duration(text, words)
+            if let Some(promised) = duration(text, language.times())
                 && sentence.clone().all(|word| !hands_on.contains(&word.stem.as_str()))
                 && said[first].sentence == said[at].sentence
             {

@@ -9,7 +9,8 @@
 //! Source: rule of the house. Baking takes away up to half; nothing adds weight. What is fried, strained, cured or boiled
 //! down may leave less, and a recipe with an amount that cannot be weighed is passed over.
 
-use crate::facts::{LineFacts, Word, count, words};
+use crate::facts::LineFacts;
+use crate::language::{Language, Sense, Word, words};
 use crate::measure::{Unit, Weight};
 use crate::proof::Context;
 use crate::proof::shares::mass;
@@ -18,39 +19,13 @@ use crate::source::Finding;
 /// The least and most that the yield may be of what goes in.
 const SHARES: (f64, f64) = (0.4, 1.06);
 
-/// Words of steps that take away more than baking does.
-const LOSSES: [&str; 22] = [
-    "strain",
-    "drain",
-    "discard",
-    "rinse",
-    "scrape",
-    "reduce",
-    "evaporate",
-    "fry",
-    "deep",
-    "cure",
-    "press",
-    "squeeze",
-    "peel",
-    "skim",
-    "sieve",
-    "filter",
-    "clarify",
-    "render",
-    "drip",
-    "hang",
-    "dry",
-    "concentrate",
-];
-
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     disagreement(context).into_iter().collect()
 }
 
 fn disagreement(context: &Context<'_>) -> Option<Finding> {
     let makes = context.recipe.makes.as_deref()?;
-    let stated = grams(makes)?;
+    let stated = grams(makes, context.language())?;
     if !context.facts.all_lines().all(is_weighed) {
         return None;
     }
@@ -59,7 +34,7 @@ fn disagreement(context: &Context<'_>) -> Option<Finding> {
     if (SHARES.0..=SHARES.1).contains(&share) {
         return None;
     }
-    if share < SHARES.0 && context.said().any(|said| said.has(&LOSSES)) {
+    if share < SHARES.0 && context.said().any(|said| said.tells(Sense::Loss)) {
         return None;
     }
     let words = context.kitchen().words();
@@ -82,7 +57,7 @@ fn is_weighed(facts: &LineFacts<'_>) -> bool {
 }
 
 /// `two 450 g loaves`, `12 rolls of 70 g`, `about 1.1 kg`: all of it in grams; none where no weight is said.
-fn grams(makes: &str) -> Option<f64> {
+fn grams(makes: &str, language: &Language) -> Option<f64> {
     let said = words(&makes.replace(',', ""));
     let units = [("g", 1.0), ("gram", 1.0), ("kg", 1000.0), ("oz", 28.349_523_125), ("lb", 453.592_37)];
     let unit_of = |word: &str| units.iter().find(|(unit, _)| *unit == word).map(|(_, grams)| *grams);
@@ -98,9 +73,9 @@ fn grams(makes: &str) -> Option<f64> {
         (number, first, unit_of(&said[at].stem)?)
     };
     let weight = number * factor;
-    let count = said[..first].iter().find_map(|word| count(&word.written).filter(|count| *count > 0.0));
+    let count = said[..first].iter().find_map(|word| language.count(&word.written).filter(|count| *count > 0));
     let range = makes.contains('–') || makes.contains('-');
-    (!range).then_some(weight * count.unwrap_or(1.0))
+    (!range).then_some(weight * count.unwrap_or(1) as f64)
 }
 
 /// `450g`.
@@ -132,7 +107,9 @@ mod tests {
 
     #[test]
     fn yields_are_read_as_cooks_write_them() {
-        let case = |makes: &str, wanted: Option<f64>| assert_eq!(grams(makes).map(f64::round), wanted, "{makes}");
+        let case = |makes: &str, wanted: Option<f64>| {
+            assert_eq!(grams(makes, &Language::default()).map(f64::round), wanted, "{makes}")
+        };
         case("about 1 1/2 lb", Some(680.0));
         case("two 1/2 kg loaves", Some(1000.0));
         case("two 450 g loaves", Some(900.0));

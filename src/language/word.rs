@@ -1,4 +1,6 @@
-use crate::pantry::{singular, without_accents};
+//! The words of running text.
+
+use super::stem::{singular, without_accents};
 use crate::source::Span;
 
 /// A word of a running text.
@@ -14,6 +16,12 @@ pub struct Word {
     pub sentence: usize,
     /// What stands between the word before it, or the start, and this one.
     pub before: String,
+}
+
+impl AsRef<str> for Word {
+    fn as_ref(&self) -> &str {
+        &self.stem
+    }
 }
 
 impl Word {
@@ -56,15 +64,6 @@ fn elision(word: &str) -> usize {
     let article = matches!(before.to_lowercase().as_str(), "l" | "d" | "qu" | "n" | "s" | "j" | "m" | "t" | "c");
     // `'s` and `n't` end English words.
     if article && behind.chars().count() > 1 { word.len() - behind.len() } else { 0 }
-}
-
-const NUMBERS: [&str; 13] =
-    ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
-
-/// A count, in words up to twelve or in digits.
-pub fn count(written: &str) -> Option<f64> {
-    let named = NUMBERS.iter().position(|name| *name == written).map(|number| number as f64);
-    named.or_else(|| written.parse().ok())
 }
 
 #[cfg(test)]
