@@ -13,7 +13,7 @@ use crate::kitchen::{Kitchen, Weighed};
 use crate::pantry::Row;
 use crate::recipe::{Component, Ingredient, Recipe};
 
-pub use hazards::{Found, Hazard};
+pub use hazards::{Found, Hazard, Severity};
 pub use heat::{Setting, Stated};
 pub use naming::{Named, Names};
 pub use said::{Said, StepKey};
@@ -41,11 +41,19 @@ pub struct LineFacts<'a> {
     pub ingredient: &'a Ingredient,
     /// Its ingredient in the pantry.
     pub row: Option<&'a Row>,
+    /// The ingredients whose names stand within a name that is not in the pantry, for what must not be missed: those of
+    /// `walnut` and `honey` for `walnut halves in wild honey`.
+    pub within: Vec<&'a Row>,
     /// What it weighs at one batch; `None` where that cannot be known.
     pub weighed: Option<Weighed>,
 }
 
-impl LineFacts<'_> {
+impl<'a> LineFacts<'a> {
+    /// Its row, or those whose names stand within its name.
+    pub fn rows(&self) -> impl Iterator<Item = &'a Row> {
+        self.row.into_iter().chain(self.within.iter().copied())
+    }
+
     /// Its weight in grams; for a range the most.
     pub fn grams(&self) -> Option<f64> {
         self.weighed.as_ref().map(|weighed| weighed.high.grams())
@@ -57,7 +65,9 @@ impl<'a> Facts<'a> {
     pub fn of(recipe: &'a Recipe, kitchen: &'a Kitchen) -> Self {
         let line = |ingredient: &'a Ingredient| {
             let row = kitchen.ingredient(&ingredient.line);
-            LineFacts { ingredient, row, weighed: kitchen.weigh_as(&ingredient.line, row).ok() }
+            let name = &ingredient.line.name;
+            let within = if row.is_none() { kitchen.pantry().within(name) } else { Vec::new() };
+            LineFacts { ingredient, row, within, weighed: kitchen.weigh_as(&ingredient.line, row).ok() }
         };
         let lines = |component: &'a Component| component.ingredients.iter().map(line).collect();
         let names: Vec<Names> = recipe.components.iter().map(Names::own).collect();

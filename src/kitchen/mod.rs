@@ -117,7 +117,7 @@ impl Kitchen {
     pub fn ingredient(&self, line: &Line) -> Option<&Row> {
         // `2 eggs, whites and yolks separated` are whole eggs.
         let more = line.prep.as_deref().filter(|prep| !self.language.tells(Sense::Apart, prep)).unwrap_or_default();
-        let whole = || self.pantry.find_with(&line.name, more);
+        let whole = || self.vegetable_peppers(line).or_else(|| self.pantry.find_with(&line.name, more));
         let known = self.piece_of(line).or_else(|| self.part_taken(line)).or_else(whole);
         let row = known.or_else(|| self.yeast_by_spoon(line))?;
         let sheets = line.amounts.iter().any(|amount| amount.unit == Some(Unit::Sheet));
@@ -136,6 +136,12 @@ impl Kitchen {
         let word = self.words().unit(unit, Number::from_integer(1));
         let find = |name: String| self.pantry.find(&name).filter(|_| pieces);
         find(format!("{} {word}", line.name)).or_else(|| find(format!("{word} {}", line.name)))
+    }
+
+    /// `1 kg peppers` and `2 peppers` are vegetables; the spice has no plural.
+    fn vegetable_peppers(&self, line: &Line) -> Option<&Row> {
+        let peppers = line.name.to_lowercase().ends_with("peppers") && line.name.split(' ').count() == 1;
+        self.pantry.find("bell pepper").filter(|_| peppers)
     }
 
     /// Yeast of no kind is in no row, since fresh and dried differ threefold; by the spoon or the sachet it is dried.

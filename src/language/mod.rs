@@ -1,6 +1,7 @@
 //! WORDS: one file a language, with all that is read and said in it.
 
 mod dictionary;
+mod hazards;
 mod lexicon;
 mod plurals;
 mod says;
@@ -17,6 +18,8 @@ use jiff::civil::Date;
 use crate::measure::Duration;
 
 pub use dictionary::{Dictionary, Reading};
+pub use hazards::HazardWords;
+use hazards::Hazards;
 pub use lexicon::Lexicon;
 pub use plurals::Plurals;
 use says::Message;
@@ -50,6 +53,7 @@ pub struct Language {
     differences: Differences,
     parts: PartWords,
     plurals: Plurals,
+    hazards: Hazards,
     kinds: BTreeMap<String, String>,
     says: BTreeMap<String, Message>,
 }
@@ -84,6 +88,7 @@ impl Language {
             differences: Differences::default(),
             parts: PartWords::default(),
             plurals: Plurals::default(),
+            hazards: Hazards::new(),
             kinds: BTreeMap::new(),
             says: BTreeMap::new(),
         };
@@ -150,6 +155,9 @@ impl Language {
         self.differences.behind.extend(section.differences.behind.iter().cloned());
         if let Some(plurals) = &section.plurals {
             self.plurals.clone_from(plurals);
+        }
+        for (name, words) in &section.hazards {
+            self.hazards.entry(name.clone()).or_default().add(words);
         }
         self.kinds.extend(section.kinds.clone());
         self.says.extend(section.says.clone());
@@ -271,6 +279,11 @@ impl Language {
     /// Whether a text has one of the words that tell of something.
     pub fn tells(&self, of: Sense, text: &str) -> bool {
         self.lexicon(of).is_in(text)
+    }
+
+    /// The words of a hazard, by its name; `None` for a name that no hazard has.
+    pub fn hazard(&self, name: &str) -> Option<&HazardWords> {
+        self.hazards.get(name)
     }
 
     /// A count, in words or digits: `two`, `24`.

@@ -3,6 +3,7 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
+use super::hazards::HazardSection;
 use super::plurals::Plurals;
 use super::says::Message;
 use super::sense::Sense;
@@ -72,6 +73,7 @@ pub(super) struct Section {
     pub(super) partitive: Option<Partitive>,
     pub(super) stems: BTreeMap<String, String>,
     pub(super) senses: BTreeMap<Sense, Vec<String>>,
+    pub(super) hazards: BTreeMap<String, HazardSection>,
     pub(super) kinds: BTreeMap<String, String>,
     pub(super) says: BTreeMap<String, Message>,
 }

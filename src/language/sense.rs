@@ -22,10 +22,6 @@ senses! {
     Caramel,
     /// Frying in a pan of oil.
     Frying,
-    /// What is not eaten.
-    Inedible,
-    /// Dry ice and liquid nitrogen.
-    DryIce,
     /// Jars that are kept.
     Preserving,
     /// The heat of an oven.
@@ -108,4 +104,264 @@ senses! {
     AfterMeasuring,
     /// A cup that is filled loosely.
     Loose,
+    /// Acid that makes low-acid fruit safe in jars.
+    AcidAdded,
+    /// Acid, or treacle, that baking soda works against.
+    AcidForSoda,
+    /// Baking ammonia.
+    Ammonia,
+    /// Bark of the cinchona tree.
+    Bark,
+    /// A bath of water at some heat.
+    Bath,
+    /// A machine with a lid.
+    Blender,
+    /// A hard boil.
+    BoilsHard,
+    /// Jars that are boiled.
+    BoilsJars,
+    /// Bottles and jars that are closed.
+    Bottles,
+    /// Heat from above or of a flame.
+    Browned,
+    /// What bursts in a microwave.
+    Bursts,
+    /// Mushrooms that may be eaten raw.
+    ButtonMushroom,
+    /// Caffeine itself.
+    Caffeine,
+    /// Candles and sparklers.
+    Candle,
+    /// A canner under pressure.
+    Canner,
+    /// What is hidden to be found.
+    Charm,
+    /// Words for children.
+    Children,
+    /// Made of chocolate.
+    ChocolateThing,
+    /// Churned to ice.
+    Churned,
+    /// Coffee to drink.
+    Coffee,
+    /// Sugar that has a colour.
+    Coloured,
+    /// Bought or made ready, so that no heat is asked.
+    CookedAlready,
+    /// Cooled first.
+    Cooled,
+    /// Cream or custard that is made into a filling.
+    CreamMade,
+    /// What spoils soon outside the cold.
+    CreamThing,
+    /// What sours milk on purpose.
+    Culture,
+    /// Cut so small that nobody chokes.
+    CutUp,
+    /// Dried.
+    Dried,
+    /// What may stand because it dries.
+    Dries,
+    /// A dish that is drunk.
+    Drink,
+    /// Dry heat, and water that boils.
+    DryHeat,
+    /// Flowers that are eaten.
+    EdibleFlower,
+    /// Eggs, whole or beaten.
+    Egg,
+    /// Strong coffee.
+    Espresso,
+    /// Extract.
+    Extract,
+    /// Words for those who avoid alcohol.
+    Faith,
+    /// Oil and fat for a pan.
+    Fat,
+    /// For the bench and the tin, not for the dish.
+    ForTheBench,
+    /// Frozen.
+    Frozen,
+    /// Gathered in the wild.
+    Gathered,
+    /// A little grated.
+    Grating,
+    /// Ground or puréed, so that no piece is left.
+    GrindsFine,
+    /// Ground.
+    Ground,
+    /// Coffee to brew.
+    GroundCoffee,
+    /// Hard cheese, which ripens long.
+    HardCheese,
+    /// Flour that heat has made safe.
+    HeatTreated,
+    /// Liquid that is hot, where the heat is no order.
+    HotLiquid,
+    /// Hot from the stove.
+    HotThing,
+    /// Kept in the cold.
+    InTheCold,
+    /// Coffee that dissolves.
+    InstantCoffee,
+    /// Into a mould, or over something dry.
+    IntoMould,
+    /// Kept for days.
+    Kept,
+    /// Milk, water and the like.
+    Liquid,
+    /// A lid that lets gas out.
+    LooseLid,
+    /// Fruit that is not sour enough for jars.
+    LowAcidFruit,
+    /// Made of sugar and the like, so that it is none.
+    MadeOfSugar,
+    /// Words of an order to boil sugar.
+    MakesCaramel,
+    /// A marinade.
+    Marinade,
+    /// Powdered tea.
+    Matcha,
+    /// Melted.
+    Melts,
+    /// Meringue.
+    Meringue,
+    /// Mushrooms.
+    Mushroom,
+    /// Made to be looked at.
+    NotEaten,
+    /// A part without nuts is offered beside.
+    NutFreePart,
+    /// Nuts that are no pieces.
+    NutPaste,
+    /// Off the heat.
+    OffHeat,
+    /// Oil.
+    Oil,
+    /// An order to bake.
+    OvenCooks,
+    /// Whisked, not cooked.
+    Pale,
+    /// An order to cook on the hob.
+    PanCooks,
+    /// An order to fry.
+    PanFries,
+    /// Paper and silicone that line a tin.
+    Paper,
+    /// Dried before frying.
+    PattedDry,
+    /// Lime that is no fruit.
+    PicklingLime,
+    /// Pierced or scored.
+    Pierced,
+    /// A pod whose seeds are used.
+    PodScraped,
+    /// Leaves that poison what they touch.
+    PoisonousLeaf,
+    /// Thick pastes that spit.
+    Polenta,
+    /// Pork.
+    Pork,
+    /// Potatoes.
+    Potato,
+    /// An order to put something in.
+    PutsIn,
+    /// Not cooked through, on purpose.
+    Rare,
+    /// Rice.
+    Rice,
+    /// Rinsed away.
+    Rinsed,
+    /// Flours that are sold roasted, and crumbs.
+    RoastedFlour,
+    /// Out of the cold.
+    RoomTemperature,
+    /// Yolks and whites apart.
+    Separated,
+    /// Eaten hot at once.
+    ServedHot,
+    /// Set aside before meat went in.
+    SetAsideFirst,
+    /// A little fat in a pan.
+    ShallowFat,
+    /// Without its shell.
+    Shelled,
+    /// Heat too gentle for beans.
+    SlowCooker,
+    /// Small things, not young people.
+    SmallNotYoung,
+    /// So hot that it smokes.
+    Smokes,
+    /// Soaked in water.
+    Soaks,
+    /// A blender that goes into the pan.
+    StickBlender,
+    /// Stock, soup and stew.
+    Stock,
+    /// Stones, bones and shells taken out.
+    StonesOut,
+    /// Strained off.
+    Strained,
+    /// Sugar that boils.
+    Syrup,
+    /// Taken out again.
+    TakenOut,
+    /// Whole, and taken out.
+    TakenOutWhole,
+    /// Raw meat as a dish.
+    Tartare,
+    /// Tea.
+    Tea,
+    /// Tea to brew.
+    TeaLeaves,
+    /// Thawed.
+    Thawed,
+    /// Cooked until egg thickens.
+    Thickened,
+    /// Dry heat in a pan.
+    Toasts,
+    /// Held below the brine.
+    UnderBrine,
+    /// Vinegar.
+    Vinegar,
+    /// Water or ice that is thrown.
+    WaterOrIce,
+    /// Liquid, or fat with water in it.
+    WetThing,
+    /// Egg whites.
+    White,
+    /// Everything that is in the bowl or the tin.
+    WholeMass,
+    /// Stems and leaves with the berries.
+    WithStems,
+    /// Words that deny what follows.
+    Without,
+    /// Birch sugar, which kills dogs.
+    Xylitol,
+    /// Egg yolks.
+    Yolk,
+    /// Something is on the heat.
+    OnHeat,
+    /// Rolled or tossed in a coating.
+    Coats,
+    /// Squid and the like, which are no shellfish to sort.
+    Cephalopod,
+    /// Shells that are sorted, live ones from dead.
+    Bivalve,
+    /// Bought alive.
+    Live,
+    /// Greens that are leaves and no flowers.
+    Evergreen,
+    /// What a serving is eaten from.
+    Serving,
+    /// Custard that coats a spoon, from 82 °C.
+    Nappe,
+    /// A verb that begins another clause.
+    ClauseVerb,
+    /// Into water that boils or simmers.
+    IntoHotWater,
+    /// A vessel that stands in hot water.
+    Bowl,
+    /// Custard and creams, as a component is called.
+    Custard,
 }

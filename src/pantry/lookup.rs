@@ -49,6 +49,29 @@ impl Index {
         with_more().or_else(|| self.find_words(name, "", &akin))
     }
 
+    /// The rows of the names that stand within a name, the longest first where they overlap: those of `anchovy` and
+    /// `oil` for `anchovy fillets in oil`.
+    pub(super) fn within(&self, name: &str) -> Vec<usize> {
+        const LONGEST: usize = 4;
+        let known: Vec<Option<u32>> = words(name).iter().map(|word| self.words.get(word).copied()).collect();
+        let mut rows = Vec::new();
+        let mut from = 0;
+        while from < known.len() {
+            let found = (from + 1..=known.len().min(from + LONGEST)).rev().find_map(|to| {
+                let key: Option<Vec<u32>> = known[from..to].iter().copied().collect();
+                self.ordered.get(key?.as_slice()).map(|row| (to, *row))
+            });
+            match found {
+                Some((to, row)) => {
+                    rows.push(row);
+                    from = to;
+                }
+                None => from += 1,
+            }
+        }
+        rows
+    }
+
     fn find_words(&self, name: &str, more: &str, akin: &dyn Fn(usize, usize) -> bool) -> Option<usize> {
         let mut wanted = Vec::new();
         for word in words(name) {

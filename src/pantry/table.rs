@@ -60,6 +60,12 @@ impl Pantry {
         self.table.find(name, more)
     }
 
+    /// The rows whose names stand within a name that is no row's, such as that of `walnut` in `walnut halves in syrup`.
+    pub fn within(&self, name: &str) -> Vec<&Row> {
+        self.note(|| Question::Pantry);
+        self.table.index.within(name).into_iter().map(|place| &self.table.rows[place]).collect()
+    }
+
     fn note(&self, question: impl FnOnce() -> Question) {
         if let Some(trace) = &self.trace {
             trace.note(question());

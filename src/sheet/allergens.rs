@@ -1,7 +1,7 @@
 use std::collections::BTreeSet;
 
 use super::model::Allergens;
-use crate::facts::Facts;
+use crate::facts::{Facts, LineFacts};
 use crate::pantry::Row;
 
 /// The US nine in the order of the law, and the words to print. Source: FALCPA 2004, FASTER Act 2021.
@@ -37,7 +37,7 @@ const EU: [(&str, &str); 14] = [
 
 /// What a recipe contains by both lists, kinds of nut, fish and crustacean named; and what nothing is known of.
 pub(super) fn allergens(facts: &Facts<'_>) -> Allergens {
-    let rows: Vec<&Row> = facts.all_lines().filter_map(|line| line.row).collect();
+    let rows: Vec<&Row> = facts.all_lines().flat_map(LineFacts::rows).collect();
     let language = facts.kitchen.language();
     let named = |key: &str, words: &str, of: &dyn Fn(&Row) -> bool| {
         let with = || rows.iter().filter(|row| of(row));

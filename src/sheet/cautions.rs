@@ -1,19 +1,18 @@
 use super::model::Caution;
-use crate::facts::{Facts, Hazard};
+use crate::facts::Facts;
 
-/// What a recipe gives reason to mind, once each, in a fixed order; the author's own last.
+/// What a recipe gives reason to mind, once each: the worst first, then in the order of the steps; the author's own last.
 ///
-/// Sources of the advice: FDA and CDC on raw flour and eggs (21 CFR 101.17(h)), FDA on inedible decorations, FSIS safe
-/// minimum temperatures, USDA Complete Guide to Home Canning, public health services on honey; the handling of hot
-/// sugar and of caramel with cream is common practice.
+/// The sources of the advice stand beside the hazards, see [`crate::facts::Hazard`].
 pub(super) fn cautions(facts: &Facts<'_>) -> Vec<Caution> {
     let language = facts.kitchen.language();
     let mut cautions: Vec<Caution> = Vec::new();
     for found in facts.hazards() {
-        let key = key(found.hazard);
-        let names: Vec<&str> = found.of.iter().map(|name| language.kind(name)).collect();
-        let text = language.say(key, &[("names", &names.join(", "))]);
-        cautions.push(Caution { topic: language.say(&format!("topic-{key}"), &[]), text });
+        let Some(words) = language.hazard(found.hazard.name()) else { continue };
+        let names = found.of.iter().map(|name| language.kind(name)).collect::<Vec<_>>().join(", ");
+        let said = std::iter::once(&0).chain(&found.more).filter_map(|at| words.say.get(*at));
+        let said: Vec<String> = said.map(|text| text.replace("{names}", &names)).collect();
+        cautions.push(Caution { topic: words.name.clone(), text: said.join(" ") });
     }
     for mind in facts.recipe.components.iter().flat_map(|c| &c.steps).filter_map(|step| step.mind.as_ref()) {
         if !cautions.iter().any(|caution| caution.text == *mind) {
@@ -21,23 +20,4 @@ pub(super) fn cautions(facts: &Facts<'_>) -> Vec<Caution> {
         }
     }
     cautions
-}
-
-/// What a language calls a hazard's words.
-fn key(hazard: Hazard) -> &'static str {
-    match hazard {
-        Hazard::HotSugar => "hot-sugar",
-        Hazard::CaramelAndCream => "caramel-and-cream",
-        Hazard::RawEgg => "raw-egg",
-        Hazard::RawFlour => "raw-flour",
-        Hazard::MeatAndFish => "meat-and-fish",
-        Hazard::Honey => "honey",
-        Hazard::Preserving => "preserving",
-        Hazard::Gelatine => "gelatine",
-        Hazard::InedibleDecoration => "inedible-decoration",
-        Hazard::DryIce => "dry-ice",
-        Hazard::HotOil => "hot-oil",
-        Hazard::Alcohol => "alcohol",
-        Hazard::Nuts => "nuts",
-    }
 }

@@ -2,6 +2,7 @@
 
 use crate::language::{TimeUnit, TimeWords};
 use crate::measure::{Duration, LARGEST, Number};
+use crate::source::Span;
 
 /// `overnight` in hours. Common practice.
 const OVERNIGHT: (u64, u64) = (8, 12);
@@ -18,6 +19,36 @@ pub fn duration(text: &str, words: &TimeWords) -> Option<Duration> {
         return Some(Duration { low: OVERNIGHT.0 * HOUR, high: OVERNIGHT.1 * HOUR });
     }
     read(rest, words)
+}
+
+/// Words of the longest length of time: `about 1 hour and 30 to 40 minutes`.
+const LONGEST: usize = 9;
+
+/// The lengths of time in running text, with their places, in order.
+pub fn durations(text: &str, words: &TimeWords) -> Vec<(Span, Duration)> {
+    let mut found = Vec::new();
+    let is_word = |c: char| c.is_alphanumeric() || matches!(c, '½' | '¼' | '¾');
+    let starts = text.char_indices().filter(|(at, c)| is_word(*c) && !text[..*at].ends_with(is_word));
+    let starts: Vec<usize> = starts.map(|(at, _)| at).collect();
+    let end_of = |start: usize| text[start..].find(|c: char| !is_word(c)).map_or(text.len(), |length| start + length);
+    let mut from = 0;
+    while from < starts.len() {
+        let last = starts.len().min(from + LONGEST);
+        let read = (from..last).rev().find_map(|to| {
+            let span = starts[from]..end_of(starts[to]);
+            let before = text[..span.start].trim_end();
+            let range = before.ends_with(['–', '-', '/', '.', ',']) && before.len() == span.start;
+            (!range).then(|| duration(&text[span.clone()], words)).flatten().map(|read| (to, span, read))
+        });
+        match read {
+            Some((to, span, read)) => {
+                found.push((span, read));
+                from = to + 1;
+            }
+            None => from += 1,
+        }
+    }
+    found
 }
 
 /// One or more `number[–number] unit`, added up.

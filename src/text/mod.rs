@@ -4,6 +4,6 @@ mod durations;
 mod measures;
 mod numbers;
 
-pub use durations::duration;
+pub use durations::{duration, durations};
 pub use measures::{LengthMention, TemperatureMention, lengths, settings, temperatures};
 pub use numbers::{number, parts};

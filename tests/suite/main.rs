@@ -5,6 +5,7 @@
 mod cards;
 mod cautions;
 mod commands;
+mod dishes;
 mod golden;
 mod hostile;
 mod isolation;

@@ -1,0 +1,129 @@
+//! Meat, fish, milk and cheese.
+
+use super::dish::{Dish, DishLine, DishStep, Told};
+use super::hazard::Hazard;
+use crate::language::Sense;
+use crate::measure::Use;
+use crate::pantry::Role;
+
+/// Minced meat that has simmered for longer needs no word, in seconds. Common practice.
+const LONG_SIMMER: u64 = 30 * 60;
+
+/// Milk is pasteurized from here, in °C. Source: 63 °C for 30 minutes, 72 °C for 15 seconds.
+const MILK_FROM: f64 = 72.0;
+
+/// Pork and game are safe from here at the core, in °C. Source: FSIS, 145 °F; game 160 °F.
+const PORK_FROM: f64 = 62.0;
+
+/// Fish is cooked from here at the core, in °C. Source: 60 °C for a minute; FSIS 145 °F.
+const FISH_FROM: f64 = 59.5;
+
+fn raw_line<'d, 'f>(dish: &'d Dish<'f>, roles: &'static [Role]) -> Option<&'d DishLine<'f>> {
+    dish.lines_with(roles).find(|line| !dish.has(&line.words, Sense::CookedAlready))
+}
+
+/// The core temperatures that are stated in a component, or in one that takes it up.
+fn cores(dish: &Dish<'_>, component: usize) -> impl Iterator<Item = f64> {
+    let within = move |step: &&DishStep<'_>| step.component == component || dish.facts.uses(step.component, component);
+    let core = |step: &&DishStep<'_>| dish.has(&step.words, Sense::Core) || dish.has(&step.words, Sense::Bath);
+    let steps = dish.steps.iter().filter(within).filter(core);
+    steps.flat_map(|step| step.heats.iter().filter(|heat| heat.to_use == Use::Thermometer).map(|heat| heat.high))
+}
+
+pub(super) fn poultry(dish: &Dish<'_>, _: Hazard) -> Option<Told> {
+    let line = raw_line(dish, &[Role::Poultry])?;
+    let cooking = dish
+        .steps
+        .iter()
+        .find(|step| dish.has(&step.words, Sense::OvenCooks) || dish.has(&step.words, Sense::PanCooks));
+    Some(Told { at: cooking.map(DishStep::place).or_else(|| dish.place_of(line)), ..Told::default() })
+}
+
+pub(super) fn ground_meat(dish: &Dish<'_>, _: Hazard) -> Option<Told> {
+    let line = raw_line(dish, &[Role::MincedMeat])?;
+    let long = dish
+        .steps
+        .iter()
+        .any(|step| dish.has(&step.words, Sense::Boiled) && step.seconds.is_some_and(|seconds| seconds > LONG_SIMMER));
+    let rare = dish.steps.iter().any(|step| dish.has(&step.words, Sense::Rare));
+    let low = cores(dish, line.component).any(|core| core < 70.0);
+    (!long || rare || low).then(|| Told::by(dish, line))
+}
+
+pub(super) fn pork_game(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let told = dish.words_of(hazard);
+    let game = |line: &&DishLine<'_>| dish.tells(&line.words, &told.line, &told.unless);
+    let pork = |line: &&DishLine<'_>| line.is(Role::RawMeat) && dish.has(&line.words, Sense::Pork);
+    let line = dish
+        .lines
+        .iter()
+        .filter(|line| !dish.has(&line.words, Sense::CookedAlready))
+        .find(|line| pork(line) || game(line))?;
+    let low = cores(dish, line.component).any(|core| core < PORK_FROM && core > 40.0);
+    let raw = dish.steps.iter().all(|step| {
+        !dish.has(&step.words, Sense::OvenCooks)
+            && !dish.has(&step.words, Sense::PanCooks)
+            && !step.sets_oven
+            && step.heats.is_empty()
+    });
+    let pink = game(&line) && dish.steps.iter().any(|step| dish.has(&step.words, Sense::Rare));
+    (low || (raw && !dish.steps.is_empty()) || pink).then(|| Told::by(dish, line))
+}
+
+pub(super) fn raw_beef(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let meat = dish.lines.iter().find(|line| line.is(Role::RawMeat) || line.is(Role::MincedMeat))?;
+    let told = dish.title_tells(hazard) || dish.steps_telling(hazard).next().is_some();
+    let cooked = dish.steps.iter().any(|step| {
+        step.sets_oven || dish.has(&step.words, Sense::OvenCooks) || dish.has(&step.words, Sense::PanCooks)
+    });
+    let named = dish.has(&dish.titled, Sense::Tartare) && !cooked;
+    (told || named).then(|| Told::by(dish, meat))
+}
+
+pub(super) fn raw_fish(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let fish = dish.lines_with(&[Role::RawFish]).find(|line| !dish.has(&line.words, Sense::CookedAlready))?;
+    let told = dish.title_tells(hazard)
+        || dish.steps_telling(hazard).next().is_some()
+        || dish.lines_telling(hazard).next().is_some();
+    let heated = dish.steps.iter().any(|step| {
+        step.sets_oven || dish.has(&step.words, Sense::OvenCooks) || dish.has(&step.words, Sense::PanCooks)
+    });
+    let low = cores(dish, fish.component).any(|core| core < FISH_FROM && core > 30.0);
+    let raw = !heated && !dish.steps.is_empty();
+    (low || raw || (told && !heated)).then(|| Told::by(dish, fish))
+}
+
+pub(super) fn shellfish(dish: &Dish<'_>, _: Hazard) -> Option<Told> {
+    let line = dish.lines_with(&[Role::Shellfish]).find(|line| {
+        let ready = dish.has(&line.words, Sense::CookedAlready) || dish.has(&line.words, Sense::Cephalopod);
+        let sorted = dish.has(&line.words, Sense::Bivalve) || dish.has(&line.words, Sense::Live);
+        !ready && (sorted || !super::cooked::is_cooked(dish, line))
+    })?;
+    Some(Told::by(dish, line))
+}
+
+pub(super) fn raw_marinade(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    dish.lines_with(&[Role::Poultry, Role::RawMeat, Role::MincedMeat, Role::RawFish]).next()?;
+    let step = dish.steps_telling(hazard).next()?;
+    let aside = dish.steps.iter().any(|other| dish.has(&other.words, Sense::SetAsideFirst));
+    let unless = &dish.words_of(hazard).unless;
+    let boiled = dish.steps.iter().any(|other| unless.find(&other.words).is_some());
+    let sentence =
+        dish.has(&step.words, Sense::Boiled) && dish.has(&step.words, Sense::Marinade) && step.words.len() < 20;
+    (!aside && !boiled && !sentence).then(|| Told::at(step))
+}
+
+pub(super) fn raw_milk(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let line = dish.lines_telling(hazard).next()?;
+    let hard = dish.has(&line.words, Sense::HardCheese);
+    let heated = dish.steps.iter().any(|step| {
+        let hot = step.probed().any(|heat| heat.high >= MILK_FROM);
+        step.component == line.component && (hot || dish.has(&step.words, Sense::Boiled) || step.sets_oven)
+    });
+    (!hard && !heated).then(|| Told::by(dish, line))
+}
+
+pub(super) fn soft_cheese(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let line = dish.lines_telling(hazard).next()?;
+    (!super::cooked::is_cooked(dish, line)).then(|| Told::by(dish, line))
+}

@@ -1,0 +1,255 @@
+//! What burns, bursts or spits.
+
+use super::dish::{Dish, DishStep, Told};
+use super::hazard::Hazard;
+use crate::language::{Sense, Word};
+use crate::measure::Use;
+use crate::pantry::Role;
+
+/// Syrup from here burns worse than water, in °C; jam stays below. Source: stages of boiled sugar, thread from 106 °C.
+const HOT_SUGAR: f64 = 106.0;
+
+/// Of fruit and sugar: what is hotter is a caramel, in °C. Common practice.
+const HOT_FRUIT: f64 = 109.0;
+
+/// Caramel darkens on by itself, in °C. Common practice.
+const DARKENS: f64 = 160.0;
+
+/// Caramel that is about to burn, in °C. Common practice.
+const SMOKES: f64 = 190.0;
+
+/// Oil is for frying from here, in °C. Common practice.
+const FRYING_FROM: f64 = 140.0;
+
+/// Oil hotter than this is unsafe for frying, in °C. Source: food agencies, 190 °C at the most.
+const FRYING_UP_TO: f64 = 191.0;
+
+/// So much fat is for frying in, in grams. Common practice.
+const FAT_TO_FRY_IN: f64 = 400.0;
+
+/// Parchment and silicone hold so much, in °C. Source: makers' limits.
+const PAPER_UP_TO: f64 = 230.5;
+
+/// Reheated in its own time, a liquid boils late, in seconds. Common practice.
+const LATE_BOIL: u64 = 120;
+
+fn sugar(dish: &Dish<'_>, component: usize) -> bool {
+    dish.lines.iter().any(|line| line.component == component && (line.is(Role::Sugar) || line.is(Role::Honey)))
+}
+
+/// Fruit is what is cooked with the sugar, as in jam.
+fn fruit(dish: &Dish<'_>, component: usize) -> bool {
+    let grams = |is: &dyn Fn(&str) -> bool| -> f64 {
+        let own = dish.lines.iter().filter(|line| line.component == component && is(line.family()));
+        own.filter_map(|line| line.facts.grams()).sum()
+    };
+    let fruit = grams(&|family| matches!(family, "fruit" | "dried-fruit" | "vegetable"));
+    fruit > 0.0 && fruit * 3.0 > grams(&|family| family == "sugar")
+}
+
+/// The hottest that a step brings sugar to in a pan, in °C.
+fn syrup_of(dish: &Dish<'_>, step: &DishStep<'_>) -> Option<f64> {
+    let oil = dish.has(&step.words, Sense::Oil) || dish.has(&step.words, Sense::Frying);
+    let in_oven = step.sets_oven || dish.has(&step.words, Sense::OvenCooks);
+    let hottest = step.probed().map(|heat| heat.high).reduce(f64::max)?;
+    let least = if fruit(dish, step.component) { HOT_FRUIT } else { HOT_SUGAR };
+    let probe = dish.has(&step.words, Sense::Core) && !dish.has(&step.words, Sense::Syrup);
+    (hottest >= least && !oil && !in_oven && !probe && sugar(dish, step.component)).then_some(hottest)
+}
+
+/// Whether a step brings sugar to a stage or a colour.
+fn is_stage(dish: &Dish<'_>, step: &DishStep<'_>) -> bool {
+    let told = dish.words_of(Hazard::HotSugar);
+    let in_oven = step.sets_oven || dish.has(&step.words, Sense::OvenCooks);
+    sugar(dish, step.component) && !in_oven && dish.tells(&step.words, &told.step, &told.unless) && is_made(dish, step)
+}
+
+/// Caramel that is made here: sugar is named, or a verb of heat stands beside.
+fn is_made(dish: &Dish<'_>, step: &DishStep<'_>) -> bool {
+    let heated = dish.has(&step.words, Sense::MakesCaramel) || dish.has(&step.words, Sense::Syrup);
+    let bought =
+        dish.lines.iter().any(|line| line.component == step.component && dish.has(&line.words, Sense::Caramel));
+    heated && !bought
+}
+
+pub(super) fn hot_sugar(dish: &Dish<'_>, _: Hazard) -> Option<Told> {
+    let hot = dish.steps.iter().filter_map(|step| match syrup_of(dish, step) {
+        Some(hottest) => Some((step, hottest)),
+        None => {
+            is_stage(dish, step).then_some((step, if dish.has(&step.words, Sense::Caramel) { DARKENS } else { 0.0 }))
+        }
+    });
+    let hot: Vec<(&DishStep<'_>, f64)> = hot.collect();
+    let (first, _) = hot.first()?;
+    let hottest = hot.iter().map(|(_, hottest)| *hottest).fold(0.0, f64::max);
+    let smokes = hottest >= SMOKES || hot.iter().any(|(step, _)| dish.has(&step.words, Sense::Smokes));
+    let more = [(1, hottest >= DARKENS), (2, smokes)].into_iter().filter(|(_, told)| *told).map(|(at, _)| at);
+    Some(Told { more: more.collect(), ..Told::at(first) })
+}
+
+pub(super) fn hot_jam(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let boiled = |step: &&DishStep<'_>| {
+        let thick = step.probed().any(|heat| (102.0..=HOT_FRUIT).contains(&heat.high) && sugar(dish, step.component));
+        let told = dish.words_of(hazard);
+        let set = dish.tells(&step.words, &told.step, &told.unless);
+        fruit(dish, step.component) && !step.sets_oven && (thick || (set && sugar(dish, step.component)))
+    };
+    let polenta = || dish.step_with(Sense::Polenta).filter(|step| dish.has(&step.words, Sense::Boiled));
+    dish.steps.iter().find(boiled).or_else(polenta).map(Told::at)
+}
+
+pub(super) fn caramel_liquid(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    for (at, step) in dish.steps.iter().enumerate() {
+        let caramel = dish.has(&step.words, Sense::Coloured) && is_stage(dish, step)
+            || syrup_of(dish, step).is_some_and(|hottest| hottest >= 150.0);
+        if !caramel {
+            continue;
+        }
+        let coloured = dish.sense(Sense::Coloured).find(&step.words).map_or(0, |word| word + 1);
+        let behind = step.words.get(coloured..).unwrap_or_default();
+        if adds_liquid(dish, behind) {
+            return Some(Told::at(step));
+        }
+        let told = dish.words_of(hazard);
+        let next = dish.steps[at + 1..].iter().take(2).find(|next| {
+            next.component == step.component && {
+                adds_liquid(dish, &next.words) || dish.tells(&next.words, &told.step, &told.unless)
+            }
+        });
+        if let Some(next) = next {
+            return Some(Told::at(next));
+        }
+    }
+    None
+}
+
+/// Whether some words put liquid or fat in, rather than something into a mould.
+fn adds_liquid(dish: &Dish<'_>, words: &[Word]) -> bool {
+    let Some(verb) = dish.sense(Sense::PutsIn).find(words) else { return false };
+    let behind = &words[verb..];
+    let near = behind.iter().take_while(|word| word.sentence == words[verb].sentence).count().min(9);
+    dish.has(&behind[..near], Sense::WetThing) && !dish.has(&behind[..near], Sense::IntoMould)
+}
+
+/// A step that fries in deep fat.
+fn fries<'d, 'f>(dish: &'d Dish<'f>) -> Option<&'d DishStep<'f>> {
+    let told = dish.words_of(Hazard::HotOil);
+    let shallow = |step: &DishStep<'_>| dish.has(&step.words, Sense::ShallowFat);
+    let by_words = |step: &&DishStep<'_>| dish.tells(&step.words, &told.step, &told.unless) && !shallow(step);
+    let by_heat = |step: &&DishStep<'_>| {
+        let hot =
+            step.heats.iter().any(|heat| (FRYING_FROM..=230.0).contains(&heat.high) && heat.to_use == Use::Thermometer);
+        hot && dish.has(&step.words, Sense::Fat)
+            && !step.sets_oven
+            && !dish.has(&step.words, Sense::OvenCooks)
+            && !shallow(step)
+    };
+    let by_fat = |step: &&DishStep<'_>| {
+        let fat = dish.lines.iter().filter(|line| matches!(line.family(), "oil" | "fat") && !line.words.is_empty());
+        let much =
+            fat.filter(|line| dish.has(&line.words, Sense::Fat)).filter_map(|line| line.facts.grams()).sum::<f64>();
+        much >= FAT_TO_FRY_IN && dish.has(&step.words, Sense::PanFries) && !shallow(step)
+    };
+    dish.steps
+        .iter()
+        .find(by_words)
+        .or_else(|| dish.steps.iter().find(by_heat))
+        .or_else(|| dish.steps.iter().find(by_fat))
+}
+
+pub(super) fn hot_oil(dish: &Dish<'_>, _: Hazard) -> Option<Told> {
+    fries(dish).map(Told::at)
+}
+
+pub(super) fn frying_temperature(dish: &Dish<'_>, _: Hazard) -> Option<Told> {
+    let deep = fries(dish)?;
+    let hot = |step: &&DishStep<'_>| {
+        let oil = dish.has(&step.words, Sense::Fat) && !step.sets_oven;
+        let hot = step.probed().any(|heat| (FRYING_UP_TO..=260.0).contains(&heat.high));
+        oil && (hot || (step.place() == deep.place() && dish.has(&step.words, Sense::Smokes)))
+    };
+    dish.steps.iter().find(hot).map(Told::at)
+}
+
+pub(super) fn water_in_oil(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let deep = fries(dish)?;
+    let told = dish.words_of(hazard);
+    let same = |step: &&DishStep<'_>| step.component == deep.component;
+    let dried = dish.steps.iter().filter(same).any(|step| dish.has(&step.words, Sense::PattedDry));
+    let wet_step = |step: &&DishStep<'_>| step.step <= deep.step && dish.tells(&step.words, &told.step, &told.unless);
+    let wet = dish.steps.iter().filter(same).find(wet_step).map(Told::at);
+    let frozen_line = || {
+        let line =
+            dish.lines.iter().find(|line| line.component == deep.component && dish.has(&line.words, Sense::Frozen))?;
+        (!dish.has(&line.words, Sense::Thawed)).then(|| Told::by(dish, line))
+    };
+    if dried { None } else { wet.or_else(frozen_line) }
+}
+
+pub(super) fn flambe(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    dish.lines.iter().find(|line| line.is(Role::Alcohol))?;
+    dish.steps_telling(hazard).next().map(Told::at)
+}
+
+pub(super) fn open_flame(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let found = dish.steps_telling(hazard).next()?;
+    let candles = dish.has(&found.words, Sense::Candle);
+    Some(Told { more: if candles { vec![1] } else { Vec::new() }, ..Told::at(found) })
+}
+
+pub(super) fn hot_steam(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let found = dish.steps_telling(hazard).next()?;
+    let oven = found.sets_oven || dish.has(&found.words, Sense::Oven);
+    let thrown = oven && dish.has(&found.words, Sense::WaterOrIce);
+    Some(Told { more: if thrown { vec![1] } else { Vec::new() }, ..Told::at(found) })
+}
+
+pub(super) fn hot_blender(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let told = dish.words_of(hazard);
+    let (at, step) =
+        dish.steps.iter().enumerate().find(|(_, step)| dish.tells(&step.words, &told.step, &told.unless))?;
+    let own = dish.has(&step.words, Sense::HotThing);
+    let cooled = dish.has(&step.words, Sense::Cooled);
+    let before =
+        at.checked_sub(1).map(|before| &dish.steps[before]).filter(|before| before.component == step.component);
+    let boiled =
+        before.is_some_and(|before| dish.has(&before.words, Sense::Boiled) && !dish.has(&before.words, Sense::Cooled));
+    let machine = dish.has(&step.words, Sense::Blender);
+    let hand = dish.steps.iter().any(|step| dish.has(&step.words, Sense::StickBlender));
+    (!cooled && !hand && (own || boiled) && (machine || boiled)).then(|| Told::at(step))
+}
+
+pub(super) fn microwave_burst(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let step = dish.steps_telling(hazard).next()?;
+    let liquid = dish.has(&step.words, Sense::WetThing) && step.seconds.is_some_and(|seconds| seconds > LATE_BOIL);
+    let bursts = dish.has(&step.words, Sense::Bursts) && !dish.has(&step.words, Sense::Pierced);
+    let sugar_or_oil = dish.has(&step.words, Sense::Syrup) || dish.has(&step.words, Sense::Oil);
+    (liquid || bursts || sugar_or_oil).then(|| Told::at(step))
+}
+
+pub(super) fn chestnut_burst(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let line = dish.lines_telling(hazard).next()?;
+    let heated = dish.step_with(Sense::DryHeat)?;
+    let scored = dish.steps.iter().any(|step| dish.has(&step.words, Sense::Pierced));
+    let shelled = dish.has(&line.words, Sense::Shelled);
+    (!scored && !shelled).then(|| Told::at(heated))
+}
+
+pub(super) fn paper_plastic_heat(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let hot = |step: &&DishStep<'_>| {
+        let paper =
+            dish.steps.iter().any(|other| other.component == step.component && dish.has(&other.words, Sense::Paper));
+        let oven = step.heats.iter().any(|heat| heat.to_use == Use::Oven && heat.high > PAPER_UP_TO);
+        paper && oven
+    };
+    let waxed = dish.steps_telling(hazard).find(|step| step.sets_oven || dish.has(&step.words, Sense::OvenCooks));
+    waxed.or_else(|| dish.steps.iter().find(hot)).map(Told::at)
+}
+
+pub(super) fn pulled_sugar(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let melted = |step: &&DishStep<'_>| {
+        let isomalt = dish.lines_telling(hazard).any(|line| line.component == step.component);
+        isomalt && (syrup_of(dish, step).is_some() || dish.has(&step.words, Sense::Melts))
+    };
+    dish.steps_telling(hazard).next().or_else(|| dish.steps.iter().find(melted)).map(Told::at)
+}

@@ -1,0 +1,99 @@
+//! Colours, decoration, chemicals and tools.
+
+use super::by_words;
+use super::dish::{Dish, DishLine, Told};
+use super::hazard::Hazard;
+use crate::language::Sense;
+use crate::pantry::Role;
+
+/// Baking soda above this share of the flour is too much. Source: hazard list, 2 %.
+const SODA: f64 = 0.02;
+
+/// And with acid or treacle for it in the dough. Common practice.
+const SODA_WITH_ACID: f64 = 0.035;
+
+/// Pure acid above this share of the dish. Source: hazard list, 2 %.
+const ACID: f64 = 0.02;
+
+pub(super) fn wires_sticks(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let told = by_words(dish, hazard)?;
+    let charm = dish.lines.iter().map(|line| &line.words).chain(dish.steps.iter().map(|step| &step.words));
+    let charm = charm.into_iter().any(|words| dish.has(words, Sense::Charm));
+    Some(Told { more: if charm { vec![1] } else { Vec::new() }, ..told })
+}
+
+pub(super) fn stones_shells(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let told = by_words(dish, hazard)?;
+    let removed = dish.steps.iter().any(|step| dish.has(&step.words, Sense::StonesOut));
+    (!removed).then_some(told)
+}
+
+pub(super) fn whole_spices(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let told = dish.words_of(hazard);
+    let whole = |line: &&DishLine<'_>| {
+        dish.tells(&line.words, &told.line, &told.unless)
+            && !dish.has(&line.words, Sense::Ground)
+            && !dish.has(&line.words, Sense::PodScraped)
+    };
+    let line = dish.lines.iter().find(whole)?;
+    let out =
+        dish.steps.iter().any(|step| dish.has(&step.words, Sense::Strained) || dish.has(&step.words, Sense::TakenOut));
+    let ground = dish.steps.iter().any(|step| dish.has(&step.words, Sense::GrindsFine));
+    (!out && !ground && !dish.steps.is_empty()).then(|| Told::by(dish, line))
+}
+
+pub(super) fn kansui_ash(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let line = dish.lines_telling(hazard).next();
+    let told = line.map(|line| Told::by(dish, line)).or_else(|| by_words(dish, hazard))?;
+    let has = |sense| line.is_some_and(|line| dish.has(&line.words, sense));
+    let more = [(1, has(Sense::Ammonia)), (2, has(Sense::PicklingLime))]
+        .into_iter()
+        .filter(|(_, told)| *told)
+        .map(|(at, _)| at);
+    Some(Told { more: more.collect(), ..told })
+}
+
+pub(super) fn baking_soda_overdose(dish: &Dish<'_>, _: Hazard) -> Option<Told> {
+    let soda = dish.lines.iter().find(|line| line.is(Role::BakingSoda))?;
+    let within = |line: &&DishLine<'_>| line.component == soda.component;
+    let flour: f64 = dish
+        .lines
+        .iter()
+        .filter(within)
+        .filter(|line| line.family() == "flour")
+        .filter_map(|line| line.facts.grams())
+        .sum();
+    let rinsed = dish.steps.iter().any(|step| {
+        dish.has(&step.words, Sense::Bath)
+            || dish.has(&step.words, Sense::Rinsed)
+            || dish.has(&step.words, Sense::Soaks)
+    });
+    let acid = dish.lines.iter().filter(within).any(|line| dish.has(&line.words, Sense::AcidForSoda));
+    let share = soda.facts.grams()? / flour.max(1.0);
+    let most = if acid { SODA_WITH_ACID } else { SODA };
+    (flour > 0.0 && share > most && !rinsed).then(|| Told::by(dish, soda))
+}
+
+pub(super) fn citric_acid(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let line = dish.lines_telling(hazard).next()?;
+    let coating = dish.steps.iter().any(|step| {
+        let names = step.said.named.iter().flatten().any(|named| named.line == line.index);
+        names && dish.has(&step.words, Sense::Coats)
+    });
+    let sugar =
+        || dish.lines.iter().filter(|other| other.family() == "sugar").filter_map(|other| other.facts.grams()).sum();
+    let base: f64 = if coating { sugar() } else { dish.grams() };
+    let share = line.facts.grams().map(|grams| grams / base.max(1.0));
+    share.is_none_or(|share| share > ACID).then(|| Told::by(dish, line))
+}
+
+pub(super) fn chili_handling(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let line = dish.lines_telling(hazard).next()?;
+    let fried = dish.steps.iter().any(|step| {
+        let names = step.said.named.iter().flatten().any(|named| named.line == line.index);
+        step.component == line.component
+            && names
+            && (dish.has(&step.words, Sense::PanFries) || dish.has(&step.words, Sense::Toasts))
+    });
+    Some(Told { more: if fried { vec![1] } else { Vec::new() }, ..Told::by(dish, line) })
+}

@@ -1,0 +1,153 @@
+//! Who must not eat it: by age, by faith, by medicine, by allergy.
+
+use std::collections::BTreeSet;
+
+use super::by_words;
+use super::dish::{Dish, DishLine, Told};
+use super::hazard::Hazard;
+use super::keeping::{drinks, is_animal};
+use crate::language::Sense;
+use crate::pantry::Role;
+
+/// Caffeine of a serving that is said, in milligrams: for adults, for children. Source: EFSA 2015, 80 mg before sleep.
+const CAFFEINE: (f64, f64) = (80.0, 20.0);
+
+/// Polyols of a serving that act, in grams: for adults, for children. Common practice.
+const POLYOLS: (f64, f64) = (10.0, 5.0);
+
+/// Grapefruit of a serving that acts on medicines, in grams. Source: hazard list, 20 g.
+const GRAPEFRUIT: f64 = 20.0;
+
+pub(super) fn honey_infant(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let told = dish.words_of(hazard);
+    let is = |line: &&DishLine<'_>| {
+        let word = dish.tells(&line.words, &told.line, &told.unless);
+        (line.is(Role::Honey) && told.unless.find(&line.words).is_none()) || word
+    };
+    let drink = !drinks(dish).is_empty() && dish.has(&dish.titled, Sense::Drink);
+    dish.lines.iter().find(is).filter(|_| !drink).map(|line| Told::by(dish, line))
+}
+
+pub(super) fn salt_infant(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    dish.is_for_babies().then(|| by_words(dish, hazard)).flatten()
+}
+
+fn is_whole_nut(dish: &Dish<'_>, line: &DishLine<'_>) -> bool {
+    let smooth = dish.has(&line.words, Sense::Ground) || dish.has(&line.words, Sense::NutPaste);
+    is_nut(line) && !smooth && matches!(line.family(), "nut" | "peanut" | "seed" | "")
+}
+
+pub(super) fn choking_nuts(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let line = dish.lines.iter().find(|line| is_whole_nut(dish, line))?;
+    let named: Vec<crate::language::Word> = crate::language::words(&dish.facts.recipe.title);
+    let told = dish.words_of(hazard);
+    let nibbles = dish.tells(&named, &told.titled, &told.unless);
+    let ground =
+        dish.steps.iter().any(|step| dish.has(&step.words, Sense::GrindsFine) && step.component == line.component);
+    ((nibbles || dish.is_for_children()) && !ground).then(|| Told::by(dish, line))
+}
+
+pub(super) fn choking_round(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    if !dish.is_for_children() {
+        return None;
+    }
+    let line = dish
+        .lines_telling(hazard)
+        .find(|line| !dish.has(&line.words, Sense::CutUp) && !dish.has(&line.words, Sense::Dried))?;
+    let cut = dish.steps.iter().any(|step| {
+        let names = step.said.named.iter().flatten().any(|named| named.line == line.index);
+        step.component == line.component
+            && names
+            && (dish.has(&step.words, Sense::CutUp) || dish.has(&step.words, Sense::Melts))
+    });
+    (!cut).then(|| Told::by(dish, line))
+}
+
+pub(super) fn choking_jelly(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let told = dish.words_of(hazard);
+    let title = crate::language::words(&dish.facts.recipe.title);
+    let titled = dish.tells(&title, &told.titled, &told.unless).then(Told::default);
+    titled
+        .or_else(|| by_words(dish, hazard))
+        .map(|told| Told { at: told.at.or(dish.steps.last().map(super::dish::DishStep::place)), ..told })
+}
+
+fn is_nut(line: &DishLine<'_>) -> bool {
+    let nut = |allergen: &String| matches!(allergen.as_str(), "tree-nut" | "nut" | "peanut");
+    line.facts.rows().any(|row| row.allergens.us.iter().chain(&row.allergens.eu).any(nut))
+}
+
+/// Nuts and peanuts, by their kinds.
+pub(super) fn nuts(dish: &Dish<'_>, _: Hazard) -> Option<Told> {
+    let lines: Vec<&DishLine<'_>> = dish.lines.iter().filter(|line| is_nut(line)).collect();
+    let kind =
+        |line: &DishLine<'_>| line.facts.rows().find_map(|row| row.kind.clone()).unwrap_or_else(|| dish.name(line));
+    let of: BTreeSet<String> = lines.iter().map(|line| kind(line)).collect();
+    let apart = dish.steps.iter().any(|step| dish.has(&step.words, Sense::NutFreePart));
+    let first = lines.first()?;
+    Some(Told { of: of.into_iter().collect(), more: if apart { vec![1] } else { Vec::new() }, ..Told::by(dish, first) })
+}
+
+pub(super) fn gelatine_diet(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let told = dish.words_of(hazard);
+    let is = |line: &&DishLine<'_>| {
+        let word = dish.tells(&line.words, &told.line, &told.unless);
+        (line.is(Role::Gelatine) && told.unless.find(&line.words).is_none()) || word
+    };
+    // Where meat stands in the list, nobody takes the dish for one without.
+    let meat = dish.lines.iter().any(is_animal);
+    dish.lines.iter().find(is).filter(|_| !meat).map(|line| Told::by(dish, line))
+}
+
+pub(super) fn alcohol_faith(dish: &Dish<'_>, _: Hazard) -> Option<Told> {
+    let told = super::keeping::alcohol_stays(dish, Hazard::AlcoholStays)?;
+    dish.has(&dish.titled, Sense::Faith).then_some(told)
+}
+
+/// Milligrams of caffeine in a gram of what a line holds. Source: hazard list, by drink.
+fn caffeine_of(dish: &Dish<'_>, line: &DishLine<'_>) -> f64 {
+    let grams = line.facts.grams().unwrap_or_default();
+    let has = |sense| dish.has(&line.words, sense);
+    let a_gram = match () {
+        () if has(Sense::Caffeine) => 1000.0,
+        () if has(Sense::InstantCoffee) => 31.0,
+        () if has(Sense::Matcha) => 30.0,
+        () if has(Sense::Espresso) => 2.1,
+        () if has(Sense::GroundCoffee) => 12.0,
+        () if has(Sense::TeaLeaves) => 20.0,
+        () if has(Sense::Tea) => 0.2,
+        () if has(Sense::Coffee) => 0.4,
+        () => 0.3,
+    };
+    grams * a_gram
+}
+
+pub(super) fn caffeine(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let all: f64 = dish.lines_telling(hazard).map(|line| caffeine_of(dish, line)).sum();
+    let least = if dish.is_for_children() { CAFFEINE.1 } else { CAFFEINE.0 };
+    let line = dish.lines_telling(hazard).next()?;
+    (all / dish.servings() >= least).then(|| Told::by(dish, line))
+}
+
+pub(super) fn quinine(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let line = dish.lines_telling(hazard).next()?;
+    let bark = dish.has(&line.words, Sense::Bark);
+    Some(Told { more: if bark { vec![1] } else { Vec::new() }, ..Told::by(dish, line) })
+}
+
+pub(super) fn grapefruit_medicine(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let line = dish.lines_telling(hazard).next()?;
+    let unweighed = dish.lines_telling(hazard).all(|line| line.facts.grams().is_none());
+    (unweighed || dish.a_serving(hazard) >= GRAPEFRUIT).then(|| Told::by(dish, line))
+}
+
+pub(super) fn polyols(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let line = dish.lines_telling(hazard).next()?;
+    let least = if dish.is_for_children() { POLYOLS.1 } else { POLYOLS.0 };
+    let grams: f64 = dish.lines_telling(hazard).filter_map(|line| line.facts.grams()).sum();
+    let much = dish.a_serving(hazard) >= least || grams > dish.grams() * 0.1;
+    let xylitol = dish.lines_telling(hazard).any(|line| dish.has(&line.words, Sense::Xylitol));
+    let shown = dish.steps.iter().any(|step| dish.has(&step.words, Sense::NotEaten));
+    ((much || xylitol) && !shown)
+        .then(|| Told { more: if xylitol { vec![1] } else { Vec::new() }, ..Told::by(dish, line) })
+}
