@@ -49,8 +49,8 @@ fn check(desk: &Desk, out: &Path) -> Result<Outcome, CommandError> {
     let folder = out.join(FOLDER);
     let root = archive::root_path(desk.site().url.trim());
     let cause = |cause| CommandError::File { path: folder.clone(), cause };
-    let checked = archive::check(&folder, &root).map_err(cause)?;
     let differing = output::compare(out, &format!("{FOLDER}/"))?;
+    let checked = archive::check(&folder, &root).map_err(cause)?;
     let mut err = stderr();
     for broken in &checked.broken {
         writeln!(err, "{}: `{}` leads nowhere", broken.page, broken.address)?;
@@ -62,6 +62,9 @@ fn check(desk: &Desk, out: &Path) -> Result<Outcome, CommandError> {
             "{}: {what}",
             file.path.strip_prefix(FOLDER).map_or(&*file.path, |path| path.trim_start_matches('/'))
         )?;
+    }
+    for path in output::strangers(out, FOLDER)? {
+        writeln!(err, "{path}: levelcup has not listed this page; remove it, unless it is your own")?;
     }
     let (pages, addresses, broken) = (checked.pages, checked.addresses, checked.broken.len());
     write!(err, "{pages} pages, {addresses} addresses, {broken} of them broken; ")?;

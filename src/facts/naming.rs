@@ -119,6 +119,8 @@ fn longest_part(name: &[String], said: &[Word], language: &Language) -> Option<(
         }
         let part = match (from, from + same == name.len()) {
             (0, true) => NamePart::Whole,
+            // The head of a name is its last word in English, and its first in French; both may be written.
+            (0, false) if language.is_head_first() => NamePart::End,
             (_, true) => NamePart::End,
             _ => NamePart::Front,
         };

@@ -41,6 +41,9 @@ const HALVES_PER_MILLE: u32 = 80;
 /// More pieces than these are weighed, unless the line counts them. Common practice.
 const MOST_COUNTED: i64 = 24;
 
+/// Nobody counts what is lighter, in nanograms: threads of saffron, seeds. Common practice.
+const LEAST_PIECE: i64 = 100_000_000;
+
 impl Kitchen {
     /// A weight of an ingredient in level measures; `None` where no measure of it is published.
     pub fn measure(&self, row: &Row, line: &Line, weight: Weight) -> Option<Measured> {
@@ -112,8 +115,10 @@ impl Kitchen {
         let piece = Weight::from_milligrams(measure.milligrams());
         let halves = (2 * weight.nanograms() + piece.nanograms() / 2) / piece.nanograms().max(1);
         let number = Number::new(halves, 2);
-        let asked = line.amounts.iter().any(|amount| amount.unit.is_none_or(|u| u.dimension() == Dimension::Count));
-        if number > Number::from_integer(MOST_COUNTED) && !asked {
+        let pinched = |unit: Unit| matches!(unit, Unit::Pinch | Unit::Dash | Unit::Drop);
+        let counts = |unit: Unit| unit.dimension() == Dimension::Count && !pinched(unit);
+        let asked = line.amounts.iter().any(|amount| amount.unit.is_none_or(counts));
+        if (number > Number::from_integer(MOST_COUNTED) || piece.nanograms() < LEAST_PIECE) && !asked {
             return None;
         }
         let shown = piece.times(super::weighed::wide(number)).ok().filter(|w| w.is_within(HALVES_PER_MILLE, weight))?;

@@ -144,6 +144,14 @@ impl Kitchen {
         self.pantry.find("bell pepper").filter(|_| peppers)
     }
 
+    /// The first word of a name that is not in the pantry, and the unit that it is a misspelling of: `tbps sugar`.
+    pub fn unit_meant(&self, name: &str) -> Option<(String, String)> {
+        let (first, rest) = name.split_once(' ')?;
+        let known = self.pantry.find(first).is_some() || self.pantry.find(rest).is_none();
+        let meant = self.language.unit_like(first).filter(|_| !known)?;
+        Some((first.to_string(), meant.to_string()))
+    }
+
     /// Yeast of no kind is in no row, since fresh and dried differ threefold; by the spoon or the sachet it is dried.
     fn yeast_by_spoon(&self, line: &Line) -> Option<&Row> {
         let dry = |amount: &Amount| matches!(amount.unit, Some(Unit::Tsp | Unit::Tbsp | Unit::Packet));

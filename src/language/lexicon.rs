@@ -12,6 +12,8 @@ pub struct Lexicon {
     whole: FxHashMap<String, Vec<Vec<Token>>>,
     /// Phrases whose first word is only begun.
     begun: Vec<Vec<Token>>,
+    /// The first two bytes that a phrase may have, folded to a place: most words are none after one look.
+    starts: [u64; 4],
 }
 
 #[derive(Clone, Debug)]
@@ -21,6 +23,11 @@ enum Token {
 }
 
 impl Token {
+    fn text(&self) -> &str {
+        let (Self::Whole(text) | Self::Begun(text)) = self;
+        text
+    }
+
     fn fits(&self, word: &str) -> bool {
         match self {
             Self::Whole(whole) => whole == word,
@@ -34,9 +41,13 @@ impl Lexicon {
     pub(super) fn add(&mut self, phrases: &[String]) {
         for phrase in phrases {
             let tokens: Vec<Token> = phrase.split_whitespace().flat_map(tokens).collect();
+            let place = start(tokens.first().map_or("", Token::text));
+            self.starts[place / 64] |= 1 << (place % 64);
             match tokens.first() {
                 Some(Token::Whole(first)) => self.whole.entry(first.clone()).or_default().push(tokens),
-                Some(Token::Begun(_)) => self.begun.push(tokens),
+                // One letter alone begins too much.
+                Some(Token::Begun(first)) if first.len() > 1 => self.begun.push(tokens),
+                Some(Token::Begun(_)) => {}
                 None => {}
             }
         }
@@ -44,13 +55,23 @@ impl Lexicon {
 
     /// How many words are one of the phrases, from a place on: of several the most; 0 where there is none.
     pub fn at<W: AsRef<str>>(&self, words: &[W], at: usize) -> usize {
-        let Some(first) = words.get(at).map(AsRef::as_ref) else { return 0 };
+        let Some(first) = words.get(at).map(AsRef::as_ref).filter(|first| self.may_start(first)) else { return 0 };
         let fits = |tokens: &&Vec<Token>| {
             let here = words[at..].iter().zip(tokens.iter()).filter(|(word, token)| token.fits(word.as_ref()));
             here.count() == tokens.len()
         };
         let phrases = self.whole.get(first).into_iter().flatten().chain(&self.begun);
         phrases.filter(fits).map(Vec::len).max().unwrap_or_default()
+    }
+
+    fn may_start(&self, word: &str) -> bool {
+        let place = start(word);
+        self.starts[place / 64] & (1 << (place % 64)) != 0
+    }
+
+    /// Whether it has no phrase.
+    pub fn is_empty(&self) -> bool {
+        self.starts == [0; 4]
     }
 
     /// Whether a single word, in the singular, is told.
@@ -67,6 +88,12 @@ impl Lexicon {
     pub fn is_in(&self, text: &str) -> bool {
         self.find(&words(text)).is_some()
     }
+}
+
+/// A place, from 0 to 255, for the first two bytes of a word.
+fn start(word: &str) -> usize {
+    let [first, second] = [0, 1].map(|at| word.as_bytes().get(at).copied().map_or(0, usize::from));
+    (first * 31 + second) % 256
 }
 
 fn tokens(part: &str) -> Vec<Token> {

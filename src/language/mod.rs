@@ -37,6 +37,8 @@ pub struct Language {
     words: Words,
     /// From this number on, whole things are many.
     plural_from: i64,
+    /// Whether the head of a name is its first word: `beurre froid`.
+    head_first: bool,
     durations: [[String; 2]; 4],
     about_time: String,
     date: String,
@@ -45,6 +47,8 @@ pub struct Language {
     partitive: Partitive,
     /// By the places of the senses.
     senses: Vec<Lexicon>,
+    /// What is read as a unit.
+    units: Vec<String>,
     /// Counts in words.
     counts: BTreeMap<String, i64>,
     /// What says that a line may be left out, or is taken to taste.
@@ -75,6 +79,7 @@ impl Language {
             tag: tag.into(),
             words: Words::of(tag)?,
             plural_from: 2,
+            head_first: false,
             durations: Default::default(),
             about_time: String::new(),
             date: String::new(),
@@ -82,6 +87,7 @@ impl Language {
             months: Vec::new(),
             partitive: Partitive::default(),
             senses: vec![Lexicon::default(); Sense::ALL.len()],
+            units: Vec::new(),
             counts: BTreeMap::new(),
             flags: Vec::new(),
             times: TimeWords::default(),
@@ -130,6 +136,7 @@ impl Language {
                 own.clone_from(other);
             }
         }
+        self.head_first |= section.head_first;
         let set = |own: &mut String, other: &Option<String>| own.clone_from(other.as_ref().unwrap_or(&own.clone()));
         set(&mut self.about_time, &section.about_time);
         set(&mut self.date, &section.date);
@@ -142,6 +149,7 @@ impl Language {
         for (sense, words) in &section.senses {
             self.senses[*sense as usize].add(words);
         }
+        self.units.extend(section.read.values().flatten().filter(|form| form.len() > 2).cloned());
         for (number, words) in &section.numbers {
             let number: Option<i64> = number.parse().ok();
             self.counts
@@ -271,6 +279,11 @@ impl Language {
         self.about_time.replace("{time}", &self.duration(rounded))
     }
 
+    /// Whether the head of a name is its first word: `beurre froid`.
+    pub fn is_head_first(&self) -> bool {
+        self.head_first
+    }
+
     /// The words and phrases that tell of something.
     pub fn lexicon(&self, of: Sense) -> &Lexicon {
         &self.senses[of as usize]
@@ -284,6 +297,22 @@ impl Language {
     /// The words of a hazard, by its name; `None` for a name that no hazard has.
     pub fn hazard(&self, name: &str) -> Option<&HazardWords> {
         self.hazards.get(name)
+    }
+
+    /// The unit that a word is most like, where it is a slip of the fingers away from it and is none itself.
+    pub fn unit_like(&self, word: &str) -> Option<&str> {
+        let word = word.to_lowercase();
+        let slip = |unit: &&String| {
+            **unit != word
+                && unit.chars().next() == word.chars().next()
+                && strsim::damerau_levenshtein(unit, &word) <= 1 + unit.len() / 8
+        };
+        let nearest = self
+            .units
+            .iter()
+            .filter(slip)
+            .min_by_key(|unit| (strsim::damerau_levenshtein(unit, &word), std::cmp::Reverse(unit.len())));
+        nearest.filter(|_| word.len() > 2 && !self.units.contains(&word)).map(String::as_str)
     }
 
     /// A count, in words or digits: `two`, `24`.

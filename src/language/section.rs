@@ -34,6 +34,7 @@ pub(super) struct Section {
     pub(super) decimal: Option<char>,
     pub(super) thousands: Option<String>,
     pub(super) plural_from: Option<i64>,
+    pub(super) head_first: bool,
     pub(super) pinch: Option<String>,
     pub(super) to_taste: Option<String>,
     pub(super) weigh: Option<String>,

@@ -364,4 +364,10 @@ senses! {
     Bowl,
     /// Custard and creams, as a component is called.
     Custard,
+    /// Words that end no phrase.
+    WeakEnd,
+    /// Words that begin another clause.
+    JoinsClauses,
+    /// Flour, or all that is dry.
+    Flour,
 }

@@ -40,6 +40,12 @@ pub enum OutputError {
         /// Who holds it: `process 4711`.
         by: String,
     },
+    /// Nothing is listed as written.
+    #[error("nothing is recorded as written into `{}`: build the archive first; what stands there cannot be compared", path.display())]
+    Unrecorded {
+        /// The output folder.
+        path: PathBuf,
+    },
     /// Two files of one run have the same path.
     #[error("two files would both be written to `{path}`")]
     Twice {

@@ -1,7 +1,6 @@
 use std::collections::BTreeMap;
 use std::fs::{self, Metadata};
 use std::path::Path;
-use std::time::UNIX_EPOCH;
 
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
@@ -28,16 +27,31 @@ impl Mark {
     }
 }
 
-/// When a file was last written to, in nanoseconds since 1970, as the file system tells it.
+/// When a file was last changed, in nanoseconds since 1970, as the file system tells it.
+///
+/// Where the system keeps a time of change that nobody can set, it is that one: an editor may put the time of writing
+/// back, and a copy may keep it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Time(u64);
 
 impl Time {
     /// `None` where the file system does not tell, or tells a time before 1970 or after 2554.
     pub(super) fn of(file: &Metadata) -> Option<Self> {
-        let since = file.modified().ok()?.duration_since(UNIX_EPOCH).ok()?;
-        u64::try_from(since.as_nanos()).ok().map(Self)
+        changed(file).map(Self)
     }
+}
+
+#[cfg(unix)]
+fn changed(file: &Metadata) -> Option<u64> {
+    use std::os::unix::fs::MetadataExt;
+    let seconds = u64::try_from(file.ctime()).ok()?;
+    seconds.checked_mul(1_000_000_000)?.checked_add(u64::try_from(file.ctime_nsec()).ok()?)
+}
+
+#[cfg(not(unix))]
+fn changed(file: &Metadata) -> Option<u64> {
+    let since = file.modified().ok()?.duration_since(std::time::UNIX_EPOCH).ok()?;
+    u64::try_from(since.as_nanos()).ok()
 }
 
 /// A file of the list.

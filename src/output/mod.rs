@@ -20,7 +20,7 @@ use std::sync::{Mutex, MutexGuard, PoisonError};
 use rayon::prelude::*;
 use rustc_hash::FxHashSet;
 
-pub use compare::{Differing, compare};
+pub use compare::{Differing, compare, strangers};
 pub use error::OutputError;
 use error::{Action, at};
 pub use files::replace;

@@ -6,7 +6,7 @@ use std::path::Path;
 use tempfile::TempDir;
 
 use super::manifest::{Listed, Time};
-use super::{Differing, Held, Mark, Output, OutputError, Written, compare};
+use super::{Differing, Held, Mark, Output, OutputError, Written, compare, strangers};
 
 fn open(folder: &Path) -> Result<Output, OutputError> {
     Output::open(folder, Held::Refuse)
@@ -304,6 +304,21 @@ fn set_time(folder: &Path, path: &str, seconds: u64) {
     fs::File::options().write(true).open(folder.join(path)).unwrap().set_modified(time).unwrap();
 }
 
+/// An edit of the same length whose time of writing is put back.
+#[cfg(unix)]
+#[test]
+fn a_time_that_is_put_back_hides_no_edit() {
+    let folder = folder();
+    run(folder.path(), &[("a", "1")]).unwrap();
+    let time = fs::metadata(folder.path().join("a")).unwrap().modified().unwrap();
+    std::thread::sleep(std::time::Duration::from_millis(20));
+    put_by_hand(folder.path(), "a", "0");
+    fs::File::options().write(true).open(folder.path().join("a")).unwrap().set_modified(time).unwrap();
+    let written = run(folder.path(), &[("a", "1")]).unwrap();
+    assert_eq!(written, Written { written: 1, ..Written::default() });
+    assert_eq!(read(folder.path(), "a").as_deref(), Some("1"));
+}
+
 /// A folder copied back with its times, an edit of the same length, a clock that ran ahead.
 #[test]
 fn a_file_of_another_time_is_read_before_it_is_taken_as_ours() {
@@ -330,6 +345,11 @@ fn the_comparison_names_every_file_that_is_not_as_written() {
     let folder = folder();
     run(folder.path(), &[("a/1", "1"), ("a/2", "1"), ("a/3", "1"), ("b", "1")]).unwrap();
     assert_eq!(compare(folder.path(), "").unwrap(), []);
+    put_by_hand(folder.path(), "a/old.html", "0");
+    put_by_hand(folder.path(), "own.html", "0");
+    assert_eq!(strangers(folder.path(), "a").unwrap(), ["a/old.html"]);
+    let nothing = self::folder();
+    assert!(matches!(compare(nothing.path(), ""), Err(OutputError::Unrecorded { .. })));
     let time = fs::metadata(folder.path().join("a/1")).unwrap().modified().unwrap();
     put_by_hand(folder.path(), "a/1", "0");
     fs::File::options().write(true).open(folder.path().join("a/1")).unwrap().set_modified(time).unwrap();

@@ -1,6 +1,6 @@
 use super::model::{Chapter, SheetVideo};
 use super::prose::without_marks;
-use crate::language::Language;
+use crate::language::{Language, Sense, words};
 use crate::measure::Duration;
 use crate::recipe::{Component, Recipe};
 
@@ -18,7 +18,7 @@ pub(super) fn video(recipe: &Recipe, language: &Language) -> Option<SheetVideo> 
     let video = recipe.video.as_ref()?;
     let length = video.length.map(|seconds| super::build::length(Duration::seconds(u64::from(seconds)), language));
     let url = video.url.clone();
-    Some(SheetVideo { chapters: chapters(recipe, &url, video.length), url, length })
+    Some(SheetVideo { chapters: chapters(recipe, &url, video.length, language), url, length })
 }
 
 /// A time in the video: `2:35`, `1:02:35`.
@@ -30,8 +30,9 @@ pub(super) fn stamp(seconds: u32) -> String {
     }
 }
 
-fn chapters(recipe: &Recipe, url: &str, length: Option<u32>) -> Vec<Chapter> {
-    let mut marks: Vec<(u32, String)> = recipe.components.iter().flat_map(component_marks).collect();
+fn chapters(recipe: &Recipe, url: &str, length: Option<u32>, language: &Language) -> Vec<Chapter> {
+    let mut marks: Vec<(u32, String)> =
+        recipe.components.iter().flat_map(|component| component_marks(component, language)).collect();
     marks.sort_by_key(|(at, _)| *at);
     let ends = marks.iter().skip(1).map(|(at, _)| Some(*at)).chain([length]);
     let chapters: Vec<Chapter> = marks
@@ -51,24 +52,28 @@ fn chapters(recipe: &Recipe, url: &str, length: Option<u32>) -> Vec<Chapter> {
 }
 
 /// The timestamps of a component; its first bears the component's name, further ones the start of their step.
-fn component_marks(component: &Component) -> Vec<(u32, String)> {
+fn component_marks(component: &Component, language: &Language) -> Vec<(u32, String)> {
     let stamped = component.steps.iter().filter_map(|step| step.at.map(|at| (at, step)));
     let named = |(place, (at, step)): (usize, (u32, &crate::recipe::Step))| match place {
         0 => (at, component.name.clone()),
-        _ => (at, format!("{}: {}", component.name, first_words(&without_marks(&step.text)))),
+        _ => {
+            let step = first_words(&without_marks(&step.text), language);
+            (at, language.say("chapter", &[("component", &component.name), ("step", &step)]))
+        }
     };
     stamped.enumerate().map(named).collect()
 }
 
 /// The first clause of a sentence, at most six words, as the name of a chapter.
-fn first_words(text: &str) -> String {
-    let clause = [". ", ", ", "; ", ": ", " ("].iter().filter_map(|end| text.find(end)).min().unwrap_or(text.len());
-    let words: Vec<&str> = text[..clause].trim_end_matches('.').split_whitespace().collect();
-    let joins = |word: &&str| ["and", "until", "while", "with", "then"].contains(word);
-    let end = words.iter().skip(2).position(joins).map_or(words.len(), |at| at + 2).min(WORDS);
-    let mut kept = words[..end].to_vec();
-    let weak = ["the", "a", "an", "or", "to", "in", "into", "on", "of", "for", "at", "over", "from", "by"];
-    while kept.len() < words.len() && kept.last().is_some_and(|last| is_number(last) || weak.contains(last)) {
+fn first_words(text: &str, language: &Language) -> String {
+    let clause =
+        [". ", ", ", "; ", ": ", " (", "\u{a0}:"].iter().filter_map(|end| text.find(end)).min().unwrap_or(text.len());
+    let said: Vec<&str> = text[..clause].trim_end_matches('.').split_whitespace().collect();
+    let is = |of: Sense, word: &str| language.lexicon(of).is_in(word);
+    let end = said.iter().skip(2).position(|word| is(Sense::JoinsClauses, word)).map_or(said.len(), |at| at + 2);
+    let mut kept = said[..end.min(WORDS)].to_vec();
+    let weak = |word: &str| is_number(word) || (words(word).len() == 1 && is(Sense::WeakEnd, word));
+    while kept.len() > 1 && kept.len() < said.len() && kept.last().is_some_and(|last| weak(last)) {
         kept.pop();
     }
     let said = kept.join(" ");
@@ -86,9 +91,15 @@ mod tests {
 
     #[test]
     fn chapters_are_named_by_a_clause() {
-        assert_eq!(first_words("Roll the dough 3.5 mm thick, line the ring."), "roll the dough 3.5 mm thick");
-        assert_eq!(first_words("Whisk everything in a bowl until the cream holds"), "whisk everything in a bowl");
-        assert_eq!(first_words("Lift off the ring and lay the fruit over."), "lift off the ring");
+        assert_eq!(
+            first_words("Roll the dough 3.5 mm thick, line the ring.", &Language::default()),
+            "roll the dough 3.5 mm thick"
+        );
+        assert_eq!(
+            first_words("Whisk everything in a bowl until the cream holds", &Language::default()),
+            "whisk everything in a bowl"
+        );
+        assert_eq!(first_words("Lift off the ring and lay the fruit over.", &Language::default()), "lift off the ring");
         assert_eq!(stamp(155), "2:35");
         assert_eq!(stamp(3755), "1:02:35");
     }

@@ -30,10 +30,21 @@ pub fn durations(text: &str, words: &TimeWords) -> Vec<(Span, Duration)> {
     let is_word = |c: char| c.is_alphanumeric() || matches!(c, '½' | '¼' | '¾');
     let starts = text.char_indices().filter(|(at, c)| is_word(*c) && !text[..*at].ends_with(is_word));
     let starts: Vec<usize> = starts.map(|(at, _)| at).collect();
+    let first_words = || words.overnight.iter().chain(&words.about).filter_map(|phrase| phrase.chars().next());
+    let may_start = |at: usize| {
+        let first = text[at..].chars().next().unwrap_or_default();
+        first.is_ascii_digit()
+            || !first.is_alphanumeric()
+            || first_words().any(|known| first.to_lowercase().eq([known]))
+    };
     let end_of = |start: usize| text[start..].find(|c: char| !is_word(c)).map_or(text.len(), |length| start + length);
     let mut from = 0;
     while from < starts.len() {
         let last = starts.len().min(from + LONGEST);
+        if !may_start(starts[from]) {
+            from += 1;
+            continue;
+        }
         let read = (from..last).rev().find_map(|to| {
             let span = starts[from]..end_of(starts[to]);
             let before = text[..span.start].trim_end();
@@ -58,6 +69,10 @@ fn read(text: &str, words: &TimeWords) -> Option<Duration> {
     let mut any = false;
     while !rest.is_empty() {
         let (low, after) = number(rest)?;
+        if let Some(minutes) = after_hours(low, after, total) {
+            total = total.plus(Duration::seconds(minutes * 60));
+            break;
+        }
         let mut high = low;
         rest = after.trim_start();
         if let Some((end, after)) = range_mark(rest, words).and_then(number) {
@@ -78,6 +93,13 @@ fn read(text: &str, words: &TimeWords) -> Option<Duration> {
         rest = and.unwrap_or(rest).trim_start();
     }
     (any && total.low <= total.high && total.high > 0).then_some(total)
+}
+
+/// The minutes of `1 h 30` and `1h05`, which bear no unit: two digits that end the text, behind whole hours.
+fn after_hours(number: Number, after: &str, total: Duration) -> Option<u64> {
+    let minutes = u64::try_from(number.to_integer()).ok().filter(|_| number.is_integer() && after.is_empty())?;
+    let hours = total.low == total.high && total.low >= HOUR && total.low.is_multiple_of(HOUR);
+    (hours && minutes < 60).then_some(minutes)
 }
 
 /// To the nearest second.

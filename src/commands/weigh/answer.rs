@@ -77,7 +77,7 @@ impl Answer {
         };
         match kitchen.weigh(line) {
             Ok(weighed) => answer.add_weight(&weighed, row, line, kitchen),
-            Err(Problem::NoAmount) if row.is_some() => {}
+            Err(Problem::NoAmount) if line.to_taste => {}
             Err(Problem::UnknownIngredient(name)) => answer.problem = Some(unknown(name, kitchen)),
             Err(problem) => answer.problem = Some(problem.to_string()),
         }
@@ -120,6 +120,11 @@ impl Answer {
 
 /// That an ingredient is not known, with names that are.
 fn unknown(name: String, kitchen: &Kitchen) -> String {
+    let unit =
+        kitchen.unit_meant(&name).map(|(written, meant)| format!("`{written}` is no unit; did you mean `{meant}`?"));
+    if let Some(unit) = unit {
+        return unit;
+    }
     let near = kitchen.pantry().nearest(&name, 3).join(", ");
     let problem = Problem::UnknownIngredient(name);
     if near.is_empty() { problem.to_string() } else { format!("{problem}; the nearest names are {near}") }

@@ -3,6 +3,7 @@
 use super::dish::{Dish, DishLine, DishStep};
 use crate::language::{Lexicon, Sense, Word};
 use crate::measure::Use;
+use crate::pantry::Role;
 
 /// Egg is cooked from here, in °C; a degree is left for rounding. Source: FSIS, safe minimum temperature of egg dishes,
 /// 160 °F.
@@ -63,6 +64,11 @@ fn entry(dish: &Dish<'_>, line: &DishLine<'_>) -> Moment {
         let moment = if separated { found.iter().max() } else { found.first() };
         return moment.copied().unwrap_or((first, 0));
     }
+    if line.is(Role::RawFlour) {
+        // `the bread` is no longer the bread flour.
+        let flour = own().find_map(|at| mention(dish, at, dish.sense(Sense::Flour)));
+        return flour.unwrap_or((first, 0));
+    }
     let named = own().find_map(|at| {
         let step = &dish.steps[at];
         let word = step
@@ -103,8 +109,8 @@ fn cooks(dish: &Dish<'_>, at: usize, from: Moment, line: Option<usize>) -> bool 
 }
 
 fn sentence_cooks(dish: &Dish<'_>, step: &DishStep<'_>, sentence: usize, line: Option<usize>) -> bool {
-    let words: Vec<_> = step.words.iter().filter(|word| word.sentence == sentence).cloned().collect();
-    if dish.has(&words, Sense::IntoHotWater) && !dish.has(&words, Sense::Bowl) {
+    let (_, words) = step.sentence(sentence);
+    if dish.has(words, Sense::IntoHotWater) && !dish.has(words, Sense::Bowl) {
         return true;
     }
     if is_of_others(dish, step, sentence, line) {
@@ -114,14 +120,14 @@ fn sentence_cooks(dish: &Dish<'_>, step: &DishStep<'_>, sentence: usize, line: O
     let probed: Vec<f64> = probed.map(|heat| heat.high).filter(|high| *high <= MASS_UP_TO).collect();
     if let Some(hottest) = probed.iter().copied().reduce(f64::max).filter(|hottest| *hottest > 40.0) {
         let fried_or_baked =
-            dish.has(&words, Sense::OvenCooks) && step.heats.iter().any(|heat| heat.to_use == Use::Oven);
+            dish.has(words, Sense::OvenCooks) && step.heats.iter().any(|heat| heat.to_use == Use::Oven);
         return hottest >= COOKED_FROM || fried_or_baked;
     }
-    let oven = dish.has(&words, Sense::OvenCooks) && !is_brief(dish, step);
-    let thick = dish.has(&words, Sense::Nappe)
-        || dish.has(&words, Sense::Thickened) && dish.has(&words, Sense::OnHeat) && !dish.has(&words, Sense::Pale);
+    let oven = dish.has(words, Sense::OvenCooks) && !is_brief(dish, step);
+    let thick = dish.has(words, Sense::Nappe)
+        || dish.has(words, Sense::Thickened) && dish.has(words, Sense::OnHeat) && !dish.has(words, Sense::Pale);
     oven || thick
-        || (dish.tells(&words, dish.sense(Sense::PanCooks), dish.sense(Sense::HotLiquid)) && !is_off_heat(dish, &words))
+        || (dish.tells(words, dish.sense(Sense::PanCooks), dish.sense(Sense::HotLiquid)) && !is_off_heat(dish, words))
 }
 
 fn last_sentence(step: &DishStep<'_>) -> usize {
@@ -135,11 +141,10 @@ fn is_off_heat(dish: &Dish<'_>, words: &[Word]) -> bool {
 /// Whether a sentence heats other lines alone: `Boil the sugar and water`; what follows in another clause does not count,
 /// as in `Bake and dust with cocoa`.
 fn is_of_others(dish: &Dish<'_>, step: &DishStep<'_>, sentence: usize, line: Option<usize>) -> bool {
-    let words: Vec<_> = step.words.iter().filter(|word| word.sentence == sentence).cloned().collect();
-    let first = step.words.iter().position(|word| word.sentence == sentence).unwrap_or_default();
+    let (first, words) = step.sentence(sentence);
     let heated = [Sense::OvenCooks, Sense::PanCooks, Sense::OnHeat];
-    let verb = heated.iter().filter_map(|heated| dish.sense(*heated).find(&words)).min();
-    let clause = verb.map_or(0..words.len(), |verb| verb..clause_end(dish, &words, verb));
+    let verb = heated.iter().filter_map(|heated| dish.sense(*heated).find(words)).min();
+    let clause = verb.map_or(0..words.len(), |verb| verb..clause_end(dish, words, verb));
     let mut named = Vec::new();
     for lines in clause.clone().filter_map(|at| step.said.named.get(first + at)) {
         named.extend(lines.iter().filter(|named| named.surely).map(|named| named.line));
@@ -149,7 +154,7 @@ fn is_of_others(dish: &Dish<'_>, step: &DishStep<'_>, sentence: usize, line: Opt
     let hot = |heat: &super::dish::Heat| {
         heat.sentence == sentence && heat.to_use == Use::Thermometer && heat.low > MASS_UP_TO
     };
-    let fried = dish.has(&words, Sense::Frying) || dish.has(&words, Sense::PanFries);
+    let fried = dish.has(words, Sense::Frying) || dish.has(words, Sense::PanFries);
     (!own && !named.is_empty() && !whole) || (step.heats.iter().any(hot) && !fried)
 }
 

@@ -1,3 +1,5 @@
+use std::borrow::Cow;
+
 use super::hazard::Hazard;
 use crate::facts::{Facts, LineFacts, Said, StepKey};
 use crate::language::{HazardWords, Language, Lexicon, Sense, Word, words};
@@ -31,7 +33,7 @@ pub(super) struct DishStep<'f> {
     pub(super) component: usize,
     pub(super) step: usize,
     pub(super) said: &'f Said<'f>,
-    pub(super) words: Vec<Word>,
+    pub(super) words: Cow<'f, [Word]>,
     pub(super) heats: Vec<Heat>,
     /// The longest time that it states, in seconds.
     pub(super) seconds: Option<u64>,
@@ -115,7 +117,9 @@ impl<'f> Dish<'f> {
         let masked = masked(words, unless);
         (0..words.len()).find(|at| {
             let length = told.at(words, *at);
-            length > 0 && !masked[*at..at + length].iter().all(|masked| *masked) && !self.is_denied(words, *at, length)
+            length > 0
+                && (masked.is_empty() || !masked[*at..at + length].iter().all(|masked| *masked))
+                && !self.is_denied(words, *at, length)
         })
     }
 
@@ -133,6 +137,11 @@ impl<'f> Dish<'f> {
     /// Whether a sense is told in some words, and not denied.
     pub(super) fn has(&self, words: &[Word], of: Sense) -> bool {
         self.tells(words, self.sense(of), &Lexicon::default())
+    }
+
+    /// All lines and steps, as words.
+    pub(super) fn texts(&self) -> impl Iterator<Item = &[Word]> {
+        self.lines.iter().map(|line| line.words.as_slice()).chain(self.steps.iter().map(|step| &*step.words))
     }
 
     /// Steps that tell of a sense.
@@ -195,6 +204,13 @@ impl<'f> Dish<'f> {
 }
 
 impl DishStep<'_> {
+    /// The words of a sentence, and the place of the first.
+    pub(super) fn sentence(&self, sentence: usize) -> (usize, &[Word]) {
+        let first = self.words.partition_point(|word| word.sentence < sentence);
+        let last = self.words.partition_point(|word| word.sentence <= sentence);
+        (first, &self.words[first..last])
+    }
+
     pub(super) fn place(&self) -> (usize, usize) {
         (self.component, self.step)
     }
@@ -227,6 +243,9 @@ impl Told {
 
 /// Which words stand inside phrases that are something else.
 fn masked(words: &[Word], unless: &Lexicon) -> Vec<bool> {
+    if unless.is_empty() {
+        return Vec::new();
+    }
     let mut masked = vec![false; words.len()];
     for at in 0..words.len() {
         let length = unless.at(words, at);
@@ -243,8 +262,7 @@ fn gap_is_small(words: &[Word], from: usize, to: usize) -> bool {
 fn step<'f>(facts: &'f Facts<'f>, said: &'f Said<'f>) -> DishStep<'f> {
     let stated = &facts.recipe.components[said.component].steps[said.step];
     let parts = facts.said_in(said.component).filter(|other| other.step == said.step && other.key != StepKey::Mind);
-    let (mut all, mut heats) = (Vec::new(), Vec::new());
-    let mut sentences = 0;
+    let (mut all, mut heats) = (Cow::Borrowed(said.words.as_slice()), Vec::new());
     for part in parts {
         let sentence_of = |at: usize| part.words.iter().find(|word| word.span.end > at).map_or(0, |word| word.sentence);
         for setting in &part.settings {
@@ -255,10 +273,10 @@ fn step<'f>(facts: &'f Facts<'f>, said: &'f Said<'f>) -> DishStep<'f> {
                 Heat { low: degrees(low), high: degrees(high), to_use: setting.to_use, sentence }
             }));
         }
-        if matches!(part.key, StepKey::Do | StepKey::Until) {
-            let last = part.words.last().map_or(0, |word| word.sentence + 1);
-            all.extend(part.words.iter().map(|word| Word { sentence: word.sentence + sentences, ..word.clone() }));
-            sentences += last;
+        if part.key == StepKey::Until {
+            let last = said.words.last().map_or(0, |word| word.sentence + 1);
+            let behind = part.words.iter().map(|word| Word { sentence: word.sentence + last, ..word.clone() });
+            all.to_mut().extend(behind);
         }
     }
     let in_text = durations(said.text, facts.kitchen.language().times()).into_iter().map(|(_, time)| time.high);

@@ -17,8 +17,7 @@ const ACID: f64 = 0.02;
 
 pub(super) fn wires_sticks(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let told = by_words(dish, hazard)?;
-    let charm = dish.lines.iter().map(|line| &line.words).chain(dish.steps.iter().map(|step| &step.words));
-    let charm = charm.into_iter().any(|words| dish.has(words, Sense::Charm));
+    let charm = dish.texts().any(|words| dish.has(words, Sense::Charm));
     Some(Told { more: if charm { vec![1] } else { Vec::new() }, ..told })
 }
 

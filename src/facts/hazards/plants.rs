@@ -139,8 +139,7 @@ pub(super) fn leaves_decoration(dish: &Dish<'_>, hazard: Hazard) -> Option<Told>
         let length = dish.sense(Sense::PoisonousLeaf).at(words, found);
         Some(words[found..found + length].iter().map(|word| word.written.as_str()).collect::<Vec<_>>().join(" "))
     };
-    let texts = dish.lines.iter().map(|line| &line.words).chain(dish.steps.iter().map(|step| &step.words));
-    let name = texts.into_iter().find_map(|words| named(words));
+    let name = dish.texts().find_map(named);
     Some(match name {
         Some(name) => Told { of: vec![name], ..told },
         None => Told { more: vec![1], ..told },

@@ -42,6 +42,10 @@ fn is_known_pair(kitchen: &Kitchen, ingredient: &Ingredient) -> bool {
 fn finding(ingredient: &Ingredient, kitchen: &Kitchen) -> Finding {
     let name = &ingredient.line.name;
     let message = format!("the pantry does not know `{name}`");
+    if let Some((written, meant)) = kitchen.unit_meant(name) {
+        let found = Finding::at(ingredient.span.clone(), format!("`{written}` is no unit"));
+        return found.label("shown as a part of the name").help(format!("did you mean `{meant}`?"));
+    }
     let nearest = kitchen.pantry().nearest(name, 3);
     let near = match nearest.as_slice() {
         [] => String::new(),
