@@ -3,6 +3,7 @@
 //! Proof only judges what stands here, and the sheet only words it; so that what a step names and what a temperature is
 //! for is the same on the page and in a finding.
 
+mod collective;
 mod hazards;
 mod heat;
 mod naming;
@@ -13,6 +14,7 @@ use crate::kitchen::{Kitchen, Weighed};
 use crate::pantry::Row;
 use crate::recipe::{Component, Ingredient, Recipe};
 
+pub use collective::Meant;
 pub use hazards::{Found, Hazard, Severity};
 pub use heat::{Setting, Stated};
 pub use naming::{Named, Names};
@@ -88,6 +90,11 @@ impl<'a> Facts<'a> {
     /// What a step says under one of its keys.
     pub fn said_under(&self, component: usize, step: usize, key: StepKey) -> Option<&Said<'a>> {
         self.said_in(component).find(|said| said.step == step && said.key == key)
+    }
+
+    /// What the steps of a component mean without naming it line by line.
+    pub fn meant(&self, component: usize) -> Vec<Meant> {
+        collective::meant(self, component)
     }
 
     /// What the steps of a component take of its lines, and how much of each.

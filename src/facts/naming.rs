@@ -110,7 +110,10 @@ fn is_several(said: &[Word], at: usize, language: &Language) -> bool {
 fn longest_part(name: &[String], said: &[Word], language: &Language) -> Option<(usize, NamePart)> {
     let mut longest: Option<(usize, NamePart)> = None;
     for from in 0..name.len() {
-        let same = name[from..].iter().zip(said).take_while(|(part, word)| **part == word.stem).count();
+        // `the egg, yolk and milk` are three things.
+        let joined = |at: usize, word: &Word| at == 0 || !word.before.contains([',', ';', ':', '.', '(']);
+        let same = name[from..].iter().zip(said).enumerate();
+        let same = same.take_while(|(at, (part, word))| **part == word.stem && joined(*at, word)).count();
         // `the white` is that of an egg; beside other things it is a colour.
         let of_egg = name.first().is_some_and(|first| first == "egg");
         let alone = same == 1 && name.len() > 1 && !of_egg;

@@ -48,6 +48,11 @@ impl Said<'_> {
         self.node.part(self.source, part)
     }
 
+    /// The language that it is read in.
+    pub fn language(&self) -> &Language {
+        self.language
+    }
+
     /// Whether it has one of the words that tell of something.
     pub fn tells(&self, of: Sense) -> bool {
         self.language.lexicon(of).find(&self.words).is_some()

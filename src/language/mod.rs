@@ -1,6 +1,7 @@
 //! WORDS: one file a language, with all that is read and said in it.
 
 mod dictionary;
+mod groups;
 mod hazards;
 mod lexicon;
 mod plurals;
@@ -18,6 +19,7 @@ use jiff::civil::Date;
 use crate::measure::Duration;
 
 pub use dictionary::{Dictionary, Reading};
+pub use groups::Group;
 pub use hazards::HazardWords;
 use hazards::Hazards;
 pub use lexicon::Lexicon;
@@ -57,6 +59,7 @@ pub struct Language {
     differences: Differences,
     parts: PartWords,
     plurals: Plurals,
+    groups: Vec<Group>,
     hazards: Hazards,
     kinds: BTreeMap<String, String>,
     says: BTreeMap<String, Message>,
@@ -94,6 +97,7 @@ impl Language {
             differences: Differences::default(),
             parts: PartWords::default(),
             plurals: Plurals::default(),
+            groups: Vec::new(),
             hazards: Hazards::new(),
             kinds: BTreeMap::new(),
             says: BTreeMap::new(),
@@ -164,6 +168,7 @@ impl Language {
         if let Some(plurals) = &section.plurals {
             self.plurals.clone_from(plurals);
         }
+        self.groups.extend(section.groups.iter().map(Group::of));
         for (name, words) in &section.hazards {
             self.hazards.entry(name.clone()).or_default().add(words);
         }
@@ -313,6 +318,11 @@ impl Language {
             .filter(slip)
             .min_by_key(|unit| (strsim::damerau_levenshtein(unit, &word), std::cmp::Reverse(unit.len())));
         nearest.filter(|_| word.len() > 2 && !self.units.contains(&word)).map(String::as_str)
+    }
+
+    /// The words by which a step speaks of several ingredients at once.
+    pub fn groups(&self) -> &[Group] {
+        &self.groups
     }
 
     /// A count, in words or digits: `two`, `24`.

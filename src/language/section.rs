@@ -3,6 +3,7 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
+use super::groups::GroupSection;
 use super::hazards::HazardSection;
 use super::plurals::Plurals;
 use super::says::Message;
@@ -75,6 +76,7 @@ pub(super) struct Section {
     pub(super) stems: BTreeMap<String, String>,
     pub(super) senses: BTreeMap<Sense, Vec<String>>,
     pub(super) hazards: BTreeMap<String, HazardSection>,
+    pub(super) groups: Vec<GroupSection>,
     pub(super) kinds: BTreeMap<String, String>,
     pub(super) says: BTreeMap<String, Message>,
 }

@@ -370,4 +370,26 @@ senses! {
     JoinsClauses,
     /// Flour, or all that is dry.
     Flour,
+    /// All that has not gone in yet.
+    Everything,
+    /// What is left, where nothing is named that it is of.
+    RestAlone,
+    /// All, as what a verb acts on.
+    All,
+    /// A verb that brings things together.
+    Mixes,
+    /// The first of the lines.
+    FirstOf,
+    /// The last of the lines.
+    LastOf,
+    /// All but what follows.
+    ButFor,
+    /// Words behind `all` that leave it the object of its verb.
+    AfterAll,
+    /// What stands for what was spoken of before.
+    Pronoun,
+    /// What stands before a thing that is known.
+    The,
+    /// What is made on the way, and is no ingredient.
+    MadeThing,
 }

@@ -37,8 +37,19 @@ pub(super) fn judged(line: &Line, row: Option<&Row>, at: usize, kitchen: &Kitche
         // A heaped spoon holds up to twice a level one. Common practice.
         weighed.most = weighed.most.plus(weighed.most);
     }
+    if amount.unit.is_none() && amount.size.is_none() && row.is_some_and(grows) {
+        let of = |weight: Weight, share: i64| Weight::from_nanograms(weight.nanograms() / 10 * share);
+        weighed.least = of(weighed.low, 6).min(weighed.least);
+        weighed.most = of(weighed.high, 16).max(weighed.most);
+    }
     let rounding = if is_weight { half_place(amount) } else { Weight::ZERO };
     Some(Judged { weighed, is_weight, class, rounding })
+}
+
+/// Whether pieces of no stated size differ as what grows does: a large onion weighs 1.6 times a usual one (common
+/// practice).
+fn grows(row: &Row) -> bool {
+    matches!(row.family.as_str(), "vegetable" | "fruit" | "herb")
 }
 
 /// 0.5 g of `122 g`, 0.25 g of `1.5 g`, 0.05 g of `1.3 g`.

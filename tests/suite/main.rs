@@ -18,6 +18,7 @@ mod proof;
 mod reading;
 mod readme;
 mod rules;
+mod scores;
 mod settings;
 mod slips;
 mod soup;

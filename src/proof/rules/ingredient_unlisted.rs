@@ -11,9 +11,9 @@
 
 use std::collections::BTreeSet;
 
-use crate::facts::{Said, StepKey};
-use crate::language::Word;
-use crate::pantry::words;
+use crate::facts::{LineFacts, Said, StepKey};
+use crate::language::{Sense, Word};
+use crate::pantry::{Role, words};
 use crate::proof::Context;
 use crate::source::{Finding, Span};
 
@@ -119,6 +119,11 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let mut findings = Vec::new();
     for said in texts {
         for (at, word) in said.words.iter().enumerate() {
+            if let Some(last) = spoken_of(context, said, at, &known)
+                && told.insert(said.words[last].stem.clone())
+            {
+                findings.push(finding(said, word.span.start..said.words[last].span.end));
+            }
             if is_added(said, at)
                 && !known.contains(&word.stem)
                 && told.insert(word.stem.clone())
@@ -132,10 +137,61 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     findings
 }
 
-/// Whether a word is in another name of what is listed: `aubergine` for eggplant.
+/// Whether a word is the head of another name of what is listed: `aubergine` for eggplant.
 fn is_of_a_row(context: &Context<'_>, stem: &str) -> bool {
-    let rows = context.lines().filter_map(|(row, _)| row);
-    rows.flat_map(|row| &row.names).any(|name| words(name).iter().any(|word| word == stem))
+    let rows = context.facts.all_lines().flat_map(LineFacts::rows);
+    let head = |name: &String| {
+        let name = words(name);
+        name.last().is_some_and(|last| last == stem) || name.first().is_some_and(|first| first == stem)
+    };
+    rows.flat_map(|row| &row.names).any(head)
+}
+
+/// Words of the longest name that is looked up.
+const LONGEST: usize = 3;
+
+/// The last word of an ingredient that a text speaks of as known, from a word on: `the maple syrup`, where no list has it.
+fn spoken_of(context: &Context<'_>, said: &Said<'_>, at: usize, known: &BTreeSet<String>) -> Option<usize> {
+    let words = &said.words;
+    let before = at.checked_sub(1).filter(|before| words[*before].sentence == words[at].sentence)?;
+    let together = |from: usize, to: usize| (from + 1..=to).all(|at| matches!(words[at].before.as_str(), " " | "-"));
+    if context.language().lexicon(Sense::The).at(words, before) == 0 || !together(before, at) {
+        return None;
+    }
+    let ends = (at..words.len().min(at + LONGEST)).rev();
+    let weak = context.language().lexicon(Sense::WeakEnd);
+    let (last, row) = ends.into_iter().find_map(|last| {
+        let same = words[last].sentence == words[at].sentence && together(at, last);
+        let name: Vec<&str> = words[at..=last].iter().map(|word| word.written.as_str()).collect();
+        let whole = same && !words[at..=last].iter().any(|word| weak.has(&word.stem));
+        let row = whole.then(|| context.kitchen().pantry().find(&name.join(" "))).flatten();
+        let plain = whole && at == last && NAMES.contains(&words[at].stem.as_str());
+        (row.is_some() || plain).then_some((last, row))
+    })?;
+    let made = context.language().lexicon(Sense::MadeThing);
+    let part_of = words.get(last + 1).is_some_and(|next| {
+        next.sentence == words[at].sentence && matches!(next.before.as_str(), " " | "-") && made.at(words, last + 1) > 0
+    });
+    let listed =
+        context.facts.all_lines().flat_map(LineFacts::rows).any(|other| row.is_some_and(|row| other.id == row.id));
+    let spoken = words[at..=last].iter().any(|word| known.contains(&word.stem));
+    let single = at == last;
+    let made_here = made.has(&words[last].stem)
+        && (single || !matches!(words[last].stem.as_str(), "syrup" | "powder" | "oil" | "juice"));
+    let eaten = row.is_none_or(|row| {
+        let made = ["baked", "preserve", "frozen", "decoration", "condiment", "confectionery", "pasta"];
+        !row.is(Role::Water) && !made.contains(&row.family.as_str())
+    });
+    let family =
+        single && context.facts.all_lines().flat_map(LineFacts::rows).any(|other| other.family == words[last].stem);
+    (eaten
+        && !part_of
+        && !listed
+        && !spoken
+        && !made_here
+        && !family
+        && !(single && is_of_a_row(context, &words[last].stem)))
+    .then_some(last)
 }
 
 /// Every word of what is listed and made: names of lines, families, component names and the title.

@@ -9,45 +9,12 @@
 //! Source: rule of the house. A name, a part of one, its family (`the spices`), or words for all of them (`everything`,
 //! `the dry ingredients`) are enough; garnishes, lines with a purpose (`for the tin`) and options are passed over.
 
-use crate::facts::{LineFacts, Names, Said};
-use crate::kitchen::Kitchen;
-use crate::language::Word;
-use crate::pantry::{Role, words};
+use crate::facts::{LineFacts, Meant, Names, Said};
+use crate::language::Sense;
+use crate::pantry::words;
 use crate::proof::Context;
 use crate::recipe::{Component, Ingredient};
 use crate::source::Finding;
-
-/// Words that mean all lines at once.
-const ALL: [&str; 5] = ["ingredient", "everything", "lot", "remainder", "seasoning"];
-
-/// Families of the pantry, and the words for all of one.
-const FAMILIES: [(&str, &[&str]); 19] = [
-    ("leavening", &["leavener", "leavening", "raiser"]),
-    ("meat", &["meat", "mince", "patty", "burger", "joint", "bird", "sausage"]),
-    ("fish", &["fish", "fillet"]),
-    ("spice", &["spice", "season"]),
-    ("salt", &["season", "salt"]),
-    ("herb", &["herb"]),
-    ("nut", &["nut"]),
-    ("fruit", &["fruit", "berry"]),
-    ("dried-fruit", &["fruit"]),
-    ("vegetable", &["vegetable", "veg"]),
-    ("flour", &["flour"]),
-    ("sugar", &["sugar"]),
-    ("syrup", &["syrup"]),
-    ("chocolate", &["chocolate"]),
-    ("cheese", &["cheese"]),
-    ("oil", &["oil", "grease", "fry"]),
-    ("fat", &["fat", "grease"]),
-    ("egg", &["egg"]),
-    ("liquid", &["liquid"]),
-];
-
-/// Steps that need no object.
-const VERBS: [&str; 16] = [
-    "rub", "pulse", "blitz", "melt", "boil", "heat", "mix", "combine", "blend", "whisk", "stir", "beat", "knead",
-    "proces", "process", "assemble",
-];
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let components = context.recipe.components.iter().enumerate();
@@ -61,22 +28,22 @@ fn unused(context: &Context<'_>, at: usize, component: &Component) -> Vec<Findin
     let users = (at + 1..context.recipe.components.len()).filter(|later| context.uses(*later, at));
     let rooms: Vec<usize> = std::iter::once(at).chain(users).collect();
     let said: Vec<&Said<'_>> = context.said().filter(|said| rooms.contains(&said.component)).collect();
-    if said.iter().any(|said| means_all(said)) {
-        return Vec::new();
-    }
     let lines = &context.facts.lines[at];
     let mut open = not_named(&context.facts.names[at], lines.len(), &said, context);
     if !open.is_empty() {
         let by_row = not_named(&Names::of_rows(lines), lines.len(), &said, context);
         open.retain(|line| by_row.contains(line));
     }
+    let meant = context.facts.meant(at);
+    open.retain(|line| !meant.iter().any(|meant| meant.lines.contains(line)));
     open.into_iter()
         .map(|line| &lines[line])
         .filter(|line| {
             let ingredient = line.ingredient;
             !is_passed_over(ingredient)
                 && !is_the_dish(component, ingredient)
-                && !by_family(context.kitchen(), line, &said)
+                && !by_part_of_a_word(context, line, &said)
+                && !in_a_pair(context, line, &meant, lines)
         })
         .map(|line| finding(component, line.ingredient))
         .collect()
@@ -89,36 +56,6 @@ fn not_named(names: &Names, lines: usize, said: &[&Said<'_>], context: &Context<
         names.in_text(&said.words, context.language()).concat().into_iter().for_each(|found| named[found.line] = true);
     }
     (0..named.len()).filter(|line| !named[*line]).collect()
-}
-
-fn means_all(said: &Said<'_>) -> bool {
-    let words = &said.words;
-    let first = words.first().is_some_and(|first| VERBS.contains(&first.stem.as_str()));
-    let verb = |at: usize| words.get(at).is_some_and(|word| VERBS.contains(&word.stem.as_str()));
-    let together = words.get(1).is_some_and(|next| match next.stem.as_str() {
-        "and" => verb(2),
-        stem => next.before.contains(',') || matches!(stem, "together" | "well" | "until" | "to"),
-    });
-    let short = first && (words.len() <= 3 || together);
-    let number = |word: &Word| matches!(word.stem.as_str(), "two" | "three" | "four" | "five" | "six");
-    let all_of = words.windows(2).any(|two| {
-        let rest = matches!(two[1].stem.as_str(), "the" | "of" | "together" | "but" | "except");
-        two[0].stem == "all" && (rest || number(&two[1]))
-    });
-    let the_three =
-        words.windows(3).any(|three| three[0].stem == "the" && number(&three[1]) && three[2].stem == "together");
-    let dry = words.windows(2).any(|two| {
-        let rest = said.text[two[1].span.end..].trim_start();
-        let things = ["thing", "good", "stuff", "mix", "element", "one"];
-        let named = rest.split(|c: char| !c.is_alphabetic()).next().unwrap_or_default();
-        two[0].stem == "the"
-            && matches!(two[1].stem.as_str(), "dry" | "wet")
-            && (rest.is_empty()
-                || rest.starts_with([',', '.', ';'])
-                || things.contains(&named.trim_end_matches('s'))
-                || matches!(named, "in" | "into" | "with" | "and" | "together" | "to"))
-    });
-    short || all_of || the_three || dry || said.has(&ALL)
 }
 
 /// What needs no step: a purpose is said in the line, or it may be left out.
@@ -140,19 +77,38 @@ fn is_the_dish(component: &Component, ingredient: &Ingredient) -> bool {
     !dish.is_empty() && dish.iter().all(|word| line.contains(word))
 }
 
-fn by_family(kitchen: &Kitchen, line: &LineFacts<'_>, said: &[&Said<'_>]) -> bool {
-    // Of `salt and pepper` the one stands for both.
-    let first = |name: &str| name.split(" and ").next().and_then(|first| kitchen.pantry().find(first));
-    let row = line.row.or_else(|| first(&line.ingredient.line.name));
-    let Some(row) = row else { return false };
-    if row.is(Role::Water) {
-        // Water is what things are soaked, boiled and let down with.
-        let verbs =
-            ["soak", "boil", "bloom", "simmer", "poach", "steep", "dilute", "rehydrate", "soften", "moisten", "wet"];
-        return said.iter().any(|said| said.has(&verbs));
-    }
-    let words = FAMILIES.iter().find(|(family, _)| *family == row.family).map(|(_, words)| *words).unwrap_or_default();
-    said.iter().any(|said| said.has(words))
+/// `the wax` for beeswax, `the rasps` for raspberries, `the paste` for hazelnut paste: a part of one of its words, or a
+/// word that alone is too common to name it, where nothing else is called so.
+fn by_part_of_a_word(context: &Context<'_>, line: &LineFacts<'_>, said: &[&Said<'_>]) -> bool {
+    const LEAST: usize = 3;
+    let name = words(&line.ingredient.line.name);
+    let not_alone = context.language().lexicon(Sense::NotAlone);
+    let part = |word: &str| {
+        name.iter().any(|own| {
+            let longer = own.len() > word.len() + 1;
+            let begun = own.starts_with(word) && word.len() > LEAST;
+            (longer && (own.ends_with(word) || begun)) || (own == word && not_alone.has(word))
+        })
+    };
+    // `the cubes` of what is cubed.
+    let shape = line.ingredient.line.prep.as_deref().map(words).unwrap_or_default();
+    let cut =
+        |word: &str| word.len() > LEAST && shape.iter().any(|own| own.strip_suffix('d').is_some_and(|cut| cut == word));
+    let known = |word: &str| context.kitchen().pantry().find(word).is_some() && !not_alone.has(word);
+    said.iter().any(|said| {
+        let free = said.words.iter().zip(&said.named).filter(|(_, named)| named.is_empty()).map(|(word, _)| word);
+        free.into_iter()
+            .any(|word| word.stem.len() >= LEAST && (cut(&word.stem) || part(&word.stem) && !known(&word.stem)))
+    })
+}
+
+/// Of `salt and pepper` the one stands for both.
+fn in_a_pair(context: &Context<'_>, line: &LineFacts<'_>, meant: &[Meant], lines: &[LineFacts<'_>]) -> bool {
+    let name = &line.ingredient.line.name;
+    let Some((first, _)) = name.split_once(" and ").filter(|_| line.row.is_none()) else { return false };
+    let family = context.kitchen().pantry().find(first).map(|row| row.family.as_str());
+    let same = |other: &usize| lines[*other].row.is_some_and(|row| Some(row.family.as_str()) == family);
+    meant.iter().flat_map(|meant| &meant.lines).any(same)
 }
 
 fn finding(component: &Component, ingredient: &Ingredient) -> Finding {

@@ -65,6 +65,9 @@ const PARTS: [&str; 43] = [
     "drizzle",
 ];
 
+/// Verbs that take a little, wherever they stand in the step.
+const THIN: [&str; 5] = ["brush", "glaze", "drizzle", "dust", "sprinkle"];
+
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let components = context.recipe.components.iter().enumerate();
     components.flat_map(|(at, component)| in_component(context, at, component)).collect()
@@ -127,7 +130,8 @@ fn speaks_of_part(words: &[Word], at: usize) -> bool {
     let sentence = words.iter().filter(|word| word.sentence == words[at].sentence);
     let is_part =
         |word: &Word| PARTS.contains(&word.stem.as_str()) || word.written.starts_with(|c: char| c.is_ascii_digit());
-    sentence.clone().any(is_part) || words[at].before.contains(['½', '⅓', '¼', '⅔', '¾'])
+    let thin = |word: &Word| THIN.contains(&word.stem.as_str());
+    sentence.clone().any(is_part) || words.iter().any(thin) || words[at].before.contains(['½', '⅓', '¼', '⅔', '¾'])
 }
 
 fn is_divided(component: &Component, line: usize) -> bool {

@@ -34,6 +34,9 @@ fn disagreement(context: &Context<'_>) -> Option<Finding> {
     if (SHARES.0..=SHARES.1).contains(&share) {
         return None;
     }
+    if share < SHARES.0 && is_one_of_several(makes, context.language()) {
+        return None;
+    }
     if share < SHARES.0 && context.said().any(|said| said.tells(Sense::Loss)) {
         return None;
     }
@@ -43,6 +46,11 @@ fn disagreement(context: &Context<'_>) -> Option<Finding> {
     let label = if share > 1.0 { "more comes out than goes in" } else { "less than half comes out" };
     let span = context.recipe.root.key("makes").span.clone();
     Some(Finding::at(span, message).label(label).help("count the pieces and their weight again"))
+}
+
+/// `10 scones and four 370 g jars`: the weight is that of a part.
+fn is_one_of_several(makes: &str, language: &Language) -> bool {
+    makes.contains(',') || language.tells(Sense::JoinsClauses, makes)
 }
 
 /// Whether a line's weight is known, or too small to matter.
@@ -73,7 +81,11 @@ fn grams(makes: &str, language: &Language) -> Option<f64> {
         (number, first, unit_of(&said[at].stem)?)
     };
     let weight = number * factor;
-    let count = said[..first].iter().find_map(|word| language.count(&word.written).filter(|count| *count > 0));
+    // Of `8 pots and about 900 g sorbet` the eight are other things.
+    let apart =
+        |word: &Word| word.before.contains([',', ';', '+']) || language.lexicon(Sense::JoinsClauses).has(&word.stem);
+    let same: Vec<&Word> = said[..=first].iter().rev().take_while(|word| !apart(word)).collect();
+    let count = same.into_iter().skip(1).find_map(|word| language.count(&word.written).filter(|count| *count > 0));
     let range = makes.contains('–') || makes.contains('-');
     (!range).then_some(weight * count.unwrap_or(1) as f64)
 }

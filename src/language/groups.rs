@@ -1,0 +1,41 @@
+//! Words by which a step speaks of several ingredients at once.
+
+use serde::Deserialize;
+
+use super::lexicon::Lexicon;
+use super::word::words;
+
+/// A group as a language's file has it.
+#[derive(Clone, Debug, Default, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+pub(super) struct GroupSection {
+    said: Vec<String>,
+    families: Vec<String>,
+    names: Vec<String>,
+}
+
+/// Ingredients that go by one word: `the spices`, `the aromatics`.
+#[derive(Clone, Debug, Default)]
+pub struct Group {
+    /// The words for all of them.
+    pub said: Lexicon,
+    /// The pantry's families that belong to it.
+    families: Vec<String>,
+    /// Names that belong to it, whatever their family.
+    names: Lexicon,
+}
+
+impl Group {
+    pub(super) fn of(section: &GroupSection) -> Self {
+        let (mut said, mut names) = (Lexicon::default(), Lexicon::default());
+        said.add(&section.said);
+        names.add(&section.names);
+        Self { said, families: section.families.clone(), names }
+    }
+
+    /// Whether an ingredient belongs to it, by its family or its name.
+    pub fn holds(&self, family: Option<&str>, name: &str) -> bool {
+        let of_family = family.is_some_and(|family| self.families.iter().any(|known| known == family));
+        of_family || self.names.find(&words(name)).is_some()
+    }
+}

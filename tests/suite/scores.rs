@@ -1,0 +1,182 @@
+//! How much the proof understands, on sets by people who had not seen the program: each rate may only rise.
+//!
+//! `tests/scores/sound/` are whole recipes in many hands in which nothing is wrong; `collective.yaml` small ones whose
+//! steps name their ingredients together; `temperatures.yaml` steps that state temperatures, sound ones and slips. The
+//! misses are printed: `cargo test --test suite scores -- --nocapture`.
+
+use std::path::Path;
+use std::sync::LazyLock;
+
+use levelcup::facts::Facts;
+use levelcup::kitchen::Kitchen;
+use levelcup::language::Dictionary;
+use levelcup::pantry::Pantry;
+use levelcup::proof::{Archive, Levels, Surroundings, proof};
+use levelcup::recipe::{LineReader, read};
+use levelcup::source::{Finding, Level, Source};
+use levelcup::trace::Trace;
+use levelcup::workspace::Site;
+use serde::Deserialize;
+
+/// What is found in a recipe that stands alone: its warnings and errors.
+fn found(text: &str) -> Vec<Finding> {
+    static SITE: LazyLock<Site> = LazyLock::new(Site::default);
+    static KITCHEN: LazyLock<Kitchen> = LazyLock::new(|| Kitchen::new(Pantry::embedded(), &SITE).unwrap());
+    let lines = LineReader::new(Dictionary::of("en-US").unwrap(), SITE.cups.into());
+    let source = Source::new("score.yaml", text.to_owned());
+    let (recipe, mut found) = read(source, "score", &lines);
+    let mut archive = Archive::default();
+    archive.add("score", "score.yaml", recipe.as_ref());
+    let around = Surroundings {
+        site: &SITE,
+        archive: &archive,
+        photos: None,
+        today: None,
+        shortened: None,
+        trace: &Trace::default(),
+    };
+    let levels = Levels::of_site(&SITE);
+    found.extend(recipe.iter().flat_map(|recipe| proof(&Facts::of(recipe, &KITCHEN), around, &levels)));
+    found.retain(|finding| finding.level > Level::Note);
+    found
+}
+
+fn shown(finding: &Finding) -> String {
+    format!("{}: {}", finding.rule, finding.message)
+}
+
+/// False warnings on all sound recipes together; it may only fall.
+const FALSE_ON_SOUND: usize = 99;
+
+#[test]
+fn sound_recipes_are_left_alone() {
+    let mut paths: Vec<_> = walkdir::WalkDir::new("tests/scores/sound")
+        .into_iter()
+        .map(|entry| entry.unwrap().into_path())
+        .filter(|path| path.extension().is_some_and(|end| end == "yaml"))
+        .collect();
+    paths.sort();
+    let told = |path: &Path| -> Vec<String> {
+        let found = found(&std::fs::read_to_string(path).unwrap());
+        found.iter().map(|finding| format!("{}: {}", path.display(), shown(finding))).collect()
+    };
+    let wrong: Vec<String> = paths.iter().flat_map(|path| told(path)).collect();
+    eprintln!("{}\n{} false warnings on {} sound recipes", wrong.join("\n"), wrong.len(), paths.len());
+    assert!(paths.len() >= 48 && wrong.len() <= FALSE_ON_SOUND);
+}
+
+#[derive(Deserialize)]
+struct Collective {
+    ingredients: Vec<String>,
+    steps: Vec<String>,
+    unused: Vec<String>,
+    unlisted: Vec<String>,
+}
+
+/// Small recipes judged wrongly; it may only fall.
+const WRONG_COLLECTIVES: usize = 99;
+
+#[test]
+fn collective_words_are_understood() {
+    let text = std::fs::read_to_string("tests/scores/collective.yaml").unwrap();
+    let cases: Vec<Collective> = serde_yaml::from_str(&text).unwrap();
+    let mut wrong = 0;
+    for case in &cases {
+        let recipe = serde_json::json!({
+            "title": "Quay test", "serves": 4,
+            "components": [{"name": "All", "ingredients": case.ingredients, "steps": case.steps}],
+        });
+        let findings = found(&recipe.to_string());
+        let of = |rule: &str| -> Vec<&Finding> { findings.iter().filter(|found| found.rule == rule).collect() };
+        let (unused, unlisted) = (of("ingredient-unused"), of("ingredient-unlisted"));
+        let tells = |found: &[&Finding], wanted: &[String]| {
+            let last = |name: &String| name.rsplit(' ').next().unwrap_or_default().trim_end_matches('s').to_lowercase();
+            let told = |name: &String| found.iter().any(|one| one.message.to_lowercase().contains(&last(name)));
+            found.len() == wanted.len() && wanted.iter().all(told)
+        };
+        if !tells(&unused, &case.unused) || !tells(&unlisted, &case.unlisted) {
+            wrong += 1;
+            let told: Vec<String> = unused.iter().chain(&unlisted).map(|found| shown(found)).collect();
+            eprintln!(
+                "{:?} {:?}\n   {told:?}, not {:?} {:?}",
+                case.ingredients, case.steps, case.unused, case.unlisted
+            );
+        }
+    }
+    eprintln!("{wrong} of {} judged wrongly", cases.len());
+    assert!(wrong <= WRONG_COLLECTIVES);
+}
+
+#[derive(Deserialize)]
+struct Temperature {
+    text: String,
+    sound: bool,
+    why: String,
+}
+
+/// False warnings on sound phrases, and slips that are missed; both may only fall.
+const TEMPERATURES: (usize, usize) = (99, 99);
+
+#[test]
+fn temperatures_are_judged_by_kind_and_range() {
+    let text = std::fs::read_to_string("tests/scores/temperatures.yaml").unwrap();
+    let cases: Vec<Temperature> = serde_yaml::from_str(&text).unwrap();
+    let (mut false_alarms, mut missed) = (0, 0);
+    for case in &cases {
+        let recipe = serde_json::json!({
+            "title": "Quay test", "serves": 4,
+            "components": [{"name": "All", "ingredients": ["500 g water"], "steps": [case.text]}],
+        });
+        let findings = found(&recipe.to_string());
+        let about = |rule: &str| {
+            ["temperature", "oven-too", "core-", "sugar-stage", "heat-"].iter().any(|start| rule.starts_with(start))
+        };
+        let told: Vec<String> = findings.iter().filter(|found| about(found.rule)).map(shown).collect();
+        if case.sound == told.is_empty() {
+            continue;
+        }
+        if case.sound {
+            false_alarms += 1
+        } else {
+            missed += 1
+        }
+        eprintln!("{} [{}]\n   {told:?}", case.text, case.why);
+    }
+    eprintln!("{false_alarms} false, {missed} missed of {}", cases.len());
+    assert!(false_alarms <= TEMPERATURES.0 && missed <= TEMPERATURES.1);
+}
+
+#[derive(Deserialize)]
+struct Slip {
+    title: String,
+    recipe: String,
+    slip: String,
+    kind: String,
+}
+
+/// Planted slips of all that are found; it may only rise.
+const SLIPS: usize = 0;
+
+#[test]
+fn planted_slips_are_found() {
+    let text = std::fs::read_to_string("tests/scores/slips.yaml").unwrap();
+    let slips: Vec<Slip> = serde_yaml::from_str(&text).unwrap();
+    let mut caught = 0;
+    for slip in &slips {
+        let findings = found(&slip.recipe);
+        // What a recipe lacks besides is no slip of this kind.
+        let told: Vec<String> = findings
+            .iter()
+            .filter(|found| !matches!(found.rule, "yield-missing" | "times-missing" | "unknown-ingredient"))
+            .map(shown)
+            .collect();
+        if told.is_empty() {
+            eprintln!("missed {} [{}]: {}", slip.title, slip.kind, slip.slip);
+        } else {
+            caught += 1;
+            eprintln!("found {} [{}]: {}\n    {told:?}", slip.title, slip.kind, slip.slip);
+        }
+    }
+    eprintln!("{caught} of {} planted slips found", slips.len());
+    assert!(caught >= SLIPS);
+}
