@@ -6,6 +6,7 @@
 mod collective;
 mod hazards;
 mod heat;
+mod kinds;
 mod naming;
 mod said;
 mod taking;
@@ -17,6 +18,7 @@ use crate::recipe::{Component, Ingredient, Recipe};
 pub use collective::Meant;
 pub use hazards::{Found, Hazard, Severity};
 pub use heat::{Setting, Stated};
+pub use kinds::{Oddity, Slip};
 pub use naming::{Named, Names};
 pub use said::{Said, StepKey};
 pub use taking::{Share, Taking};
@@ -90,6 +92,11 @@ impl<'a> Facts<'a> {
     /// What a step says under one of its keys.
     pub fn said_under(&self, component: usize, step: usize, key: StepKey) -> Option<&Said<'a>> {
         self.said_in(component).find(|said| said.step == step && said.key == key)
+    }
+
+    /// Amounts of a component that no such thing has, where one slip explains them.
+    pub fn oddity(&self, component: usize) -> Option<Oddity> {
+        kinds::oddity(self, component)
     }
 
     /// What the steps of a component mean without naming it line by line.

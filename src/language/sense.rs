@@ -392,4 +392,44 @@ senses! {
     The,
     /// What is made on the way, and is no ingredient.
     MadeThing,
+    /// Fat that is for frying or greasing, and stays behind.
+    ForFrying,
+    /// A freezer.
+    Freezer,
+    /// A refrigerator.
+    Fridge,
+    /// Chocolate that is used.
+    Works,
+    /// The point at which jam sets.
+    SettingPoint,
+    /// Custard.
+    CustardThing,
+    /// Brought to a temperature.
+    CooksTo,
+    /// Yeast.
+    Yeast,
+    /// A dough that rises.
+    Proves,
+    /// Dough.
+    Dough,
+    /// Caramel by its colour.
+    Amber,
+    /// Meat and poultry.
+    Flesh,
+    /// What a probe says.
+    Registers,
+    /// What only a hot oven does.
+    Browns,
+    /// An oven that is meant to be low.
+    LowOven,
+    /// A time that is not that of the whole step.
+    PartOfTime,
+    /// Cut or weighed into pieces.
+    Divides,
+    /// A half.
+    Half,
+    /// A third.
+    Third,
+    /// A quarter.
+    Quarter,
 }

@@ -1,5 +1,6 @@
 //! One file a rule, and the table of them.
 
+mod amount_unusual;
 mod chapters_invalid;
 mod component_unused;
 mod component_used_early;
@@ -19,6 +20,7 @@ mod mould_too_small;
 mod oven_not_set;
 mod oven_too_hot;
 mod paid_link_undisclosed;
+mod parts_disagree;
 mod photo_missing;
 mod photo_unreadable;
 mod ratio_disagrees;
@@ -28,9 +30,12 @@ mod slug_repeated;
 mod slug_taken;
 mod stated_pair_disagrees;
 mod sugar_stage_disagrees;
+mod sum_disagrees;
 mod tag_spelled_two_ways;
 mod temperature_scale_missing;
 mod temperature_scales_disagree;
+mod temperature_unlikely;
+mod time_in_text_disagrees;
 mod times_missing;
 mod too_small_to_measure;
 mod total_time_disagrees;
@@ -62,6 +67,7 @@ macro_rules! table {
 }
 
 table! {
+    "amount-unusual" amount_unusual Warning
     "chapters-invalid" chapters_invalid Warning
     "component-unused" component_unused Warning
     "component-used-early" component_used_early Error
@@ -81,6 +87,7 @@ table! {
     "oven-not-set" oven_not_set Warning
     "oven-too-hot" oven_too_hot Warning
     "paid-link-undisclosed" paid_link_undisclosed Warning
+    "parts-disagree" parts_disagree Warning
     "photo-missing" photo_missing Error
     "photo-unreadable" photo_unreadable Error
     "ratio-disagrees" ratio_disagrees Warning
@@ -90,9 +97,12 @@ table! {
     "slug-taken" slug_taken Error
     "stated-pair-disagrees" stated_pair_disagrees Warning
     "sugar-stage-disagrees" sugar_stage_disagrees Warning
+    "sum-disagrees" sum_disagrees Warning
     "tag-spelled-two-ways" tag_spelled_two_ways Warning
     "temperature-scale-missing" temperature_scale_missing Warning
     "temperature-scales-disagree" temperature_scales_disagree Warning
+    "temperature-unlikely" temperature_unlikely Warning
+    "time-in-text-disagrees" time_in_text_disagrees Warning
     "times-missing" times_missing Warning
     "too-small-to-measure" too_small_to_measure Note
     "total-time-disagrees" total_time_disagrees Warning

@@ -65,7 +65,7 @@ fn is_weighed(facts: &LineFacts<'_>) -> bool {
 }
 
 /// `two 450 g loaves`, `12 rolls of 70 g`, `about 1.1 kg`: all of it in grams; none where no weight is said.
-fn grams(makes: &str, language: &Language) -> Option<f64> {
+pub(super) fn grams(makes: &str, language: &Language) -> Option<f64> {
     let said = words(&makes.replace(',', ""));
     let units = [("g", 1.0), ("gram", 1.0), ("kg", 1000.0), ("oz", 28.349_523_125), ("lb", 453.592_37)];
     let unit_of = |word: &str| units.iter().find(|(unit, _)| *unit == word).map(|(_, grams)| *grams);

@@ -1,0 +1,134 @@
+//! What kind of thing a component is, and which single slip would explain amounts that no such thing has.
+//!
+//! Sources: `shares.tsv` and `telling.tsv`, mostly common practice; a row says where it is not.
+
+mod parts;
+mod ranges;
+mod telling;
+
+use parts::{Share, amounts, shares};
+use ranges::{Range, ranges};
+
+use super::{Facts, StepKey};
+use crate::language::Sense;
+
+/// A slip of the fingers or the eye.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Slip {
+    /// One line by a factor: a digit too many or too few, ounces for grams, one spoon for another.
+    Amount {
+        /// Index of the line.
+        line: usize,
+        /// What it would weigh, in grams.
+        grams: f64,
+    },
+    /// The amounts of two lines.
+    Swapped(usize, usize),
+}
+
+/// Amounts that are not those of any kind that a component may be of.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Oddity {
+    /// What it is taken for.
+    pub kind: &'static str,
+    /// The part whose share is the oddest.
+    pub part: &'static str,
+    /// What the share is of.
+    pub base: &'static str,
+    /// The share, in per cent.
+    pub share: f64,
+    /// The usual shares, in per cent.
+    pub usual: (f64, f64),
+    /// What explains it.
+    pub slip: Slip,
+}
+
+/// An ounce in grams, to the milligram.
+const OUNCE: f64 = 28.350;
+
+/// An alarm takes away so much strangeness. Chosen on sets of sound formulas: 2 % of unseen ones are alarmed.
+const ALARM: f64 = 1.5;
+
+/// Parts that go in by the spoon.
+const SPOONED: [&str; 5] = ["salt", "baking soda", "baking powder", "dry yeast", "fresh yeast"];
+
+/// Amounts closer than this are not worth swapping.
+const ALIKE: f64 = 1.1;
+
+/// The oddity of a component that one slip explains, if every kind that it may be of finds one: that of the kind
+/// that it is furthest from being.
+pub(super) fn oddity(facts: &Facts<'_>, component: usize) -> Option<Oddity> {
+    let language = facts.kitchen.language();
+    let fries = facts.said.iter().any(|said| said.tells(Sense::Frying) || said.tells(Sense::PanFries));
+    let shares = shares(&facts.lines[component], fries, language)?;
+    if shares.len() < 2 {
+        return None;
+    }
+    let own = amounts(&shares, |at| shares[at].grams);
+    let entry = &facts.recipe.components[component];
+    let steps: Vec<&str> =
+        facts.said_in(component).filter(|said| said.key == StepKey::Do).map(|said| said.text).collect();
+    let title = if is_the_dish(facts, component) { facts.recipe.title.as_str() } else { "" };
+    let kinds = telling::kinds(&entry.name, title, &steps.join(" "), &shares, &own);
+    let mut surest: Option<(f64, Oddity)> = None;
+    for kind in kinds {
+        let found = of_kind(kind, &shares)?;
+        if surest.as_ref().is_none_or(|(gain, _)| found.0 > *gain) {
+            surest = Some(found);
+        }
+    }
+    surest.map(|(_, oddity)| oddity)
+}
+
+/// Whether the title speaks of this component: it is the only one, or holds most of what is weighed.
+fn is_the_dish(facts: &Facts<'_>, component: usize) -> bool {
+    let grams = |lines: &[super::LineFacts<'_>]| lines.iter().filter_map(super::LineFacts::grams).sum::<f64>();
+    let all: f64 = facts.lines.iter().map(|lines| grams(lines)).sum();
+    grams(&facts.lines[component]) * 2.0 > all
+}
+
+/// What a kind finds odd, and how much of it one slip takes away.
+fn of_kind(kind: &'static str, shares: &[Share]) -> Option<(f64, Oddity)> {
+    let ranges = ranges(kind);
+    let strangeness = |grams: &dyn Fn(usize) -> f64| -> f64 {
+        let amounts = amounts(shares, grams);
+        ranges.iter().filter_map(|range| range.share(&amounts).map(|share| range.strangeness(share))).sum()
+    };
+    let own = amounts(shares, |at| shares[at].grams);
+    let beyond = |range: &&Range| range.share(&own).is_some_and(|share| range.is_beyond(share));
+    ranges.iter().find(beyond)?;
+    let odd = |range: &&Range| range.share(&own).map_or(0.0, |share| range.strangeness(share));
+    let oddest = ranges.iter().max_by(|one, other| odd(one).total_cmp(&odd(other)))?;
+    let now = strangeness(&|at| shares[at].grams);
+    let (gain, slip) = slips(shares)
+        .map(|(slip, changed)| (now - strangeness(&|at| changed_to(&changed, at, shares[at].grams)), slip))
+        .max_by(|one, other| one.0.total_cmp(&other.0))?;
+    let oddity =
+        Oddity { kind, part: oddest.part, base: oddest.base, share: oddest.share(&own)?, usual: oddest.usual, slip };
+    (gain >= ALARM).then_some((gain, oddity))
+}
+
+fn changed_to(changed: &[(usize, f64)], at: usize, grams: f64) -> f64 {
+    changed.iter().find(|(line, _)| *line == at).map_or(grams, |(_, grams)| *grams)
+}
+
+/// Every slip that may have been made, with the grams that would mend it by the places of the shares.
+fn slips(shares: &[Share]) -> impl Iterator<Item = (Slip, Vec<(usize, f64)>)> + '_ {
+    let single = shares.iter().enumerate().flat_map(|(at, share)| {
+        let ounces: &[f64] = if share.by_weight { &[OUNCE, 1.0 / OUNCE] } else { &[] };
+        let spoons: &[f64] = if SPOONED.contains(&share.part) { &[3.0, 1.0 / 3.0] } else { &[] };
+        let factors = [10.0, 0.1].into_iter().chain(ounces.iter().copied()).chain(spoons.iter().copied());
+        factors.map(move |factor| {
+            let grams = share.grams * factor;
+            (Slip::Amount { line: share.line, grams }, vec![(at, grams)])
+        })
+    });
+    let pairs = (0..shares.len()).flat_map(|one| (one + 1..shares.len()).map(move |other| (one, other)));
+    let swapped = pairs.filter_map(|(one, other)| {
+        let (first, second) = (&shares[one], &shares[other]);
+        let apart = first.grams.max(second.grams) / first.grams.min(second.grams) >= ALIKE;
+        let slip = Slip::Swapped(first.line, second.line);
+        (apart && first.part != second.part).then(|| (slip, vec![(one, second.grams), (other, first.grams)]))
+    });
+    single.chain(swapped)
+}

@@ -1,0 +1,96 @@
+//! The usual share of each part in a kind of component.
+
+use std::sync::LazyLock;
+
+use rustc_hash::FxHashMap;
+
+use super::parts::{Amounts, GROUPS};
+
+/// Kind, base, part, low, usual from and to, high, whether needed, and the source where it is not common practice; per
+/// cent of the base.
+const SHARES: &str = include_str!("shares.tsv");
+
+/// The usual share of a part.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Range {
+    pub(super) base: &'static str,
+    pub(super) part: &'static str,
+    low: f64,
+    pub(super) usual: (f64, f64),
+    high: f64,
+    /// Whether the kind cannot be without it.
+    pub(super) needed: bool,
+}
+
+/// What a part costs that is needed and not there.
+const MISSING: f64 = 1.5;
+
+/// The least distance, as a logarithm, between the usual and the outermost share.
+const NARROW: f64 = 0.18;
+
+/// The ranges of every kind, those of all kinds together added for parts that it does not name.
+static ALL: LazyLock<FxHashMap<&'static str, Vec<Range>>> = LazyLock::new(|| {
+    let mut all: FxHashMap<&'static str, Vec<Range>> = FxHashMap::default();
+    for line in SHARES.lines().filter(|line| !line.starts_with('#')) {
+        if let Some((kind, range)) = read(line) {
+            all.entry(kind).or_default().push(range);
+        }
+    }
+    let any = all.get("any").cloned().unwrap_or_default();
+    for (_, own) in all.iter_mut().filter(|(kind, _)| **kind != "any") {
+        let mut named: Vec<&str> = own.iter().map(|range| range.part).collect();
+        let groups =
+            GROUPS.iter().filter(|(group, _)| named.contains(group)).flat_map(|(_, parts)| parts.iter().copied());
+        let of_groups: Vec<&str> = groups.collect();
+        named.extend(of_groups);
+        own.extend(any.iter().filter(|range| !named.contains(&range.part)));
+    }
+    all
+});
+
+fn read(line: &'static str) -> Option<(&'static str, Range)> {
+    let cells: Vec<&'static str> = line.split('\t').collect();
+    let number = |at: usize| cells.get(at)?.parse::<f64>().ok();
+    let range = Range {
+        base: cells.get(1)?,
+        part: cells.get(2)?,
+        low: number(3)?,
+        usual: (number(4)?, number(5)?),
+        high: number(6)?,
+        needed: cells.get(7).is_some_and(|cell| !cell.is_empty()),
+    };
+    Some((cells[0], range))
+}
+
+/// The ranges of a kind.
+pub(super) fn ranges(kind: &str) -> &'static [Range] {
+    ALL.get(kind).map_or(&[], Vec::as_slice)
+}
+
+impl Range {
+    /// The part's share of its base in per cent; none where there is no base.
+    pub(super) fn share(&self, amounts: &Amounts) -> Option<f64> {
+        let of = |part: &str| amounts.get(part).copied().unwrap_or_default();
+        (of(self.base) > 0.0).then(|| 100.0 * of(self.part) / of(self.base))
+    }
+
+    /// How strange a share is: 0 where usual, 1 at the outermost, and 1 more for every doubling beyond.
+    pub(super) fn strangeness(&self, share: f64) -> f64 {
+        if share <= 0.0 {
+            return if self.needed { MISSING } else { 0.0 };
+        }
+        let (from, to) = self.usual;
+        let (off, width) = match () {
+            () if share > to => ((share / to).ln(), (self.high / to).ln()),
+            () if share < from => ((from / share).ln(), if self.low > 0.0 { (from / self.low).ln() } else { 3.0 }),
+            () => return 0.0,
+        };
+        let width = width.max(NARROW);
+        if off <= width { off / width } else { 1.0 + (off - width) / std::f64::consts::LN_2 }
+    }
+
+    /// Whether a share is beyond the outermost.
+    pub(super) fn is_beyond(&self, share: f64) -> bool {
+        share > 0.0 && (share < self.low || share > self.high)
+    }
+}

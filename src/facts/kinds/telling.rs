@@ -1,0 +1,212 @@
+//! What kind a component is of, told by its name, the parts that are there and what is done; never by amounts, which a
+//! slip would change.
+
+use std::sync::LazyLock;
+
+use rustc_hash::FxHashMap;
+
+use super::parts::{Amounts, GROUPS, Share, WET};
+use super::ranges::{Range, ranges};
+use crate::language::without_accents;
+
+/// How each kind is told: what it is never with, words of its own, words that it shares, and words of its steps.
+const TELLING: &str = include_str!("telling.tsv");
+
+static KINDS: LazyLock<Vec<Kind>> =
+    LazyLock::new(|| TELLING.lines().filter(|line| !line.starts_with('#')).map(Kind::of).collect());
+
+/// Words between those of a phrase.
+const BETWEEN: usize = 2;
+
+/// Words of a name behind which something else is named: `crust for pork pie`.
+const BEHIND: [&str; 11] = ["for", "with", "pour", "per", "mit", "con", "fur", "au", "al", "aux", "auf"];
+
+/// What makes a formula unlike all others.
+const SILENT: [&str; 11] = [
+    "keto",
+    "low carb",
+    "sugar free",
+    "no sugar",
+    "low sugar",
+    "reduced sugar",
+    "diabetic",
+    "discard",
+    "protein",
+    "paleo",
+    "slimming",
+];
+
+struct Kind {
+    name: &'static str,
+    never: Vec<&'static str>,
+    own: Vec<Phrase>,
+    shared: Vec<Phrase>,
+    says: Vec<Phrase>,
+    never_says: Vec<Phrase>,
+}
+
+/// Words in order; `*` stands for letters at the beginning or end of one.
+struct Phrase(Vec<String>);
+
+impl Kind {
+    fn of(line: &'static str) -> Self {
+        let mut cells = line.split('\t');
+        let name = cells.next().unwrap_or_default();
+        let mut list = || -> Vec<&'static str> {
+            let cell = cells.next().unwrap_or_default();
+            cell.split(';').map(str::trim).filter(|word| !word.is_empty()).collect()
+        };
+        let never = list();
+        let phrases = |list: Vec<&str>| list.into_iter().map(Phrase::of).collect();
+        let (own, shared, says) = (phrases(list()), phrases(list()), list());
+        let (hush, says): (Vec<_>, Vec<_>) = says.into_iter().partition(|word| word.starts_with('!'));
+        let never_says = phrases(hush.into_iter().map(|word| &word[1..]).collect());
+        Self { name, never, own, shared, says: phrases(says), never_says }
+    }
+}
+
+impl Phrase {
+    fn of(text: &str) -> Self {
+        Self(plain(text, true))
+    }
+
+    /// Where it stands in some words: the first and behind the last, and whether nothing is between.
+    fn find(&self, words: &[String]) -> Option<(usize, usize, bool)> {
+        (0..words.len()).find_map(|start| {
+            let mut at = start;
+            for (place, pattern) in self.0.iter().enumerate() {
+                let reach = if place == 0 { at..at + 1 } else { at..(at + 1 + BETWEEN).min(words.len()) };
+                at = 1 + reach.into_iter().find(|at| words.get(*at).is_some_and(|word| fits(pattern, word)))?;
+            }
+            Some((start, at, at - start == self.0.len()))
+        })
+    }
+}
+
+/// Whether a word is that of a pattern, or its plural.
+fn fits(pattern: &str, word: &str) -> bool {
+    let (open_start, open_end) = (pattern.starts_with('*'), pattern.ends_with('*'));
+    let core = pattern.trim_matches('*');
+    if core.is_empty() {
+        return true;
+    }
+    let plural = |rest: &str| matches!(rest, "" | "s" | "es" | "n" | "e");
+    match (open_start, open_end) {
+        (true, true) => word.contains(core),
+        (true, false) => word.ends_with(core) || word.rfind(core).is_some_and(|at| plural(&word[at + core.len()..])),
+        (false, true) => word.starts_with(core),
+        (false, false) => word.strip_prefix(core).is_some_and(plural),
+    }
+}
+
+fn plain(text: &str, stars: bool) -> Vec<String> {
+    let text = without_accents(text);
+    let parts = text.split(|c: char| !(c.is_alphanumeric() || stars && c == '*'));
+    parts.filter(|part| !part.is_empty()).map(str::to_string).collect()
+}
+
+/// The kinds that a component may be of; none where nothing tells it.
+pub(super) fn kinds(name: &str, title: &str, steps: &str, shares: &[Share], amounts: &Amounts) -> Vec<&'static str> {
+    let both = format!("{name} {title}").to_lowercase();
+    if SILENT.iter().any(|word| both.contains(word)) {
+        return Vec::new();
+    }
+    let steps = plain(steps, false);
+    let possible = |kinds: Vec<&'static Kind>, strict: bool| -> Vec<&'static str> {
+        let fit = |kind: &&'static Kind| is_possible(kind, amounts, &steps) && (!strict || knows(kind, shares));
+        kinds.into_iter().filter(fit).map(|kind| kind.name).collect()
+    };
+    let of_name = by_own_words(name);
+    if !of_name.is_empty() {
+        return possible(of_name, false);
+    }
+    let of_title = by_own_words(title);
+    let shared = by_shared_words(name);
+    if shared.is_empty() {
+        return possible(of_title, true);
+    }
+    let both: Vec<&'static Kind> =
+        shared.iter().filter(|kind| of_title.iter().any(|other| other.name == kind.name)).copied().collect();
+    if !both.is_empty() {
+        return possible(both, false);
+    }
+    // The title says that it is something else: then both have to find it odd.
+    let mut all = possible(shared, true);
+    all.extend(possible(of_title, false));
+    all
+}
+
+/// By the words that are a kind's own, in the head of a name before the whole of it.
+fn by_own_words(name: &str) -> Vec<&'static Kind> {
+    let whole = plain(name, false);
+    let behind = whole.iter().position(|word| BEHIND.contains(&word.as_str())).unwrap_or(whole.len());
+    let comma = plain(name.split(',').next().unwrap_or_default(), false).len();
+    for words in [&whole[..behind.min(comma)], &whole[..]] {
+        let mut hits: Vec<(usize, usize, bool, &'static Kind)> = Vec::new();
+        for kind in KINDS.iter() {
+            let found = kind.own.iter().filter_map(|phrase| phrase.find(words));
+            hits.extend(found.map(|(from, to, whole)| (from, to, whole, kind)));
+        }
+        let inside = |hit: &(usize, usize, bool, &Kind)| {
+            hits.iter()
+                .any(|other| other.2 && other.0 <= hit.0 && hit.1 <= other.1 && other.1 - other.0 > hit.1 - hit.0)
+        };
+        let sharing = |kind: &&'static Kind| {
+            let spans = kind.shared.iter().filter_map(|phrase| phrase.find(words));
+            spans.into_iter().any(|(from, to, _)| hits.iter().any(|hit| (hit.0, hit.1) == (from, to)))
+        };
+        let mut kinds: Vec<&'static Kind> =
+            if hits.is_empty() { Vec::new() } else { KINDS.iter().filter(sharing).collect() };
+        for hit in hits.iter().filter(|hit| !inside(hit)) {
+            if !kinds.iter().any(|kind| kind.name == hit.3.name) {
+                kinds.push(hit.3);
+            }
+        }
+        if !kinds.is_empty() {
+            return kinds;
+        }
+    }
+    Vec::new()
+}
+
+fn by_shared_words(name: &str) -> Vec<&'static Kind> {
+    let words = plain(name, false);
+    KINDS.iter().filter(|kind| kind.shared.iter().any(|phrase| phrase.find(&words).is_some())).collect()
+}
+
+/// Whether what a kind needs is there, nothing that it is never with, and the steps are like its own.
+fn is_possible(kind: &Kind, amounts: &Amounts, steps: &[String]) -> bool {
+    let of = |part: &str| amounts.get(part).copied().unwrap_or_default();
+    let own = ranges(kind.name);
+    let Some(base) = own.first().map(|range| range.base) else { return false };
+    let lacks = |range: &Range| range.needed && of(range.part) <= 0.0;
+    if of(base) <= 0.0 || own.iter().any(lacks) {
+        return false;
+    }
+    let flour = |part: &'static str| if part == "flour" { "wheat and other flour" } else { part };
+    if kind.never.iter().any(|part| of(flour(part)) > 0.0) {
+        return false;
+    }
+    let says = |phrases: &[Phrase]| phrases.iter().any(|phrase| phrase.find(steps).is_some());
+    steps.is_empty() || ((kind.says.is_empty() || says(&kind.says)) && !says(&kind.never_says))
+}
+
+/// Whether a kind, or all kinds together, have a range for every part that is there.
+fn knows(kind: &Kind, shares: &[Share]) -> bool {
+    static ANY: LazyLock<FxHashMap<&'static str, ()>> =
+        LazyLock::new(|| ranges("any").iter().map(|range| (range.part, ())).collect());
+    let own = ranges(kind.name);
+    let group = |name: &str, part: &str| {
+        GROUPS.iter().any(|(group, parts)| *group == name && parts.contains(&part))
+            || (name == "hydration" && WET.contains(&part))
+            || (matches!(name, "flour" | "flour and grain")
+                && matches!(part, "self-raising flour" | "starch" | "starter"))
+            || (name == "flour and grain" && part == "grain")
+    };
+    shares.iter().all(|share| {
+        let known = |name: &'static str| name == share.part || group(name, share.part);
+        share.part == "other"
+            || ANY.contains_key(share.part)
+            || own.iter().any(|range| known(range.part) || known(range.base))
+    })
+}

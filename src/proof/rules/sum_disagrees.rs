@@ -1,0 +1,111 @@
+//! What it finds: an amount in a step that is more than the ingredients list, and pieces that weigh more than the dough.
+//!
+//! Why it matters: the reader weighs what the step says, and runs out of it.
+//!
+//! Example: `Cream 200 g butter` where 150 g are listed; `Divide into 20 pieces of 60 g` of 800 g dough
+//!
+//! Instead: `Cream the butter`, and the amount is shown beside the step
+//!
+//! Source: rule of the house; 6 % are left for rounding.
+
+use crate::facts::{Said, StepKey};
+use crate::language::{Sense, Word};
+use crate::proof::Context;
+use crate::proof::rules::yield_disagrees::grams;
+use crate::proof::shares::{mass, with_used};
+use crate::source::{Finding, Span};
+
+/// How much more than listed is no rounding.
+const MORE: f64 = 1.06;
+
+pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
+    let texts = context.said().filter(|said| said.key == StepKey::Do);
+    texts.flat_map(|said| amounts(context, said).into_iter().chain(pieces(context, said))).collect()
+}
+
+/// `200 g butter`, `all 6 eggs`, `650 g of flour`.
+fn amounts(context: &Context<'_>, said: &Said<'_>) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for (at, word) in said.words.iter().enumerate() {
+        let Some((stated, weight, behind)) = stated(context, said, at) else { continue };
+        let Some(lines) = named_behind(said, behind) else { continue };
+        let facts = &context.facts.lines[said.component];
+        let listed: Option<f64> = lines
+            .iter()
+            .map(|line| {
+                let amount = facts[*line].ingredient.line.amounts.first()?;
+                let counted = amount.unit.is_none();
+                match weight {
+                    true => facts[*line].grams(),
+                    false => counted.then(|| *amount.high.numer() as f64 / *amount.high.denom() as f64),
+                }
+            })
+            .sum();
+        if let Some(listed) = listed.filter(|listed| stated > listed * MORE) {
+            let name = &facts[lines[0]].ingredient.line.name;
+            let shown = &said.text[word.span.start..said.words[behind - 1].span.end];
+            let unit = if weight { " g" } else { "" };
+            let message = format!("`{shown}` of {name}, and {listed:.0}{unit} are listed");
+            findings.push(
+                Finding::at(place(said, at, behind), message).help("list what is needed, or name the line alone"),
+            );
+        }
+    }
+    findings
+}
+
+fn place(said: &Said<'_>, at: usize, behind: usize) -> Span {
+    said.span(said.words[at].span.start..said.words[behind - 1].span.end)
+}
+
+/// A weight or a count at a word: the number in grams or pieces, whether it is a weight, and the word behind it.
+fn stated(context: &Context<'_>, said: &Said<'_>, at: usize) -> Option<(f64, bool, usize)> {
+    let word = &said.words[at];
+    let joined = word.written.strip_suffix('g').and_then(|number| number.parse::<f64>().ok());
+    if let Some(grams) = joined {
+        return Some((grams, true, at + 1));
+    }
+    let count = context.language().count(&word.written)? as f64;
+    let next = said.words.get(at + 1).filter(|next| next.sentence == word.sentence)?;
+    let decimal = word.before == "." || next.before.contains(['.', '/', '–', '-']);
+    match next.stem.as_str() {
+        _ if decimal => None,
+        "g" | "gram" => Some((count, true, at + 2)),
+        "kg" => Some((count * 1000.0, true, at + 2)),
+        _ if at > 0 && said.tells_at(Sense::All, at - 1) => Some((count, false, at + 1)),
+        _ => None,
+    }
+}
+
+/// The lines that the words behind an amount name: all of one name, right behind it.
+fn named_behind(said: &Said<'_>, behind: usize) -> Option<Vec<usize>> {
+    let link = |word: &Word| matches!(word.stem.as_str(), "of" | "the" | "de" | "d" | "all" | "my" | "your");
+    let mut at = behind;
+    while said.words.get(at).is_some_and(link) {
+        at += 1;
+    }
+    let limit = (at + 3).min(said.words.len());
+    let first = (at..limit).find(|at| !said.named[*at].is_empty())?;
+    let between = (at..=first).skip(1).all(|at| said.words[at].before.trim().is_empty());
+    let mut lines: Vec<usize> = said.named[first].iter().map(|named| named.line).collect();
+    lines.dedup();
+    between.then_some(lines)
+}
+
+/// `Divide into 20 pieces of 60 g`.
+fn pieces(context: &Context<'_>, said: &Said<'_>) -> Option<Finding> {
+    let first = (0..said.words.len()).find(|at| said.tells_at(Sense::Divides, *at))?;
+    let sentence = said.words[first].sentence;
+    let last = said.words.iter().rfind(|word| word.sentence == sentence)?;
+    let clause = &said.text[said.words[first].span.start..last.span.end];
+    let stated = grams(clause, context.language())?;
+    let all: f64 = with_used(context, said.component).iter().map(|room| mass(context, *room)).sum();
+    let known = context.facts.lines[said.component].iter().all(|line| line.grams().is_some());
+    let count =
+        clause.split(|c: char| !c.is_alphanumeric()).any(|word| context.language().count(word).is_some_and(|n| n > 1));
+    (known && count && stated > all * MORE).then(|| {
+        let message = format!("the pieces weigh {stated:.0} g together, and the ingredients {all:.0} g");
+        Finding::at(said.span(said.words[first].span.start..last.span.end), message)
+            .help("count the pieces and their weight again")
+    })
+}

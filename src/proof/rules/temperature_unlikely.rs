@@ -1,0 +1,153 @@
+//! What it finds: a temperature at which what the step does cannot be done, where one slip explains it: the number of the
+//! other scale, a digit too few or too many, two digits swapped, a minus that is lost.
+//!
+//! Why it matters: at 180 °F nothing browns, and yeast dies in water at 110 °C.
+//!
+//! Example: `Bake at 180 °F for 12 minutes, until golden.`
+//!
+//! Instead: `Bake at 180 °C for 12 minutes, until golden.`
+//!
+//! Source: common practice: ranges so wide that no sound recipe leaves them. Stages of sugar and safe cores have rules
+//! of their own.
+
+use crate::facts::{Said, Setting, Stated, StepKey};
+use crate::language::Sense;
+use crate::measure::{Number, Scale, Use};
+use crate::proof::Context;
+use crate::source::Finding;
+
+/// What is done at a temperature: the words that tell it, those that make it something else, what it is called, and its
+/// range in °C.
+struct Doing {
+    told: &'static [Sense],
+    unless: &'static [Sense],
+    /// Whether the words stand in the clause of the temperature, and not only in its sentence.
+    near: bool,
+    to_use: Option<Use>,
+    what: &'static str,
+    range: (i64, i64),
+}
+
+const fn doing(told: &'static [Sense], unless: &'static [Sense], what: &'static str, range: (i64, i64)) -> Doing {
+    Doing { told, unless, near: false, to_use: Some(Use::Thermometer), what, range }
+}
+
+/// What is looked for, the surest first.
+const DOINGS: [Doing; 13] = [
+    Doing { near: true, to_use: None, ..doing(&[Sense::Freezer], &[], "a freezer", (-45, -5)) },
+    Doing { near: true, to_use: None, ..doing(&[Sense::Fridge], &[Sense::OvenCooks], "a refrigerator", (-3, 14)) },
+    Doing { near: true, ..doing(&[Sense::ChocolateThing, Sense::Works], &[], "chocolate to work with", (26, 36)) },
+    doing(&[Sense::SettingPoint], &[], "jam at its setting point", (101, 111)),
+    doing(&[Sense::Nappe], &[], "custard that coats a spoon", (70, 92)),
+    doing(&[Sense::CustardThing, Sense::CooksTo], &[Sense::OvenCooks, Sense::Bath], "custard", (50, 96)),
+    doing(&[Sense::Yeast, Sense::WetThing], &[Sense::Proves, Sense::OvenCooks], "water that yeast bears", (10, 50)),
+    Doing { to_use: None, ..doing(&[Sense::Proves, Sense::Dough], &[Sense::OvenCooks], "a dough that rises", (0, 50)) },
+    doing(&[Sense::Amber], &[], "amber caramel", (145, 215)),
+    doing(&[Sense::Fat, Sense::PanFries], &[Sense::OvenCooks, Sense::Core], "fat for frying", (110, 235)),
+    doing(&[Sense::Flesh, Sense::Registers], &[Sense::Fat], "the core of meat", (40, 105)),
+    Doing {
+        to_use: Some(Use::Oven),
+        ..doing(&[Sense::OvenCooks, Sense::Browns], &[Sense::LowOven], "an oven that browns", (100, 300))
+    },
+    Doing { to_use: Some(Use::Oven), ..doing(&[Sense::OvenCooks], &[Sense::LowOven], "baking", (75, 300)) },
+];
+
+pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
+    let texts = context.said().filter(|said| matches!(said.key, StepKey::Do | StepKey::Heat | StepKey::Oven));
+    texts.flat_map(|said| in_text(context, said)).collect()
+}
+
+fn in_text(context: &Context<'_>, said: &Said<'_>) -> Vec<Finding> {
+    let settings = said.settings.iter().filter(|setting| setting.to_use != Use::Difference);
+    settings.filter_map(|setting| unlikely(context, said, setting)).collect()
+}
+
+fn unlikely(context: &Context<'_>, said: &Said<'_>, setting: &Setting) -> Option<Finding> {
+    // Two scales that agree are no slip of one.
+    let stated = setting.ways.iter().find(|way| !way.gas)?;
+    let doing = DOINGS.iter().find(|doing| is_doing(context, said, setting, stated, doing))?;
+    if fits(stated.temperature.celsius(), doing.range) || setting.ways.len() > 1 {
+        return None;
+    }
+    let meant = meant(stated, doing.range)?;
+    let shown = &said.text[stated.span.clone()];
+    let (low, high) = doing.range;
+    let fahrenheit = |celsius: i64| (celsius * 18 + 5) / 10 + 32;
+    let message = format!("`{shown}` is no temperature for {}", doing.what);
+    let label = format!("{low} to {high} °C ({} to {} °F)", fahrenheit(low), fahrenheit(high));
+    Some(Finding::at(said.span(stated.span.clone()), message).label(label).help(format!("is it `{meant}`?")))
+}
+
+fn fits((low, high): (Number, Number), range: (i64, i64)) -> bool {
+    high >= Number::from_integer(range.0) && low <= Number::from_integer(range.1)
+}
+
+/// Whether the words of a doing stand where the temperature does: those of its step under `heat` and `oven`.
+fn is_doing(context: &Context<'_>, said: &Said<'_>, setting: &Setting, stated: &Stated, doing: &Doing) -> bool {
+    if doing.to_use.is_some_and(|to_use| to_use != setting.to_use) {
+        return false;
+    }
+    let own;
+    let words = match said.key {
+        StepKey::Do => {
+            own = said;
+            if doing.near { clause(said, stated) } else { sentence(said, stated) }
+        }
+        _ => match context.facts.said_under(said.component, said.step, StepKey::Do) {
+            Some(other) => {
+                own = other;
+                0..other.words.len()
+            }
+            None => return false,
+        },
+    };
+    let within = |of: &Sense| words.clone().any(|at| own.tells_at(*of, at));
+    let sentence = |of: &Sense| sentence(own, stated).any(|at| own.tells_at(*of, at));
+    let told = doing.told.iter().all(|of| within(of) || (doing.near && *of == Sense::ChocolateThing && sentence(of)));
+    told && !doing.unless.iter().any(within)
+}
+
+fn sentence(said: &Said<'_>, stated: &Stated) -> std::ops::Range<usize> {
+    let own = said.words.iter().find(|word| word.span.end > stated.span.start).map_or(0, |word| word.sentence);
+    let first = said.words.partition_point(|word| word.sentence < own);
+    first..said.words.partition_point(|word| word.sentence <= own)
+}
+
+fn clause(said: &Said<'_>, stated: &Stated) -> std::ops::Range<usize> {
+    let sentence = sentence(said, stated);
+    let at = said.words.partition_point(|word| word.span.end <= stated.span.start).min(sentence.end.saturating_sub(1));
+    let parts = |at: usize| said.words[at].before.contains([',', ';', ':']) || said.words[at].stem == "then";
+    let first = (sentence.start..=at).rev().find(|at| parts(*at)).unwrap_or(sentence.start);
+    let last = (at + 1..sentence.end).find(|at| parts(*at)).unwrap_or(sentence.end);
+    first..last
+}
+
+/// The temperature that a single slip makes of this one, where it fits a range.
+fn meant(stated: &Stated, range: (i64, i64)) -> Option<String> {
+    let (number, scale) = (stated.temperature.high, stated.temperature.scale);
+    let whole = i64::try_from(number.to_integer()).ok().filter(|_| number.is_integer())?;
+    let other = match scale {
+        Scale::Celsius => Scale::Fahrenheit,
+        Scale::Fahrenheit => Scale::Celsius,
+    };
+    let digits = whole.abs().to_string();
+    let swapped = (1..digits.len()).filter_map(|at| {
+        let mut swapped: Vec<char> = digits.chars().collect();
+        swapped.swap(at - 1, at);
+        swapped.into_iter().collect::<String>().parse().ok()
+    });
+    let slips = [(whole, other), (whole * 10, scale), (whole + 100, scale), (-whole, scale), (whole / 10, scale)];
+    let slips = slips.into_iter().chain(swapped.map(|number: i64| (number, scale)));
+    let celsius = |(number, scale): &(i64, Scale)| {
+        let number = Number::from_integer(*number);
+        match scale {
+            Scale::Celsius => number,
+            Scale::Fahrenheit => crate::measure::celsius(number),
+        }
+    };
+    let fitting = slips.into_iter().find(|slip| fits((celsius(slip), celsius(slip)), range));
+    fitting.map(|(number, scale)| {
+        let scale = if scale == Scale::Celsius { "°C" } else { "°F" };
+        format!("{number} {scale}").replace('-', "−")
+    })
+}
