@@ -139,10 +139,11 @@ fn of_groups(facts: &Facts<'_>, component: usize, said: &Said<'_>, sentence: Ran
         if said.named[at].iter().any(|named| named.surely) {
             continue;
         }
-        if is_in_another_name(facts, &said.words, at) {
+        let mut groups = said.language().groups().iter().filter(|group| group.said.at(&said.words, at) > 0).peekable();
+        if groups.peek().is_none() || is_in_another_name(facts, &said.words, at) {
             continue;
         }
-        for group in said.language().groups().iter().filter(|group| group.said.at(&said.words, at) > 0) {
+        for group in groups {
             for (line, of_line) in facts.lines[component].iter().enumerate() {
                 let family = of_line.rows().next().map(|row| row.family.as_str());
                 if !lines.contains(&line) && group.holds(family, &of_line.ingredient.line.name) {

@@ -432,4 +432,12 @@ senses! {
     Third,
     /// A quarter.
     Quarter,
+    /// Said of a sum.
+    InAll,
+    /// What only tastes or looks like something.
+    Imitation,
+    /// Verbs that put nothing into the dish.
+    NotAdding,
+    /// Boiled through in water.
+    BoilsThrough,
 }

@@ -1,6 +1,6 @@
 //! Lengths of time.
 
-use crate::language::{TimeUnit, TimeWords};
+use crate::language::{Language, TimeUnit, TimeWords};
 use crate::measure::{Duration, LARGEST, Number};
 use crate::source::Span;
 
@@ -25,7 +25,8 @@ pub fn duration(text: &str, words: &TimeWords) -> Option<Duration> {
 const LONGEST: usize = 9;
 
 /// The lengths of time in running text, with their places, in order.
-pub fn durations(text: &str, words: &TimeWords) -> Vec<(Span, Duration)> {
+pub fn durations(text: &str, language: &Language) -> Vec<(Span, Duration)> {
+    let words = language.times();
     let mut found = Vec::new();
     let is_word = |c: char| c.is_alphanumeric() || matches!(c, '½' | '¼' | '¾');
     let starts = text.char_indices().filter(|(at, c)| is_word(*c) && !text[..*at].ends_with(is_word));
@@ -41,15 +42,22 @@ pub fn durations(text: &str, words: &TimeWords) -> Vec<(Span, Duration)> {
     let mut from = 0;
     while from < starts.len() {
         let last = starts.len().min(from + LONGEST);
-        if !may_start(starts[from]) {
+        let end = end_of(starts[from]);
+        let count = language.count(&text[starts[from]..end].to_lowercase()).filter(|_| !is_digit(text, starts[from]));
+        if count.is_none() && !may_start(starts[from]) {
             from += 1;
             continue;
         }
+        // `two hours` is read as `2 hours`.
+        let of = |span: &Span| match count {
+            Some(count) => duration(&format!("{count}{}", &text[end..span.end]), words),
+            None => duration(&text[span.clone()], words),
+        };
         let read = (from..last).rev().find_map(|to| {
             let span = starts[from]..end_of(starts[to]);
             let before = text[..span.start].trim_end();
             let range = before.ends_with(['–', '-', '/', '.', ',']) && before.len() == span.start;
-            (!range).then(|| duration(&text[span.clone()], words)).flatten().map(|read| (to, span, read))
+            (!range).then(|| of(&span)).flatten().map(|read| (to, span, read))
         });
         match read {
             Some((to, span, read)) => {
@@ -60,6 +68,10 @@ pub fn durations(text: &str, words: &TimeWords) -> Vec<(Span, Duration)> {
         }
     }
     found
+}
+
+fn is_digit(text: &str, at: usize) -> bool {
+    text[at..].starts_with(|c: char| c.is_ascii_digit())
 }
 
 /// One or more `number[–number] unit`, added up.

@@ -46,7 +46,7 @@ fn shown(finding: &Finding) -> String {
 }
 
 /// False warnings on all sound recipes together; it may only fall.
-const FALSE_ON_SOUND: usize = 99;
+const FALSE_ON_SOUND: usize = 0;
 
 #[test]
 fn sound_recipes_are_left_alone() {
@@ -62,7 +62,8 @@ fn sound_recipes_are_left_alone() {
     };
     let wrong: Vec<String> = paths.iter().flat_map(|path| told(path)).collect();
     eprintln!("{}\n{} false warnings on {} sound recipes", wrong.join("\n"), wrong.len(), paths.len());
-    assert!(paths.len() >= 48 && wrong.len() <= FALSE_ON_SOUND);
+    assert!(paths.len() >= 48);
+    assert_eq!(wrong.len(), FALSE_ON_SOUND);
 }
 
 #[derive(Deserialize)]
@@ -74,7 +75,7 @@ struct Collective {
 }
 
 /// Small recipes judged wrongly; it may only fall.
-const WRONG_COLLECTIVES: usize = 99;
+const WRONG_COLLECTIVES: usize = 1;
 
 #[test]
 fn collective_words_are_understood() {
@@ -115,7 +116,7 @@ struct Temperature {
 }
 
 /// False warnings on sound phrases, and slips that are missed; both may only fall.
-const TEMPERATURES: (usize, usize) = (99, 99);
+const TEMPERATURES: (usize, usize) = (1, 2);
 
 #[test]
 fn temperatures_are_judged_by_kind_and_range() {
@@ -155,7 +156,7 @@ struct Slip {
 }
 
 /// Planted slips of all that are found; it may only rise.
-const SLIPS: usize = 0;
+const SLIPS: usize = 65;
 
 #[test]
 fn planted_slips_are_found() {
@@ -179,4 +180,66 @@ fn planted_slips_are_found() {
     }
     eprintln!("{caught} of {} planted slips found", slips.len());
     assert!(caught >= SLIPS);
+}
+
+#[derive(Deserialize)]
+struct RiskyDish {
+    dish: String,
+    recipe: String,
+    must_raise: Vec<String>,
+    must_not: Vec<String>,
+}
+
+/// The hazards that a short name of a dish's list stands for.
+fn hazards_of(name: &str) -> &'static [&'static str] {
+    match name {
+        "raw egg" => &["raw-egg", "soft-egg"],
+        "hot oil" => &["hot-oil"],
+        "botulism in garlic oil" => &["garlic-in-oil"],
+        "alcohol" => &["alcohol-stays", "alcohol-faith"],
+        "hot sugar" => &["hot-sugar"],
+        "honey for infants" => &["honey-infant"],
+        "raw flour" => &["raw-flour", "raw-dough"],
+        "undercooked poultry" => &["poultry"],
+        "rice cooling" => &["rice-kept"],
+        "kidney beans" => &["kidney-beans"],
+        "pressure" => &["pressure-cooker", "cream-whipper", "bottle-pressure"],
+        "home canning acidity" => &["low-acid-preserving", "pickle-acidity"],
+        "flowers inedible" => &["flowers"],
+        "choking nuts" => &["choking-nuts"],
+        "cassava" => &["cassava-bamboo"],
+        "rhubarb leaves" => &["rhubarb-leaves"],
+        "elderberries raw" => &["raw-elderberry"],
+        other => panic!("no hazard is called {other}"),
+    }
+}
+
+/// Dishes whose hazards are not all raised, or that raise one that only sounds so; it may only fall.
+const RISKY_WRONG: usize = 2;
+
+#[test]
+fn dishes_of_a_stranger_are_cautioned() {
+    let text = std::fs::read_to_string("tests/scores/dishes.yaml").unwrap();
+    let dishes: Vec<RiskyDish> = serde_yaml::from_str(&text).unwrap();
+    let site = Site::default();
+    let kitchen = Kitchen::new(Pantry::embedded(), &site).unwrap();
+    let lines = LineReader::new(Dictionary::of("en-US").unwrap(), site.cups.into());
+    let mut wrong = 0;
+    for dish in &dishes {
+        let (recipe, findings) = read(Source::new("dish.yaml", dish.recipe.clone()), "dish", &lines);
+        let recipe = recipe.unwrap_or_else(|| panic!("{}: {findings:?}", dish.dish));
+        let found = Facts::of(&recipe, &kitchen).hazards();
+        // Flowers that may be eaten are cautioned in other words than those that poison.
+        let poisons = |found: &&levelcup::facts::Found| found.hazard.name() != "flowers" || !found.more.is_empty();
+        let raised: Vec<&str> = found.iter().filter(poisons).map(|found| found.hazard.name()).collect();
+        let told = |name: &&String| hazards_of(name).iter().any(|hazard| raised.contains(hazard));
+        let missed: Vec<&String> = dish.must_raise.iter().filter(|name| !told(name)).collect();
+        let said: Vec<&String> = dish.must_not.iter().filter(told).collect();
+        if !missed.is_empty() || !said.is_empty() {
+            wrong += 1;
+            eprintln!("{}: missed {missed:?}, false {said:?}; raised {raised:?}", dish.dish);
+        }
+    }
+    eprintln!("{wrong} of {} dishes wrong", dishes.len());
+    assert!(wrong <= RISKY_WRONG);
 }

@@ -147,7 +147,8 @@ fn is_of_others(dish: &Dish<'_>, step: &DishStep<'_>, sentence: usize, line: Opt
     let clause = verb.map_or(0..words.len(), |verb| verb..clause_end(dish, words, verb));
     let mut named = Vec::new();
     for lines in clause.clone().filter_map(|at| step.said.named.get(first + at)) {
-        named.extend(lines.iter().filter(|named| named.surely).map(|named| named.line));
+        let surely = lines.iter().filter(|named| named.surely).map(|named| named.line);
+        named.extend(surely.filter(|line| !is_medium(dish, step, *line)));
     }
     let whole = dish.has(&words[clause], Sense::WholeMass);
     let own = line.is_some_and(|line| named.contains(&line));
@@ -156,6 +157,12 @@ fn is_of_others(dish: &Dish<'_>, step: &DishStep<'_>, sentence: usize, line: Opt
     };
     let fried = dish.has(words, Sense::Frying) || dish.has(words, Sense::PanFries);
     (!own && !named.is_empty() && !whole) || (step.heats.iter().any(hot) && !fried)
+}
+
+/// What things are cooked in: oil, fat and water.
+fn is_medium(dish: &Dish<'_>, step: &DishStep<'_>, line: usize) -> bool {
+    let found = dish.lines.iter().find(|other| other.component == step.component && other.index == line);
+    found.is_some_and(|line| matches!(line.family(), "oil" | "fat") || line.is(Role::Water))
 }
 
 /// Where the clause of a verb ends: at a comma, or before the next verb that puts something in.

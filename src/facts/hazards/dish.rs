@@ -185,7 +185,8 @@ impl<'f> Dish<'f> {
 
     /// Lines whose ingredient has one of some roles.
     pub(super) fn lines_with(&self, roles: &'static [Role]) -> impl Iterator<Item = &DishLine<'f>> {
-        self.lines.iter().filter(move |line| line.facts.rows().any(|row| row.is_any(roles)))
+        let real = |line: &DishLine<'_>| line.facts.row.is_some() || !self.has(&line.words, Sense::Imitation);
+        self.lines.iter().filter(move |line| real(line) && line.facts.rows().any(|row| row.is_any(roles)))
     }
 
     /// The step that names a line first, as a place; none where no step does.
@@ -279,7 +280,7 @@ fn step<'f>(facts: &'f Facts<'f>, said: &'f Said<'f>) -> DishStep<'f> {
             all.to_mut().extend(behind);
         }
     }
-    let in_text = durations(said.text, facts.kitchen.language().times()).into_iter().map(|(_, time)| time.high);
+    let in_text = durations(said.text, facts.kitchen.language()).into_iter().map(|(_, time)| time.high);
     let stated_times = [stated.time, stated.wait].into_iter().flatten().map(|time| time.high);
     DishStep {
         component: said.component,

@@ -83,7 +83,7 @@ const TELLERS: &[(Hazard, Teller)] = &[
     (Hazard::WildMushrooms, plants::wild_mushrooms),
     (Hazard::GreenPotatoes, plants::green_potatoes),
     (Hazard::RawElderberry, plants::raw_elderberry),
-    (Hazard::CassavaBamboo, plants::unless_cooked),
+    (Hazard::CassavaBamboo, plants::cassava_bamboo),
     (Hazard::NutmegDose, plants::nutmeg_dose),
     (Hazard::Liquorice, plants::liquorice),
     (Hazard::CassiaCinnamon, plants::cassia_cinnamon),

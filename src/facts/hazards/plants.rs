@@ -42,6 +42,14 @@ pub(super) fn unless_cooked(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     Some(Told::by(dish, line))
 }
 
+/// Cassava and the like: frying what is raw does not reach the middle of it.
+pub(super) fn cassava_bamboo(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let line = dish.lines_telling(hazard).find(|line| !dish.has(&line.words, Sense::CookedAlready))?;
+    let boiled =
+        dish.steps.iter().any(|step| step.component == line.component && dish.has(&step.words, Sense::BoilsThrough));
+    (!boiled).then(|| Told::by(dish, line))
+}
+
 pub(super) fn raw_elderberry(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let line = dish.lines_telling(hazard).next()?;
     let boiled = dish.steps.iter().any(|step| {

@@ -63,6 +63,9 @@ pub(super) const WET: [&str; 18] = [
     "alcohol",
 ];
 
+/// The share of what is not known that leaves the others as they are. Common practice.
+const UNKNOWN: f64 = 0.1;
+
 /// So much fat, in grams, is for frying in. Common practice.
 const FRYING_FAT: f64 = 300.0;
 
@@ -79,6 +82,7 @@ const IN_STARTER: f64 = 0.5;
 /// out, and what is for the tin and the bench.
 pub(super) fn shares(lines: &[LineFacts<'_>], fries: bool, language: &Language) -> Option<Vec<Share>> {
     let mut shares = Vec::with_capacity(lines.len());
+    let mut unknown = 0.0;
     for (line, facts) in lines.iter().enumerate() {
         let stated = &facts.ingredient.line;
         let pinch = |unit: Option<Unit>| matches!(unit, Some(Unit::Pinch | Unit::Dash | Unit::Drop));
@@ -86,7 +90,11 @@ pub(super) fn shares(lines: &[LineFacts<'_>], fries: bool, language: &Language) 
         if small || stated.amounts.is_empty() {
             continue;
         }
-        let (row, grams) = (facts.row?, facts.grams().filter(|grams| *grams > 0.0)?);
+        let grams = facts.grams().filter(|grams| *grams > 0.0)?;
+        let Some(row) = facts.row else {
+            unknown += grams;
+            continue;
+        };
         let texts = [Some(&stated.name), stated.prep.as_ref(), stated.note.as_ref()];
         let aside = |of: Sense| texts.into_iter().flatten().any(|text| language.tells(of, text));
         let much = matches!(part(row), "oil" | "hard fat") && grams > FRYING_FAT;
@@ -96,7 +104,9 @@ pub(super) fn shares(lines: &[LineFacts<'_>], fries: bool, language: &Language) 
         let by_weight = stated.amounts[0].unit.is_some_and(|unit| unit.dimension() == Dimension::Weight);
         shares.push(share(line, row, grams, by_weight));
     }
-    Some(shares)
+    // A little that is not known changes no share that matters.
+    let known: f64 = shares.iter().map(|share: &Share| share.grams).sum();
+    (unknown <= known * UNKNOWN).then_some(shares)
 }
 
 fn share(line: usize, row: &Row, grams: f64, by_weight: bool) -> Share {

@@ -18,13 +18,16 @@ use crate::recipe::Ingredient;
 use crate::source::Finding;
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
-    // What salt, raising and gelling tell by rules of their own is not told twice.
-    let others = [salt_unusual::check, leavening_unusual::check, gelling_unusual::check];
-    let told: Vec<Finding> = others.into_iter().flat_map(|check| check(context)).collect();
     let components = 0..context.recipe.components.len();
     let odd = components.filter_map(|component| Some((component, context.facts.oddity(component)?)));
-    let findings = odd.map(|(component, oddity)| finding(context, component, &oddity));
-    findings.filter(|found| !told.iter().any(|other| other.span == found.span)).collect()
+    let mut findings: Vec<Finding> = odd.map(|(component, oddity)| finding(context, component, &oddity)).collect();
+    if !findings.is_empty() {
+        // What salt, raising and gelling tell by rules of their own is not told twice.
+        let others = [salt_unusual::check, leavening_unusual::check, gelling_unusual::check];
+        let told: Vec<Finding> = others.into_iter().flat_map(|check| check(context)).collect();
+        findings.retain(|found| !told.iter().any(|other| other.span == found.span));
+    }
+    findings
 }
 
 fn finding(context: &Context<'_>, component: usize, oddity: &Oddity) -> Finding {

@@ -147,6 +147,26 @@ fn is_of_a_row(context: &Context<'_>, stem: &str) -> bool {
     rows.flat_map(|row| &row.names).any(head)
 }
 
+/// Whether a word goes on a list of what is taken: `with the sugar, lemon juice and cinnamon`.
+fn is_in_a_list(said: &Said<'_>, at: usize) -> bool {
+    const REACH: usize = 4;
+    let words = &said.words;
+    let and = words[at - 1].stem == "and" && words[at].before == " ";
+    let from = at.saturating_sub(REACH);
+    let listed = (from..at).any(|before| {
+        words[before].sentence == words[at].sentence && said.named[before].iter().any(|named| named.surely)
+    });
+    let verb_behind = words.get(at + 1).is_some_and(|next| {
+        next.sentence == words[at].sentence && !next.before.contains([',', '.', ';', ')']) && !next.before.is_empty()
+    });
+    // `and season`, `and butter the tin` are orders: what is listed ends the clause.
+    let ends = words
+        .get(at + 1)
+        .is_none_or(|next| next.sentence != words[at].sentence || next.before.contains([',', '.', ';']))
+        || matches!(words[at + 1].stem.as_str(), "and" | "until" | "for" | "in" | "into" | "to" | "with" | "over");
+    and && listed && (ends || !verb_behind)
+}
+
 /// Words of the longest name that is looked up.
 const LONGEST: usize = 3;
 
@@ -155,7 +175,10 @@ fn spoken_of(context: &Context<'_>, said: &Said<'_>, at: usize, known: &BTreeSet
     let words = &said.words;
     let before = at.checked_sub(1).filter(|before| words[*before].sentence == words[at].sentence)?;
     let together = |from: usize, to: usize| (from + 1..=to).all(|at| matches!(words[at].before.as_str(), " " | "-"));
-    if context.language().lexicon(Sense::The).at(words, before) == 0 || !together(before, at) {
+    let the = context.language().lexicon(Sense::The).at(words, before) > 0 && together(before, at);
+    let sentence = (0..at).rev().take_while(|other| words[*other].sentence == words[at].sentence);
+    let put_in = !sentence.into_iter().any(|other| said.tells_at(Sense::NotAdding, other));
+    if !put_in || (!the && !is_in_a_list(said, at)) {
         return None;
     }
     let ends = (at..words.len().min(at + LONGEST)).rev();
@@ -177,7 +200,11 @@ fn spoken_of(context: &Context<'_>, said: &Said<'_>, at: usize, known: &BTreeSet
     let spoken = words[at..=last].iter().any(|word| known.contains(&word.stem));
     let single = at == last;
     let made_here = made.has(&words[last].stem)
-        && (single || !matches!(words[last].stem.as_str(), "syrup" | "powder" | "oil" | "juice"));
+        && (single
+            || !matches!(
+                words[last].stem.as_str(),
+                "syrup" | "powder" | "oil" | "juice" | "cream" | "seed" | "leaf" | "zest" | "peel"
+            ));
     let eaten = row.is_none_or(|row| {
         let made = ["baked", "preserve", "frozen", "decoration", "condiment", "confectionery", "pasta"];
         !row.is(Role::Water) && !made.contains(&row.family.as_str())

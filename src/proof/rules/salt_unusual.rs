@@ -19,7 +19,7 @@ use crate::source::Finding;
 const OF_FLOUR: (f64, f64) = (0.4, 3.5);
 
 /// The most of the whole, in per cent.
-const OF_ALL: f64 = 4.0;
+const OF_ALL: f64 = 2.4;
 
 /// Less than this is seasoned by the pinch, in grams.
 const SMALL: f64 = 120.0;
@@ -46,8 +46,9 @@ fn unusual(context: &Context<'_>, component: usize) -> Option<Finding> {
     let flour = grams(&within, is_flour) + starter / 2.0;
     let is_dough = within.iter().any(|part| is_yeast(part.row)) && grams(&own, is_flour) > all * 0.3;
     let share = salt * 100.0 / flour.max(1.0);
-    if is_dough && !(OF_FLOUR.0..=OF_FLOUR.1).contains(&share) {
-        return Some(finding(first, share, "flour", "1.5 to 2.5 %"));
+    if is_dough {
+        let usual = (OF_FLOUR.0..=OF_FLOUR.1).contains(&share);
+        return (!usual).then(|| finding(first, share, "flour", "1.5 to 2.5 %"));
     }
     let of_all = salt * 100.0 / all;
     (of_all > OF_ALL).then(|| finding(first, of_all, "whole", "up to 2 %"))

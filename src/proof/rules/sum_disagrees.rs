@@ -10,6 +10,7 @@
 
 use crate::facts::{Said, StepKey};
 use crate::language::{Sense, Word};
+use crate::measure::Weight;
 use crate::proof::Context;
 use crate::proof::rules::yield_disagrees::grams;
 use crate::proof::shares::{mass, with_used};
@@ -28,7 +29,7 @@ fn amounts(context: &Context<'_>, said: &Said<'_>) -> Vec<Finding> {
     let mut findings = Vec::new();
     for (at, word) in said.words.iter().enumerate() {
         let Some((stated, weight, behind)) = stated(context, said, at) else { continue };
-        let Some(lines) = named_behind(said, behind) else { continue };
+        let Some(lines) = named_behind(said, behind).or_else(|| named_before(said, at, behind)) else { continue };
         let facts = &context.facts.lines[said.component];
         let listed: Option<f64> = lines
             .iter()
@@ -42,16 +43,20 @@ fn amounts(context: &Context<'_>, said: &Said<'_>) -> Vec<Finding> {
             })
             .sum();
         if let Some(listed) = listed.filter(|listed| stated > listed * MORE) {
-            let name = &facts[lines[0]].ingredient.line.name;
+            let names: Vec<&str> = lines.iter().map(|line| facts[*line].ingredient.line.name.as_str()).collect();
             let shown = &said.text[word.span.start..said.words[behind - 1].span.end];
-            let unit = if weight { " g" } else { "" };
-            let message = format!("`{shown}` of {name}, and {listed:.0}{unit} are listed");
+            let listed = if weight { weighs(context, listed) + " of" } else { format!("{listed:.0}") };
+            let message = format!("`{shown}`, and {listed} {} are listed", names.join(" and "));
             findings.push(
                 Finding::at(place(said, at, behind), message).help("list what is needed, or name the line alone"),
             );
         }
     }
     findings
+}
+
+fn weighs(context: &Context<'_>, grams: f64) -> String {
+    context.kitchen().words().weight(Weight::from_milligrams((grams * 1000.0).round() as i64))
 }
 
 fn place(said: &Said<'_>, at: usize, behind: usize) -> Span {
@@ -92,6 +97,14 @@ fn named_behind(said: &Said<'_>, behind: usize) -> Option<Vec<usize>> {
     between.then_some(lines)
 }
 
+/// The lines that stand before `400 g in all`.
+fn named_before(said: &Said<'_>, at: usize, behind: usize) -> Option<Vec<usize>> {
+    let in_all = said.words.get(behind).is_some_and(|word| word.sentence == said.words[at].sentence)
+        && said.tells_at(Sense::InAll, behind);
+    let last = (at.saturating_sub(3)..at).rev().find(|before| !said.named[*before].is_empty()).filter(|_| in_all)?;
+    Some(said.named[last].iter().map(|named| named.line).collect())
+}
+
 /// `Divide into 20 pieces of 60 g`.
 fn pieces(context: &Context<'_>, said: &Said<'_>) -> Option<Finding> {
     let first = (0..said.words.len()).find(|at| said.tells_at(Sense::Divides, *at))?;
@@ -104,7 +117,8 @@ fn pieces(context: &Context<'_>, said: &Said<'_>) -> Option<Finding> {
     let count =
         clause.split(|c: char| !c.is_alphanumeric()).any(|word| context.language().count(word).is_some_and(|n| n > 1));
     (known && count && stated > all * MORE).then(|| {
-        let message = format!("the pieces weigh {stated:.0} g together, and the ingredients {all:.0} g");
+        let (stated, all) = (weighs(context, stated), weighs(context, all));
+        let message = format!("the pieces weigh {stated} together, and the ingredients {all}");
         Finding::at(said.span(said.words[first].span.start..last.span.end), message)
             .help("count the pieces and their weight again")
     })

@@ -24,12 +24,14 @@ struct Doing {
     /// Whether the words stand in the clause of the temperature, and not only in its sentence.
     near: bool,
     to_use: Option<Use>,
+    /// Whether no recipe goes there, slip or none.
+    never: bool,
     what: &'static str,
     range: (i64, i64),
 }
 
 const fn doing(told: &'static [Sense], unless: &'static [Sense], what: &'static str, range: (i64, i64)) -> Doing {
-    Doing { told, unless, near: false, to_use: Some(Use::Thermometer), what, range }
+    Doing { told, unless, near: false, to_use: Some(Use::Thermometer), never: false, what, range }
 }
 
 /// What is looked for, the surest first.
@@ -38,8 +40,13 @@ const DOINGS: [Doing; 13] = [
     Doing { near: true, to_use: None, ..doing(&[Sense::Fridge], &[Sense::OvenCooks], "a refrigerator", (-3, 14)) },
     Doing { near: true, ..doing(&[Sense::ChocolateThing, Sense::Works], &[], "chocolate to work with", (26, 36)) },
     doing(&[Sense::SettingPoint], &[], "jam at its setting point", (101, 111)),
-    doing(&[Sense::Nappe], &[], "custard that coats a spoon", (70, 92)),
-    doing(&[Sense::CustardThing, Sense::CooksTo], &[Sense::OvenCooks, Sense::Bath], "custard", (50, 96)),
+    Doing { never: true, ..doing(&[Sense::Nappe], &[], "custard that coats a spoon", (70, 92)) },
+    doing(
+        &[Sense::CustardThing, Sense::CooksTo],
+        &[Sense::OvenCooks, Sense::Bath, Sense::Churned, Sense::Freezer, Sense::Cooled],
+        "custard",
+        (50, 96),
+    ),
     doing(&[Sense::Yeast, Sense::WetThing], &[Sense::Proves, Sense::OvenCooks], "water that yeast bears", (10, 50)),
     Doing { to_use: None, ..doing(&[Sense::Proves, Sense::Dough], &[Sense::OvenCooks], "a dough that rises", (0, 50)) },
     doing(&[Sense::Amber], &[], "amber caramel", (145, 215)),
@@ -47,9 +54,9 @@ const DOINGS: [Doing; 13] = [
     doing(&[Sense::Flesh, Sense::Registers], &[Sense::Fat], "the core of meat", (40, 105)),
     Doing {
         to_use: Some(Use::Oven),
-        ..doing(&[Sense::OvenCooks, Sense::Browns], &[Sense::LowOven], "an oven that browns", (100, 300))
+        ..doing(&[Sense::OvenCooks, Sense::Browns], &[Sense::LowOven], "an oven that browns", (100, 600))
     },
-    Doing { to_use: Some(Use::Oven), ..doing(&[Sense::OvenCooks], &[Sense::LowOven], "baking", (75, 300)) },
+    Doing { to_use: Some(Use::Oven), ..doing(&[Sense::OvenCooks], &[Sense::LowOven], "baking", (75, 600)) },
 ];
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
@@ -69,13 +76,17 @@ fn unlikely(context: &Context<'_>, said: &Said<'_>, setting: &Setting) -> Option
     if fits(stated.temperature.celsius(), doing.range) || setting.ways.len() > 1 {
         return None;
     }
-    let meant = meant(stated, doing.range)?;
+    let meant = meant(stated, doing.range);
+    if meant.is_none() && !doing.never {
+        return None;
+    }
     let shown = &said.text[stated.span.clone()];
     let (low, high) = doing.range;
     let fahrenheit = |celsius: i64| (celsius * 18 + 5) / 10 + 32;
     let message = format!("`{shown}` is no temperature for {}", doing.what);
     let label = format!("{low} to {high} °C ({} to {} °F)", fahrenheit(low), fahrenheit(high));
-    Some(Finding::at(said.span(stated.span.clone()), message).label(label).help(format!("is it `{meant}`?")))
+    let help = meant.map_or_else(|| "check the digits".to_string(), |meant| format!("is it `{meant}`?"));
+    Some(Finding::at(said.span(stated.span.clone()), message).label(label).help(help))
 }
 
 fn fits((low, high): (Number, Number), range: (i64, i64)) -> bool {
@@ -125,7 +136,7 @@ fn clause(said: &Said<'_>, stated: &Stated) -> std::ops::Range<usize> {
 /// The temperature that a single slip makes of this one, where it fits a range.
 fn meant(stated: &Stated, range: (i64, i64)) -> Option<String> {
     let (number, scale) = (stated.temperature.high, stated.temperature.scale);
-    let whole = i64::try_from(number.to_integer()).ok().filter(|_| number.is_integer())?;
+    let whole = number.is_integer().then(|| number.to_integer())?;
     let other = match scale {
         Scale::Celsius => Scale::Fahrenheit,
         Scale::Fahrenheit => Scale::Celsius,

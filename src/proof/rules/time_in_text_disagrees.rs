@@ -23,14 +23,15 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
 fn disagrees(context: &Context<'_>, said: &Said<'_>) -> Option<Finding> {
     let step = &context.recipe.components[said.component].steps[said.step];
     let keys = [step.time, step.wait].into_iter().flatten().reduce(Duration::plus)?;
-    let found = durations(said.text, context.language().times());
+    let found = durations(said.text, context.language());
     let [(span, stated)] = found.as_slice() else { return None };
-    if said.tells(Sense::PartOfTime) {
+    if said.tells(Sense::PartOfTime) || said.tells(Sense::Kept) {
         return None;
     }
     let longer = stated.low * 2 > keys.high * 3;
     let one_key = step.time.is_some() != step.wait.is_some();
-    let tenth = one_key && (keys.low == stated.low * 10 || keys.high == stated.high * 10);
+    let range = stated.low != stated.high;
+    let tenth = one_key && range && keys.low == stated.low * 10 && keys.high == stated.high * 10;
     let shorter = one_key && keys.high * 2 < stated.low && step.time.is_some();
     if !(longer || tenth || shorter) {
         return None;
