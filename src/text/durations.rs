@@ -31,19 +31,22 @@ pub fn durations(text: &str, language: &Language) -> Vec<(Span, Duration)> {
     let is_word = |c: char| c.is_alphanumeric() || matches!(c, '½' | '¼' | '¾');
     let starts = text.char_indices().filter(|(at, c)| is_word(*c) && !text[..*at].ends_with(is_word));
     let starts: Vec<usize> = starts.map(|(at, _)| at).collect();
-    let first_words = || words.overnight.iter().chain(&words.about).filter_map(|phrase| phrase.chars().next());
+    let initials: Vec<char> =
+        words.overnight.iter().chain(&words.about).filter_map(|phrase| phrase.chars().next()).collect();
     let may_start = |at: usize| {
         let first = text[at..].chars().next().unwrap_or_default();
-        first.is_ascii_digit()
-            || !first.is_alphanumeric()
-            || first_words().any(|known| first.to_lowercase().eq([known]))
+        first.is_ascii_digit() || !first.is_alphanumeric() || initials.contains(&first.to_ascii_lowercase())
     };
     let end_of = |start: usize| text[start..].find(|c: char| !is_word(c)).map_or(text.len(), |length| start + length);
     let mut from = 0;
     while from < starts.len() {
         let last = starts.len().min(from + LONGEST);
         let end = end_of(starts[from]);
-        let count = language.count(&text[starts[from]..end].to_lowercase()).filter(|_| !is_digit(text, starts[from]));
+        let unit_behind = || {
+            let next = *starts.get(from + 1)?;
+            words.unit(&text[next..end_of(next)]).filter(|_| !is_digit(text, starts[from]))
+        };
+        let count = unit_behind().and_then(|_| language.count(&text[starts[from]..end].to_lowercase()));
         if count.is_none() && !may_start(starts[from]) {
             from += 1;
             continue;

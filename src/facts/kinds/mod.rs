@@ -66,10 +66,12 @@ pub(super) fn oddity(facts: &Facts<'_>, component: usize) -> Option<Oddity> {
     }
     let own = amounts(&shares, |at| shares[at].grams);
     let entry = &facts.recipe.components[component];
-    let steps: Vec<&str> =
-        facts.said_in(component).filter(|said| said.key == StepKey::Do).map(|said| said.text).collect();
+    let steps = || {
+        let said = facts.said_in(component).filter(|said| said.key == StepKey::Do).map(|said| said.text);
+        said.collect::<Vec<_>>().join(" ")
+    };
     let title = if is_the_dish(facts, component) { facts.recipe.title.as_str() } else { "" };
-    let kinds = telling::kinds(&entry.name, title, &steps.join(" "), &shares, &own);
+    let kinds = telling::kinds(&entry.name, title, steps, &shares, &own);
     let mut surest: Option<(f64, Oddity)> = None;
     for kind in kinds {
         let found = of_kind(kind, &shares)?;

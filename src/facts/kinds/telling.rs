@@ -15,6 +15,39 @@ const TELLING: &str = include_str!("telling.tsv");
 static KINDS: LazyLock<Vec<Kind>> =
     LazyLock::new(|| TELLING.lines().filter(|line| !line.starts_with('#')).map(Kind::of).collect());
 
+/// Phrases by the first byte of their first word, each with its kind; those that are open stand under `*`.
+struct Index(Vec<Vec<(&'static Kind, &'static Phrase)>>);
+
+static OWN: LazyLock<Index> = LazyLock::new(|| Index::of(|kind| &kind.own));
+
+static SHARED: LazyLock<Index> = LazyLock::new(|| Index::of(|kind| &kind.shared));
+
+impl Index {
+    fn of(phrases: fn(&'static Kind) -> &'static [Phrase]) -> Self {
+        let mut by_byte: Vec<Vec<(&'static Kind, &'static Phrase)>> = vec![Vec::new(); 256];
+        for kind in KINDS.iter() {
+            for phrase in phrases(kind) {
+                by_byte[usize::from(phrase.start.unwrap_or(b'*'))].push((kind, phrase));
+            }
+        }
+        Self(by_byte)
+    }
+
+    /// Every phrase that stands in some words: its kind, the first word and the one behind the last, and whether nothing
+    /// is between.
+    fn hits(&self, words: &[String]) -> Vec<Hit> {
+        let mut bytes: Vec<u8> = words.iter().filter_map(|word| word.bytes().next()).chain([b'*']).collect();
+        bytes.sort_unstable();
+        bytes.dedup();
+        let phrases = bytes.into_iter().flat_map(|byte| &self.0[usize::from(byte)]);
+        phrases
+            .filter_map(|(kind, phrase)| phrase.find(words).map(|(from, to, whole)| (from, to, whole, *kind)))
+            .collect()
+    }
+}
+
+type Hit = (usize, usize, bool, &'static Kind);
+
 /// Words between those of a phrase.
 const BETWEEN: usize = 2;
 
@@ -46,7 +79,11 @@ struct Kind {
 }
 
 /// Words in order; `*` stands for letters at the beginning or end of one.
-struct Phrase(Vec<String>);
+struct Phrase {
+    words: Vec<String>,
+    /// The first byte of the first word; none where it is open.
+    start: Option<u8>,
+}
 
 impl Kind {
     fn of(line: &'static str) -> Self {
@@ -67,18 +104,21 @@ impl Kind {
 
 impl Phrase {
     fn of(text: &str) -> Self {
-        Self(plain(text, true))
+        let words = plain(text, true);
+        let start = words.first().and_then(|first| first.bytes().next()).filter(|byte| *byte != b'*');
+        Self { words, start }
     }
 
     /// Where it stands in some words: the first and behind the last, and whether nothing is between.
     fn find(&self, words: &[String]) -> Option<(usize, usize, bool)> {
-        (0..words.len()).find_map(|start| {
+        let may_start = |at: &usize| self.start.is_none_or(|byte| words[*at].as_bytes().first() == Some(&byte));
+        (0..words.len()).filter(may_start).find_map(|start| {
             let mut at = start;
-            for (place, pattern) in self.0.iter().enumerate() {
+            for (place, pattern) in self.words.iter().enumerate() {
                 let reach = if place == 0 { at..at + 1 } else { at..(at + 1 + BETWEEN).min(words.len()) };
                 at = 1 + reach.into_iter().find(|at| words.get(*at).is_some_and(|word| fits(pattern, word)))?;
             }
-            Some((start, at, at - start == self.0.len()))
+            Some((start, at, at - start == self.words.len()))
         })
     }
 }
@@ -106,14 +146,21 @@ fn plain(text: &str, stars: bool) -> Vec<String> {
 }
 
 /// The kinds that a component may be of; none where nothing tells it.
-pub(super) fn kinds(name: &str, title: &str, steps: &str, shares: &[Share], amounts: &Amounts) -> Vec<&'static str> {
+pub(super) fn kinds(
+    name: &str,
+    title: &str,
+    steps: impl Fn() -> String,
+    shares: &[Share],
+    amounts: &Amounts,
+) -> Vec<&'static str> {
     let both = format!("{name} {title}").to_lowercase();
     if SILENT.iter().any(|word| both.contains(word)) {
         return Vec::new();
     }
-    let steps = plain(steps, false);
+    let steps = std::cell::LazyCell::new(|| plain(&steps(), false));
     let possible = |kinds: Vec<&'static Kind>, strict: bool| -> Vec<&'static str> {
-        let fit = |kind: &&'static Kind| is_possible(kind, amounts, &steps) && (!strict || knows(kind, shares));
+        let fit =
+            |kind: &&'static Kind| is_possible(kind, amounts, || steps.as_slice()) && (!strict || knows(kind, shares));
         kinds.into_iter().filter(fit).map(|kind| kind.name).collect()
     };
     let of_name = by_own_words(name);
@@ -142,21 +189,14 @@ fn by_own_words(name: &str) -> Vec<&'static Kind> {
     let behind = whole.iter().position(|word| BEHIND.contains(&word.as_str())).unwrap_or(whole.len());
     let comma = plain(name.split(',').next().unwrap_or_default(), false).len();
     for words in [&whole[..behind.min(comma)], &whole[..]] {
-        let mut hits: Vec<(usize, usize, bool, &'static Kind)> = Vec::new();
-        for kind in KINDS.iter() {
-            let found = kind.own.iter().filter_map(|phrase| phrase.find(words));
-            hits.extend(found.map(|(from, to, whole)| (from, to, whole, kind)));
-        }
+        let hits = OWN.hits(words);
         let inside = |hit: &(usize, usize, bool, &Kind)| {
             hits.iter()
                 .any(|other| other.2 && other.0 <= hit.0 && hit.1 <= other.1 && other.1 - other.0 > hit.1 - hit.0)
         };
-        let sharing = |kind: &&'static Kind| {
-            let spans = kind.shared.iter().filter_map(|phrase| phrase.find(words));
-            spans.into_iter().any(|(from, to, _)| hits.iter().any(|hit| (hit.0, hit.1) == (from, to)))
-        };
-        let mut kinds: Vec<&'static Kind> =
-            if hits.is_empty() { Vec::new() } else { KINDS.iter().filter(sharing).collect() };
+        let same = |hit: &Hit| hits.iter().any(|own| (own.0, own.1) == (hit.0, hit.1));
+        let sharing = if hits.is_empty() { Vec::new() } else { SHARED.hits(words) };
+        let mut kinds: Vec<&'static Kind> = sharing.into_iter().filter(same).map(|hit| hit.3).collect();
         for hit in hits.iter().filter(|hit| !inside(hit)) {
             if !kinds.iter().any(|kind| kind.name == hit.3.name) {
                 kinds.push(hit.3);
@@ -171,11 +211,17 @@ fn by_own_words(name: &str) -> Vec<&'static Kind> {
 
 fn by_shared_words(name: &str) -> Vec<&'static Kind> {
     let words = plain(name, false);
-    KINDS.iter().filter(|kind| kind.shared.iter().any(|phrase| phrase.find(&words).is_some())).collect()
+    let mut kinds: Vec<&'static Kind> = Vec::new();
+    for (.., kind) in SHARED.hits(&words) {
+        if !kinds.iter().any(|known| known.name == kind.name) {
+            kinds.push(kind);
+        }
+    }
+    kinds
 }
 
 /// Whether what a kind needs is there, nothing that it is never with, and the steps are like its own.
-fn is_possible(kind: &Kind, amounts: &Amounts, steps: &[String]) -> bool {
+fn is_possible<'s>(kind: &Kind, amounts: &Amounts, steps: impl Fn() -> &'s [String]) -> bool {
     let of = |part: &str| amounts.get(part).copied().unwrap_or_default();
     let own = ranges(kind.name);
     let Some(base) = own.first().map(|range| range.base) else { return false };
@@ -187,6 +233,10 @@ fn is_possible(kind: &Kind, amounts: &Amounts, steps: &[String]) -> bool {
     if kind.never.iter().any(|part| of(flour(part)) > 0.0) {
         return false;
     }
+    if kind.says.is_empty() && kind.never_says.is_empty() {
+        return true;
+    }
+    let steps = steps();
     let says = |phrases: &[Phrase]| phrases.iter().any(|phrase| phrase.find(steps).is_some());
     steps.is_empty() || ((kind.says.is_empty() || says(&kind.says)) && !says(&kind.never_says))
 }
