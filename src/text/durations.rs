@@ -56,7 +56,16 @@ pub fn durations(text: &str, language: &Language) -> Vec<(Span, Duration)> {
             Some(count) => duration(&format!("{count}{}", &text[end..span.end]), words),
             None => duration(&text[span.clone()], words),
         };
-        let read = (from..last).rev().find_map(|to| {
+        // A length of time ends in a unit, in a number that has one or leaves it out, or in a word of its own.
+        let may_end = |to: &usize| {
+            let word = &text[starts[*to]..end_of(starts[*to])];
+            let own = || words.overnight.iter().any(|phrase| phrase.ends_with(&word.to_lowercase()));
+            is_digit(text, starts[*to])
+                || words.unit(word).is_some()
+                || words.unit(&word.to_lowercase()).is_some()
+                || own()
+        };
+        let read = (from..last).rev().filter(may_end).find_map(|to| {
             let span = starts[from]..end_of(starts[to]);
             let before = text[..span.start].trim_end();
             let range = before.ends_with(['–', '-', '/', '.', ',']) && before.len() == span.start;

@@ -11,6 +11,8 @@
 //! Source: FDA, decorative products in foods; CDC MMWR 70(43), 29 October 2021. Wires and thread: common practice. The
 //! flowers are on the lists of poison centres (from memory); what is not named here is not safe for that.
 
+use std::borrow::Cow;
+
 use crate::facts::StepKey;
 use crate::language::{Language, Lexicon, Sense, Word, words};
 use crate::proof::Context;
@@ -18,44 +20,41 @@ use crate::source::{Finding, Span};
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let source = &context.recipe.source;
-    let lines = context.lines().map(|(_, line)| Text::new(source.slice(&line.span), line.span.clone()));
+    let lines = context
+        .lines()
+        .map(|(_, line)| Text { words: Cow::Owned(words(source.slice(&line.span))), span: line.span.clone() });
     let said = context.said().filter(|said| matches!(said.key, StepKey::Do | StepKey::Mind));
-    let steps = said.map(|said| Text::new(said.text, said.span(0..said.text.len())));
-    let texts: Vec<Text> = lines.chain(steps).collect();
+    let steps =
+        said.map(|said| Text { words: Cow::Borrowed(said.words.as_slice()), span: said.span(0..said.text.len()) });
+    let texts: Vec<Text<'_>> = lines.chain(steps).collect();
     let language = context.language();
     [dust(&texts, language), hard(&texts, language), poisonous(&texts, language)].into_iter().flatten().collect()
 }
 
 /// A line or step, and its place.
-struct Text {
-    words: Vec<Word>,
+struct Text<'a> {
+    words: Cow<'a, [Word]>,
     span: Span,
 }
 
-impl Text {
-    fn new(text: &str, span: Span) -> Self {
-        Self { words: words(text), span }
-    }
-}
-
 /// The first text with what tells of something: the text, the place of its words and how many they are.
-fn first<'t>(texts: &'t [Text], told: &Lexicon) -> Option<(&'t Text, usize, usize)> {
+fn first<'t>(texts: &'t [Text<'_>], told: &Lexicon) -> Option<(&'t Text<'t>, usize, usize)> {
     texts.iter().find_map(|text| {
         let at = told.find(&text.words)?;
         Some((text, at, told.at(&text.words, at)))
     })
 }
 
-fn says(texts: &[Text], told: &Lexicon) -> bool {
+fn says(texts: &[Text<'_>], told: &Lexicon) -> bool {
     first(texts, told).is_some()
 }
 
 /// The words found, as they are written.
-fn written((text, at, count): (&Text, usize, usize)) -> String {
+fn written((text, at, count): (&Text<'_>, usize, usize)) -> String {
     text.words[at..at + count].iter().map(|word| word.written.as_str()).collect::<Vec<_>>().join(" ")
 }
 
-fn dust(texts: &[Text], language: &Language) -> Option<Finding> {
+fn dust(texts: &[Text<'_>], language: &Language) -> Option<Finding> {
     let dust = language.lexicon(Sense::Dust);
     let found = first(texts, dust)?;
     let mut named = texts.iter().filter(|text| dust.find(&text.words).is_some());
@@ -68,7 +67,7 @@ fn dust(texts: &[Text], language: &Language) -> Option<Finding> {
     ))
 }
 
-fn hard(texts: &[Text], language: &Language) -> Option<Finding> {
+fn hard(texts: &[Text<'_>], language: &Language) -> Option<Finding> {
     let found = first(texts, language.lexicon(Sense::Binding))?;
     if says(texts, language.lexicon(Sense::TakenOff)) {
         return None;
@@ -78,10 +77,10 @@ fn hard(texts: &[Text], language: &Language) -> Option<Finding> {
     Some(finding.help("say that it is removed before serving, and how many pieces there are to count"))
 }
 
-fn poisonous(texts: &[Text], language: &Language) -> Option<Finding> {
+fn poisonous(texts: &[Text<'_>], language: &Language) -> Option<Finding> {
     let plants = language.lexicon(Sense::PoisonousPlant);
     let made = language.lexicon(Sense::MadeFlower);
-    let real = |text: &&Text| {
+    let real = |text: &&Text<'_>| {
         let at = (0..text.words.len()).filter(|at| plants.at(&text.words, *at) > 0);
         at.into_iter().any(|at| {
             let behind = at + plants.at(&text.words, at);
