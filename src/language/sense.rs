@@ -440,4 +440,6 @@ senses! {
     NotAdding,
     /// Boiled through in water.
     BoilsThrough,
+    /// What is salted much more than a dish is, as a component is called.
+    SaltyName,
 }

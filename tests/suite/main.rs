@@ -11,6 +11,7 @@ mod hostile;
 mod isolation;
 mod laws;
 mod lines;
+mod mutants;
 mod names;
 mod notices;
 mod pairs;

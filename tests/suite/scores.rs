@@ -19,7 +19,7 @@ use levelcup::workspace::Site;
 use serde::Deserialize;
 
 /// What is found in a recipe that stands alone: its warnings and errors.
-fn found(text: &str) -> Vec<Finding> {
+pub(crate) fn found(text: &str) -> Vec<Finding> {
     static SITE: LazyLock<Site> = LazyLock::new(Site::default);
     static KITCHEN: LazyLock<Kitchen> = LazyLock::new(|| Kitchen::new(Pantry::embedded(), &SITE).unwrap());
     let lines = LineReader::new(Dictionary::of("en-US").unwrap(), SITE.cups.into());

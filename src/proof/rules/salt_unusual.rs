@@ -35,6 +35,7 @@ fn unusual(context: &Context<'_>, component: usize) -> Option<Finding> {
     let first = salts.first()?;
     let names = format!("{} {}", context.recipe.title, context.recipe.components[component].name).to_lowercase();
     let salty = context.language().tells(Sense::Salty, &names)
+        || context.language().tells(Sense::SaltyName, &context.recipe.components[component].name)
         || context.said_in(component).any(|said| said.tells(Sense::Salty));
     let all = mass(context, component);
     if salty || all < SMALL {

@@ -1,0 +1,120 @@
+//! Sound recipes with one slip made on purpose: which share of each kind of slip the proof finds; it may only rise.
+
+use super::scores::found;
+
+/// The kinds of slip, and the least share of each that is found, in per cent.
+const RATES: [(&str, usize); 10] = [
+    ("salt x10", 84),
+    ("salt x3", 38),
+    ("raiser x10", 72),
+    ("yeast /10", 75),
+    ("gelling x10", 100),
+    ("main x10", 68),
+    ("main /10", 55),
+    ("oz for g", 59),
+    ("swapped", 50),
+    ("deleted", 26),
+];
+
+/// An ingredient line of a file: its place, what stands before the number, the number and what stands behind it.
+struct Amount<'t> {
+    line: usize,
+    before: &'t str,
+    grams: f64,
+    behind: &'t str,
+}
+
+fn amounts(lines: &[&'static str]) -> Vec<Amount<'static>> {
+    let read = |(line, text): (usize, &&'static str)| {
+        let start = text.find(|c: char| c.is_ascii_digit()).filter(|start| text[..*start].trim_start() == "- ")?;
+        let end = start + text[start..].find(|c: char| !(c.is_ascii_digit() || c == '.'))?;
+        let behind = text[end..].starts_with(" g ").then_some(&text[end..])?;
+        Some(Amount { line, before: &text[..start], grams: text[start..end].parse().ok()?, behind })
+    };
+    lines.iter().enumerate().filter_map(read).collect()
+}
+
+fn is(amount: &Amount<'_>, words: &[&str]) -> bool {
+    words.iter().any(|word| amount.behind.contains(word))
+}
+
+/// The amounts that stand together, in one list.
+fn lists(amounts: Vec<Amount<'static>>) -> Vec<Vec<Amount<'static>>> {
+    let mut lists: Vec<Vec<Amount<'static>>> = Vec::new();
+    for amount in amounts {
+        match lists.last_mut() {
+            Some(list) if list.last().is_some_and(|last| last.line + 1 == amount.line) => list.push(amount),
+            _ => lists.push(vec![amount]),
+        }
+    }
+    lists
+}
+
+fn with(lines: &[&str], changes: &[(&Amount<'_>, f64)]) -> String {
+    let mut lines: Vec<String> = lines.iter().map(|line| (*line).to_string()).collect();
+    for (amount, grams) in changes {
+        let grams = if *grams < 10.0 { format!("{grams:.1}") } else { format!("{grams:.0}") };
+        lines[amount.line] = format!("{}{grams}{}", amount.before, amount.behind);
+    }
+    lines.join("\n")
+}
+
+/// Every slip of every kind in a file.
+fn slips(lines: &[&'static str]) -> Vec<(&'static str, String)> {
+    let mut made = Vec::new();
+    for list in lists(amounts(lines)) {
+        let heaviest = list.iter().map(|amount| amount.grams).fold(0.0, f64::max);
+        for amount in &list {
+            let mut times = |kind, factor: f64| made.push((kind, with(lines, &[(amount, amount.grams * factor)])));
+            if is(amount, &[" salt"]) && !is(amount, &["salted", "celery salt"]) {
+                times("salt x10", 10.0);
+                times("salt x3", 3.0);
+            }
+            if is(amount, &["baking powder", "baking soda", "bicarbonate"]) {
+                times("raiser x10", 10.0);
+            }
+            if is(amount, &["yeast"]) {
+                times("yeast /10", 0.1);
+            }
+            if is(amount, &["gelatin", "agar", "pectin"]) {
+                times("gelling x10", 10.0);
+            }
+            if amount.grams >= heaviest * 0.5 && list.len() > 2 {
+                times("main x10", 10.0);
+                times("main /10", 0.1);
+                times("oz for g", 1.0 / 28.35);
+            }
+        }
+        let main: Vec<&Amount<'_>> = list.iter().filter(|amount| amount.grams >= heaviest * 0.05).collect();
+        for two in main.windows(2).filter(|two| two[0].grams.max(two[1].grams) > 2.0 * two[0].grams.min(two[1].grams)) {
+            made.push(("swapped", with(lines, &[(two[0], two[1].grams), (two[1], two[0].grams)])));
+        }
+        if list.len() > 2 {
+            for gone in &list {
+                let kept = lines.iter().enumerate().filter(|(at, _)| *at != gone.line).map(|(_, line)| *line);
+                made.push(("deleted", kept.collect::<Vec<_>>().join("\n")));
+            }
+        }
+    }
+    made
+}
+
+#[test]
+fn slips_in_sound_recipes_are_found() {
+    let mut counts: Vec<(usize, usize)> = vec![(0, 0); RATES.len()];
+    let entries = walkdir::WalkDir::new("tests/scores/sound").sort_by_file_name();
+    for entry in entries.into_iter().map(Result::unwrap).filter(|entry| entry.file_type().is_file()) {
+        let text: &'static str = Box::leak(std::fs::read_to_string(entry.path()).unwrap().into_boxed_str());
+        let lines: Vec<&'static str> = text.lines().collect();
+        for (kind, slipped) in slips(&lines) {
+            let at = RATES.iter().position(|(known, _)| *known == kind).unwrap();
+            counts[at].0 += 1;
+            counts[at].1 += usize::from(!found(&slipped).is_empty());
+        }
+    }
+    for ((kind, least), (made, caught)) in RATES.iter().zip(counts) {
+        let rate = caught * 100 / made.max(1);
+        eprintln!("{kind}: {caught} of {made}, {rate} %");
+        assert!(rate >= *least, "{kind}: {rate} %, and was {least} %");
+    }
+}
