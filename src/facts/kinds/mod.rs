@@ -56,7 +56,7 @@ const SPOONED: [&str; 5] = ["salt", "baking soda", "baking powder", "dry yeast",
 const ALIKE: f64 = 1.1;
 
 /// The oddity of a component that one slip explains, if every kind that it may be of finds one: that of the kind
-/// that it is furthest from being.
+/// that it is nearest to.
 pub(super) fn oddity(facts: &Facts<'_>, component: usize) -> Option<Oddity> {
     let language = facts.kitchen.language();
     let fries = facts.said.iter().any(|said| said.tells(Sense::Frying) || said.tells(Sense::PanFries));
@@ -72,14 +72,14 @@ pub(super) fn oddity(facts: &Facts<'_>, component: usize) -> Option<Oddity> {
     };
     let title = if is_the_dish(facts, component) { facts.recipe.title.as_str() } else { "" };
     let kinds = telling::kinds(&entry.name, title, steps, &shares, &own);
-    let mut surest: Option<(f64, Oddity)> = None;
+    let mut nearest: Option<(f64, Oddity)> = None;
     for kind in kinds {
         let found = of_kind(kind, &shares)?;
-        if surest.as_ref().is_none_or(|(gain, _)| found.0 > *gain) {
-            surest = Some(found);
+        if nearest.as_ref().is_none_or(|(gain, _)| found.0 < *gain) {
+            nearest = Some(found);
         }
     }
-    surest.map(|(_, oddity)| oddity)
+    nearest.map(|(_, oddity)| oddity)
 }
 
 /// Whether the title speaks of this component: it is the only one, or holds most of what is weighed.
