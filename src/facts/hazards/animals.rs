@@ -45,7 +45,7 @@ pub(super) fn ground_meat(dish: &Dish<'_>, _: Hazard) -> Option<Told> {
         .steps
         .iter()
         .any(|step| dish.has(&step.words, Sense::Boiled) && step.seconds.is_some_and(|seconds| seconds > LONG_SIMMER));
-    let rare = dish.steps.iter().any(|step| dish.has(&step.words, Sense::Rare));
+    let rare = dish.does(Sense::Rare);
     let low = cores(dish, line.component).any(|core| core < 70.0);
     (!long || rare || low).then(|| Told::by(dish, line))
 }
@@ -66,7 +66,7 @@ pub(super) fn pork_game(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
             && !step.sets_oven
             && step.heats.is_empty()
     });
-    let pink = game(&line) && dish.steps.iter().any(|step| dish.has(&step.words, Sense::Rare));
+    let pink = game(&line) && dish.does(Sense::Rare);
     (low || (raw && !dish.steps.is_empty()) || pink).then(|| Told::by(dish, line))
 }
 
@@ -105,7 +105,7 @@ pub(super) fn shellfish(dish: &Dish<'_>, _: Hazard) -> Option<Told> {
 pub(super) fn raw_marinade(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     dish.lines_with(&[Role::Poultry, Role::RawMeat, Role::MincedMeat, Role::RawFish]).next()?;
     let step = dish.steps_telling(hazard).next()?;
-    let aside = dish.steps.iter().any(|other| dish.has(&other.words, Sense::SetAsideFirst));
+    let aside = dish.does(Sense::SetAsideFirst);
     let unless = &dish.words_of(hazard).unless;
     let boiled = dish.steps.iter().any(|other| unless.find(&other.words).is_some());
     let sentence =

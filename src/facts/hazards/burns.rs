@@ -39,12 +39,10 @@ fn sugar(dish: &Dish<'_>, component: usize) -> bool {
 
 /// Fruit is what is cooked with the sugar, as in jam.
 fn fruit(dish: &Dish<'_>, component: usize) -> bool {
-    let grams = |is: &dyn Fn(&str) -> bool| -> f64 {
-        let own = dish.lines.iter().filter(|line| line.component == component && is(line.family()));
-        own.filter_map(|line| line.facts.grams()).sum()
-    };
-    let fruit = grams(&|family| matches!(family, "fruit" | "dried-fruit" | "vegetable"));
-    fruit > 0.0 && fruit * 3.0 > grams(&|family| family == "sugar")
+    let grams =
+        |families: &[&str]| dish.grams_of(|line| line.component == component && families.contains(&line.family()));
+    let fruit = grams(&["fruit", "dried-fruit", "vegetable"]);
+    fruit > 0.0 && fruit * 3.0 > grams(&["sugar"])
 }
 
 /// The hottest that a step brings sugar to in a pan, in °C.
@@ -83,8 +81,7 @@ pub(super) fn hot_sugar(dish: &Dish<'_>, _: Hazard) -> Option<Told> {
     let (first, _) = hot.first()?;
     let hottest = hot.iter().map(|(_, hottest)| *hottest).fold(0.0, f64::max);
     let smokes = hottest >= SMOKES || hot.iter().any(|(step, _)| dish.has(&step.words, Sense::Smokes));
-    let more = [(1, hottest >= DARKENS), (2, smokes)].into_iter().filter(|(_, told)| *told).map(|(at, _)| at);
-    Some(Told { more: more.collect(), ..Told::at(first) })
+    Some(Told::at(first).and(1, hottest >= DARKENS).and(2, smokes))
 }
 
 pub(super) fn hot_jam(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
@@ -145,10 +142,8 @@ fn fries<'d, 'f>(dish: &'d Dish<'f>) -> Option<&'d DishStep<'f>> {
             && !shallow(step)
     };
     let by_fat = |step: &&DishStep<'_>| {
-        let fat = dish.lines.iter().filter(|line| matches!(line.family(), "oil" | "fat") && !line.words.is_empty());
-        let much =
-            fat.filter(|line| dish.has(&line.words, Sense::Fat)).filter_map(|line| line.facts.grams()).sum::<f64>();
-        much >= FAT_TO_FRY_IN && dish.has(&step.words, Sense::PanFries) && !shallow(step)
+        let fat = dish.grams_of(|line| matches!(line.family(), "oil" | "fat") && dish.has(&line.words, Sense::Fat));
+        fat >= FAT_TO_FRY_IN && dish.has(&step.words, Sense::PanFries) && !shallow(step)
     };
     dish.steps
         .iter()
@@ -194,14 +189,14 @@ pub(super) fn flambe(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
 pub(super) fn open_flame(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let found = dish.steps_telling(hazard).next()?;
     let candles = dish.has(&found.words, Sense::Candle);
-    Some(Told { more: if candles { vec![1] } else { Vec::new() }, ..Told::at(found) })
+    Some(Told::at(found).and(1, candles))
 }
 
 pub(super) fn hot_steam(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let found = dish.steps_telling(hazard).next()?;
     let oven = found.sets_oven || dish.has(&found.words, Sense::Oven);
     let thrown = oven && dish.has(&found.words, Sense::WaterOrIce);
-    Some(Told { more: if thrown { vec![1] } else { Vec::new() }, ..Told::at(found) })
+    Some(Told::at(found).and(1, thrown))
 }
 
 pub(super) fn hot_blender(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
@@ -215,7 +210,7 @@ pub(super) fn hot_blender(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let boiled =
         before.is_some_and(|before| dish.has(&before.words, Sense::Boiled) && !dish.has(&before.words, Sense::Cooled));
     let machine = dish.has(&step.words, Sense::Blender);
-    let hand = dish.steps.iter().any(|step| dish.has(&step.words, Sense::StickBlender));
+    let hand = dish.does(Sense::StickBlender);
     (!cooled && !hand && (own || boiled) && (machine || boiled)).then(|| Told::at(step))
 }
 
@@ -230,7 +225,7 @@ pub(super) fn microwave_burst(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
 pub(super) fn chestnut_burst(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let line = dish.lines_telling(hazard).next()?;
     let heated = dish.step_with(Sense::DryHeat)?;
-    let scored = dish.steps.iter().any(|step| dish.has(&step.words, Sense::Pierced));
+    let scored = dish.does(Sense::Pierced);
     let shelled = dish.has(&line.words, Sense::Shelled);
     (!scored && !shelled).then(|| Told::at(heated))
 }

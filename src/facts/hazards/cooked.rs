@@ -51,7 +51,7 @@ fn entry(dish: &Dish<'_>, line: &DishLine<'_>) -> Moment {
     let own = || steps_of(dish, line.component);
     let first = own().next().unwrap_or_default();
     let parts = [Sense::Yolk, Sense::White, Sense::Egg];
-    if dish.has(&line.words, Sense::Egg) || parts.iter().any(|part| dish.has(&line.words, *part)) {
+    if parts.iter().any(|part| dish.has(&line.words, *part)) {
         let separated = dish.has(&line.words, Sense::Apart) || dish.has(&line.words, Sense::Separated);
         let wanted: Vec<Sense> = match (dish.has(&line.words, Sense::Yolk), dish.has(&line.words, Sense::White)) {
             _ if separated => parts.to_vec(),
@@ -102,7 +102,7 @@ fn cooks(dish: &Dish<'_>, at: usize, from: Moment, line: Option<usize>) -> bool 
         return false;
     }
     let step = &dish.steps[at];
-    let last = step.words.last().map_or(0, |word| word.sentence);
+    let last = last_sentence(step);
     let first = if at == from.0 { from.1 } else { 0 };
     (step.sets_oven && !is_brief(dish, step))
         || (first..=last).any(|sentence| sentence_cooks(dish, step, sentence, line))
@@ -127,15 +127,12 @@ fn sentence_cooks(dish: &Dish<'_>, step: &DishStep<'_>, sentence: usize, line: O
     let thick = dish.has(words, Sense::Nappe)
         || dish.has(words, Sense::Thickened) && dish.has(words, Sense::OnHeat) && !dish.has(words, Sense::Pale);
     oven || thick
-        || (dish.tells(words, dish.sense(Sense::PanCooks), dish.sense(Sense::HotLiquid)) && !is_off_heat(dish, words))
+        || (dish.tells(words, dish.sense(Sense::PanCooks), dish.sense(Sense::HotLiquid))
+            && !dish.has(words, Sense::OffHeat))
 }
 
 fn last_sentence(step: &DishStep<'_>) -> usize {
     step.words.last().map_or(0, |word| word.sentence)
-}
-
-fn is_off_heat(dish: &Dish<'_>, words: &[Word]) -> bool {
-    dish.has(words, Sense::OffHeat)
 }
 
 /// Whether a sentence heats other lines alone: `Boil the sugar and water`; what follows in another clause does not count,

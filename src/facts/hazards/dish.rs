@@ -149,6 +149,25 @@ impl<'f> Dish<'f> {
         self.steps.iter().find(|step| self.has(&step.words, of))
     }
 
+    /// Whether a step tells of a sense.
+    pub(super) fn does(&self, of: Sense) -> bool {
+        self.step_with(of).is_some()
+    }
+
+    /// Whether a line tells of a sense.
+    pub(super) fn lists(&self, of: Sense) -> bool {
+        self.lines.iter().any(|line| self.has(&line.words, of))
+    }
+
+    /// The first line that tells of a hazard by its word, or by a role of its ingredient.
+    pub(super) fn line_of(&self, hazard: Hazard, role: Role) -> Option<&DishLine<'f>> {
+        let told = self.words_of(hazard);
+        self.lines.iter().find(|line| {
+            let by_role = line.is(role) && told.unless.find(&line.words).is_none();
+            by_role || self.tells(&line.words, &told.line, &told.unless)
+        })
+    }
+
     /// Whether children are meant to eat it.
     pub(super) fn is_for_children(&self) -> bool {
         self.tells(&self.titled, self.sense(Sense::Children), self.sense(Sense::SmallNotYoung))
@@ -161,7 +180,12 @@ impl<'f> Dish<'f> {
 
     /// Grams of all lines that are weighed.
     pub(super) fn grams(&self) -> f64 {
-        self.lines.iter().filter_map(|line| line.facts.grams()).sum()
+        self.grams_of(|_| true)
+    }
+
+    /// Grams of some lines.
+    pub(super) fn grams_of(&self, is: impl Fn(&DishLine<'f>) -> bool) -> f64 {
+        self.lines.iter().filter(|line| is(line)).filter_map(|line| line.facts.grams()).sum()
     }
 
     /// Servings, as the recipe or a step says; else as many as it weighs.
@@ -191,10 +215,7 @@ impl<'f> Dish<'f> {
 
     /// The step that names a line first, as a place; none where no step does.
     pub(super) fn place_of(&self, line: &DishLine<'_>) -> Option<(usize, usize)> {
-        let names = |step: &&DishStep<'_>| {
-            step.component == line.component && step.said.named.iter().flatten().any(|named| named.line == line.index)
-        };
-        self.steps.iter().find(names).map(DishStep::place)
+        self.steps.iter().find(|step| step.names(line)).map(DishStep::place)
     }
 
     /// The name of a line's ingredient, or the line's own.
@@ -216,6 +237,11 @@ impl DishStep<'_> {
         (self.component, self.step)
     }
 
+    /// Whether it names a line of its component.
+    pub(super) fn names(&self, line: &DishLine<'_>) -> bool {
+        self.component == line.component && self.said.named.iter().flatten().any(|named| named.line == line.index)
+    }
+
     /// Temperatures of a pan, a probe or a bath.
     pub(super) fn probed(&self) -> impl Iterator<Item = &Heat> {
         self.heats.iter().filter(|heat| heat.to_use == Use::Thermometer)
@@ -233,6 +259,12 @@ impl DishLine<'_> {
 }
 
 impl Told {
+    /// The same with one further thing to say, where there is reason.
+    pub(super) fn and(mut self, more: usize, reason: bool) -> Self {
+        self.more.extend(reason.then_some(more));
+        self
+    }
+
     pub(super) fn at(step: &DishStep<'_>) -> Self {
         Self { at: Some(step.place()), ..Self::default() }
     }

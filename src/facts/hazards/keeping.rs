@@ -6,9 +6,6 @@ use super::hazard::Hazard;
 use crate::language::Sense;
 use crate::pantry::Role;
 
-/// Nitrite in curing salt no. 1, by weight. Source: 9 CFR 424.21 and its trade use, 6.25 %.
-const NITRITE: f64 = 0.0625;
-
 /// Perishable food is out of the cold for at most so long, in seconds. Source: USDA, two hours.
 const OUT_OF_THE_COLD: u64 = 2 * 3600;
 
@@ -24,7 +21,7 @@ pub(super) fn bottle_pressure(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
         .next()
         .or_else(|| dish.title_tells(hazard).then(|| dish.step_with(Sense::Bottles)).flatten())?;
     let closed = dish.steps.iter().find(|step| dish.has(&step.words, Sense::Bottles))?;
-    let loose = dish.steps.iter().any(|step| dish.has(&step.words, Sense::LooseLid));
+    let loose = dish.does(Sense::LooseLid);
     let boiled = dish.steps.iter().any(|step| step.step > told.step && dish.has(&step.words, Sense::Pasteurized));
     (!loose && !boiled).then(|| Told::at(closed))
 }
@@ -55,17 +52,17 @@ pub(super) fn garlic_in_oil(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let fresh = dish
         .lines_telling(hazard)
         .find(|line| own.contains(&line.component) && !dish.has(&line.words, Sense::Dried))?;
-    let acid = dish.lines.iter().any(|line| dish.has(&line.words, Sense::Vinegar));
-    let covers = dish.steps.iter().any(|step| dish.has(&step.words, Sense::Oil));
-    let strained = dish.steps.iter().any(|step| dish.has(&step.words, Sense::Strained));
+    let acid = dish.lists(Sense::Vinegar);
+    let covers = dish.does(Sense::Oil);
+    let strained = dish.does(Sense::Strained);
     let kept = |step: &&DishStep<'_>| {
         let long = step.seconds.is_some_and(|seconds| seconds >= 86_400) || is_kept(dish, step);
         let frozen = dish.has(&step.words, Sense::Frozen);
         step.component == fresh.component && long && !frozen
     };
     let step = dish.steps.iter().find(kept)?;
-    let of_oil = dish.lines.iter().filter(|line| line.component == fresh.component && line.family() == "oil");
-    let share = of_oil.filter_map(|line| line.facts.grams()).sum::<f64>() / dish.grams().max(1.0);
+    let oil = dish.grams_of(|line| line.component == fresh.component && line.family() == "oil");
+    let share = oil / dish.grams().max(1.0);
     (covers && !acid && !strained && share > 0.25).then(|| Told::at(step))
 }
 
@@ -102,31 +99,27 @@ pub(super) fn low_acid_preserving(dish: &Dish<'_>, hazard: Hazard) -> Option<Tol
     let jars = fills_jars(dish)?;
     let told = dish.words_of(hazard);
     let kept = dish.steps.iter().find(|step| dish.tells(&step.words, &told.step, &told.unless))?;
-    let acid = dish.lines.iter().any(|line| dish.has(&line.words, Sense::Vinegar)) || is_sweet_fruit(dish);
-    let canner = dish.steps.iter().any(|step| dish.has(&step.words, Sense::Canner));
+    let acid = dish.lists(Sense::Vinegar) || is_sweet_fruit(dish);
+    let canner = dish.does(Sense::Canner);
     (!acid && !canner).then(|| Told::at(if jars.step > kept.step { jars } else { kept }))
 }
 
 /// Fruit with sugar, as in jam: sour enough to be hot-filled. Bananas, figs, melons and tomatoes are not.
 fn is_sweet_fruit(dish: &Dish<'_>) -> bool {
     let all = dish.grams().max(1.0);
-    let grams = |is: &dyn Fn(&DishLine<'_>) -> bool| -> f64 {
-        dish.lines.iter().filter(|line| is(line)).filter_map(|line| line.facts.grams()).sum()
-    };
-    let low = dish.lines.iter().any(|line| dish.has(&line.words, Sense::LowAcidFruit));
-    let lemon = dish.lines.iter().any(|line| dish.has(&line.words, Sense::AcidAdded));
-    let fruit = grams(&|line| line.family() == "fruit");
+    let low = dish.lists(Sense::LowAcidFruit);
+    let lemon = dish.lists(Sense::AcidAdded);
+    let fruit = dish.grams_of(|line| line.family() == "fruit");
     fruit / all > 0.3 && (!low || lemon)
 }
 
 pub(super) fn jars_altitude(dish: &Dish<'_>, _: Hazard) -> Option<Told> {
     let step = fills_jars(dish)?;
-    let cooked = dish.steps.iter().any(|step| dish.has(&step.words, Sense::Boiled));
-    let preserve =
-        is_sweet_fruit(dish) || dish.lines.iter().any(|line| dish.has(&line.words, Sense::Vinegar)) || cooked;
+    let cooked = dish.does(Sense::Boiled);
+    let preserve = is_sweet_fruit(dish) || dish.lists(Sense::Vinegar) || cooked;
     let fermented = dish.title_tells(Hazard::FermentSalt);
-    let process = dish.steps.iter().any(|step| dish.has(&step.words, Sense::BoilsJars));
-    (preserve && !fermented).then(|| Told { more: if process { vec![1] } else { Vec::new() }, ..Told::at(step) })
+    let process = dish.does(Sense::BoilsJars);
+    (preserve && !fermented).then(|| Told::at(step).and(1, process))
 }
 
 pub(super) fn pickle_acidity(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
@@ -139,7 +132,7 @@ pub(super) fn pickle_acidity(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     })?;
     let shelf = dish.words_of(Hazard::LowAcidPreserving);
     let long = dish.steps.iter().any(|step| dish.tells(&step.words, &shelf.step, &shelf.unless));
-    let cold = dish.steps.iter().any(|step| dish.has(&step.words, Sense::InTheCold));
+    let cold = dish.does(Sense::InTheCold);
     ((told || fills_jars(dish).is_some()) && plants && (!cold || long)).then(|| Told::at(kept))
 }
 
@@ -147,15 +140,12 @@ pub(super) fn ferment_salt(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let titled = || dish.title_tells(hazard).then(|| dish.steps.first()).flatten();
     let told = dish.steps_telling(hazard).next().or_else(titled).or_else(|| days_in_salt(dish))?;
     let plants = |line: &DishLine<'_>| matches!(line.family(), "vegetable" | "fruit");
-    let grams = |is: &dyn Fn(&DishLine<'_>) -> bool| -> f64 {
-        dish.lines.iter().filter(|line| is(line)).filter_map(|line| line.facts.grams()).sum()
-    };
-    let salt = grams(&|line| line.family() == "salt");
-    let base = grams(&|line| plants(line) || line.is(Role::Water));
+    let salt = dish.grams_of(|line| line.family() == "salt");
+    let base = dish.grams_of(|line| plants(line) || line.is(Role::Water));
     let ferments = dish.lines.iter().any(|line| plants(line) || line.facts.row.is_none());
-    let vinegar = dish.lines.iter().any(|line| dish.has(&line.words, Sense::Vinegar));
+    let vinegar = dish.lists(Sense::Vinegar);
     let share = salt / base.max(1.0);
-    let held = dish.steps.iter().any(|step| dish.has(&step.words, Sense::UnderBrine));
+    let held = dish.does(Sense::UnderBrine);
     let bread = dish.lines.iter().any(|line| line.is(Role::RawFlour) || line.family() == "yeast");
     let safe = held && (0.0195..=0.1).contains(&share);
     (ferments && !vinegar && !bread && !safe).then(|| Told::at(told))
@@ -163,22 +153,12 @@ pub(super) fn ferment_salt(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
 
 /// A step in which salted vegetables stand for days outside the cold.
 fn days_in_salt<'d, 'f>(dish: &'d Dish<'f>) -> Option<&'d DishStep<'f>> {
-    let vegetables: f64 =
-        dish.lines.iter().filter(|line| line.family() == "vegetable").filter_map(|line| line.facts.grams()).sum();
+    let vegetables = dish.grams_of(|line| line.family() == "vegetable");
     let salted = dish.lines.iter().any(|line| line.family() == "salt") && vegetables > dish.grams() / 2.0;
     let days = |step: &&DishStep<'_>| {
         step.seconds.is_some_and(|seconds| seconds >= FERMENTS) && !dish.has(&step.words, Sense::InTheCold)
     };
     dish.steps.iter().find(days).filter(|_| salted)
-}
-
-/// Parts per million of nitrite that go in, where the meat is weighed; above 156 is the strong form.
-pub(super) fn curing_salt(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
-    let cure = dish.lines_telling(hazard).next()?;
-    let meat: f64 = dish.lines.iter().filter(|line| is_animal(line)).filter_map(|line| line.facts.grams()).sum();
-    let ppm = cure.facts.grams().map(|grams| grams * NITRITE / meat.max(1.0) * 1_000_000.0);
-    let of = ppm.filter(|ppm| meat > 0.0 && *ppm > 156.0).map(|ppm| format!("{ppm:.0} ppm"));
-    Some(Told { of: of.into_iter().collect(), ..Told::by(dish, cure) })
 }
 
 fn is_perishable(dish: &Dish<'_>) -> bool {
@@ -213,7 +193,7 @@ pub(super) fn rice_kept(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
         dish.has(&step.words, Sense::Boiled)
             || dish.has(&step.words, Sense::Rice) && dish.has(&step.words, Sense::PanCooks)
     })?;
-    let sushi = dish.lines.iter().any(|line| dish.has(&line.words, Sense::Vinegar));
+    let sushi = dish.lists(Sense::Vinegar);
     let kept = dish.steps[cooked..].iter().find(|step| {
         let warm =
             dish.has(&step.words, Sense::RoomTemperature) && step.seconds.is_none_or(|seconds| seconds > RICE_OUT);
@@ -236,7 +216,7 @@ pub(super) fn reheating(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
 pub(super) fn cream_cakes(dish: &Dish<'_>, _: Hazard) -> Option<Told> {
     let last = dish.steps.last()?;
     let soft = |line: &&DishLine<'_>| dish.has(&line.words, Sense::CreamThing) && !is_cooked(dish, line);
-    let mixed = dish.steps.iter().any(|step| dish.has(&step.words, Sense::CreamMade));
+    let mixed = dish.does(Sense::CreamMade);
     let component = dish.facts.recipe.components.iter().any(|component| {
         component.name.split_whitespace().count() < 4 && dish.language().tells(Sense::Custard, &component.name)
     });

@@ -18,12 +18,12 @@ const ACID: f64 = 0.02;
 pub(super) fn wires_sticks(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let told = by_words(dish, hazard)?;
     let charm = dish.texts().any(|words| dish.has(words, Sense::Charm));
-    Some(Told { more: if charm { vec![1] } else { Vec::new() }, ..told })
+    Some(told.and(1, charm))
 }
 
 pub(super) fn stones_shells(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let told = by_words(dish, hazard)?;
-    let removed = dish.steps.iter().any(|step| dish.has(&step.words, Sense::StonesOut));
+    let removed = dish.does(Sense::StonesOut);
     (!removed).then_some(told)
 }
 
@@ -37,7 +37,7 @@ pub(super) fn whole_spices(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let line = dish.lines.iter().find(whole)?;
     let out =
         dish.steps.iter().any(|step| dish.has(&step.words, Sense::Strained) || dish.has(&step.words, Sense::TakenOut));
-    let ground = dish.steps.iter().any(|step| dish.has(&step.words, Sense::GrindsFine));
+    let ground = dish.does(Sense::GrindsFine);
     (!out && !ground && !dish.steps.is_empty()).then(|| Told::by(dish, line))
 }
 
@@ -45,23 +45,14 @@ pub(super) fn kansui_ash(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let line = dish.lines_telling(hazard).next();
     let told = line.map(|line| Told::by(dish, line)).or_else(|| by_words(dish, hazard))?;
     let has = |sense| line.is_some_and(|line| dish.has(&line.words, sense));
-    let more = [(1, has(Sense::Ammonia)), (2, has(Sense::PicklingLime))]
-        .into_iter()
-        .filter(|(_, told)| *told)
-        .map(|(at, _)| at);
-    Some(Told { more: more.collect(), ..told })
+    let (ammonia, lime) = (has(Sense::Ammonia), has(Sense::PicklingLime));
+    Some(told.and(1, ammonia).and(2, lime))
 }
 
 pub(super) fn baking_soda_overdose(dish: &Dish<'_>, _: Hazard) -> Option<Told> {
     let soda = dish.lines.iter().find(|line| line.is(Role::BakingSoda))?;
     let within = |line: &&DishLine<'_>| line.component == soda.component;
-    let flour: f64 = dish
-        .lines
-        .iter()
-        .filter(within)
-        .filter(|line| line.family() == "flour")
-        .filter_map(|line| line.facts.grams())
-        .sum();
+    let flour = dish.grams_of(|line| within(&line) && line.family() == "flour");
     let rinsed = dish.steps.iter().any(|step| {
         dish.has(&step.words, Sense::Bath)
             || dish.has(&step.words, Sense::Rinsed)
@@ -75,13 +66,8 @@ pub(super) fn baking_soda_overdose(dish: &Dish<'_>, _: Hazard) -> Option<Told> {
 
 pub(super) fn citric_acid(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let line = dish.lines_telling(hazard).next()?;
-    let coating = dish.steps.iter().any(|step| {
-        let names = step.said.named.iter().flatten().any(|named| named.line == line.index);
-        names && dish.has(&step.words, Sense::Coats)
-    });
-    let sugar =
-        || dish.lines.iter().filter(|other| other.family() == "sugar").filter_map(|other| other.facts.grams()).sum();
-    let base: f64 = if coating { sugar() } else { dish.grams() };
+    let coating = dish.steps.iter().any(|step| step.names(line) && dish.has(&step.words, Sense::Coats));
+    let base = if coating { dish.grams_of(|other| other.family() == "sugar") } else { dish.grams() };
     let share = line.facts.grams().map(|grams| grams / base.max(1.0));
     share.is_none_or(|share| share > ACID).then(|| Told::by(dish, line))
 }
@@ -89,10 +75,7 @@ pub(super) fn citric_acid(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
 pub(super) fn chili_handling(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let line = dish.lines_telling(hazard).next()?;
     let fried = dish.steps.iter().any(|step| {
-        let names = step.said.named.iter().flatten().any(|named| named.line == line.index);
-        step.component == line.component
-            && names
-            && (dish.has(&step.words, Sense::PanFries) || dish.has(&step.words, Sense::Toasts))
+        step.names(line) && (dish.has(&step.words, Sense::PanFries) || dish.has(&step.words, Sense::Toasts))
     });
-    Some(Told { more: if fried { vec![1] } else { Vec::new() }, ..Told::by(dish, line) })
+    Some(Told::by(dish, line).and(1, fried))
 }

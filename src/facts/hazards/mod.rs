@@ -64,7 +64,6 @@ const TELLERS: &[(Hazard, Teller)] = &[
     (Hazard::JarsAltitude, keeping::jars_altitude),
     (Hazard::PickleAcidity, keeping::pickle_acidity),
     (Hazard::FermentSalt, keeping::ferment_salt),
-    (Hazard::CuringSalt, keeping::curing_salt),
     (Hazard::ChillingTime, keeping::chilling_time),
     (Hazard::RiceKept, keeping::rice_kept),
     (Hazard::Reheating, keeping::reheating),

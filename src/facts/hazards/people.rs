@@ -19,13 +19,8 @@ const POLYOLS: (f64, f64) = (10.0, 5.0);
 const GRAPEFRUIT: f64 = 20.0;
 
 pub(super) fn honey_infant(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
-    let told = dish.words_of(hazard);
-    let is = |line: &&DishLine<'_>| {
-        let word = dish.tells(&line.words, &told.line, &told.unless);
-        (line.is(Role::Honey) && told.unless.find(&line.words).is_none()) || word
-    };
     let drink = !drinks(dish).is_empty() && dish.has(&dish.titled, Sense::Drink);
-    dish.lines.iter().find(is).filter(|_| !drink).map(|line| Told::by(dish, line))
+    dish.line_of(hazard, Role::Honey).filter(|_| !drink).map(|line| Told::by(dish, line))
 }
 
 pub(super) fn salt_infant(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
@@ -54,12 +49,10 @@ pub(super) fn choking_round(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let line = dish
         .lines_telling(hazard)
         .find(|line| !dish.has(&line.words, Sense::CutUp) && !dish.has(&line.words, Sense::Dried))?;
-    let cut = dish.steps.iter().any(|step| {
-        let names = step.said.named.iter().flatten().any(|named| named.line == line.index);
-        step.component == line.component
-            && names
-            && (dish.has(&step.words, Sense::CutUp) || dish.has(&step.words, Sense::Melts))
-    });
+    let cut = dish
+        .steps
+        .iter()
+        .any(|step| step.names(line) && (dish.has(&step.words, Sense::CutUp) || dish.has(&step.words, Sense::Melts)));
     (!cut).then(|| Told::by(dish, line))
 }
 
@@ -83,20 +76,15 @@ pub(super) fn nuts(dish: &Dish<'_>, _: Hazard) -> Option<Told> {
     let kind =
         |line: &DishLine<'_>| line.facts.rows().find_map(|row| row.kind.clone()).unwrap_or_else(|| dish.name(line));
     let of: BTreeSet<String> = lines.iter().map(|line| kind(line)).collect();
-    let apart = dish.steps.iter().any(|step| dish.has(&step.words, Sense::NutFreePart));
+    let apart = dish.does(Sense::NutFreePart);
     let first = lines.first()?;
-    Some(Told { of: of.into_iter().collect(), more: if apart { vec![1] } else { Vec::new() }, ..Told::by(dish, first) })
+    Some(Told { of: of.into_iter().collect(), ..Told::by(dish, first) }.and(1, apart))
 }
 
 pub(super) fn gelatine_diet(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
-    let told = dish.words_of(hazard);
-    let is = |line: &&DishLine<'_>| {
-        let word = dish.tells(&line.words, &told.line, &told.unless);
-        (line.is(Role::Gelatine) && told.unless.find(&line.words).is_none()) || word
-    };
     // Where meat stands in the list, nobody takes the dish for one without.
     let meat = dish.lines.iter().any(is_animal);
-    dish.lines.iter().find(is).filter(|_| !meat).map(|line| Told::by(dish, line))
+    dish.line_of(hazard, Role::Gelatine).filter(|_| !meat).map(|line| Told::by(dish, line))
 }
 
 pub(super) fn alcohol_faith(dish: &Dish<'_>, _: Hazard) -> Option<Told> {
@@ -132,7 +120,7 @@ pub(super) fn caffeine(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
 pub(super) fn quinine(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let line = dish.lines_telling(hazard).next()?;
     let bark = dish.has(&line.words, Sense::Bark);
-    Some(Told { more: if bark { vec![1] } else { Vec::new() }, ..Told::by(dish, line) })
+    Some(Told::by(dish, line).and(1, bark))
 }
 
 pub(super) fn grapefruit_medicine(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
@@ -147,7 +135,6 @@ pub(super) fn polyols(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let grams: f64 = dish.lines_telling(hazard).filter_map(|line| line.facts.grams()).sum();
     let much = dish.a_serving(hazard) >= least || grams > dish.grams() * 0.1;
     let xylitol = dish.lines_telling(hazard).any(|line| dish.has(&line.words, Sense::Xylitol));
-    let shown = dish.steps.iter().any(|step| dish.has(&step.words, Sense::NotEaten));
-    ((much || xylitol) && !shown)
-        .then(|| Told { more: if xylitol { vec![1] } else { Vec::new() }, ..Told::by(dish, line) })
+    let shown = dish.does(Sense::NotEaten);
+    ((much || xylitol) && !shown).then(|| Told::by(dish, line).and(1, xylitol))
 }

@@ -21,7 +21,7 @@ pub(super) fn kidney_beans(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
         let long = step.seconds.is_none_or(|seconds| seconds >= SOAKED);
         dish.has(&step.words, Sense::Soaks) && long
     });
-    let slow = dish.steps.iter().any(|step| dish.has(&step.words, Sense::SlowCooker));
+    let slow = dish.does(Sense::SlowCooker);
     let boiled = dish.steps.iter().any(|step| {
         let hard = dish.has(&step.words, Sense::BoilsHard) || dish.has(&step.words, Sense::Boiled);
         hard && step.seconds.is_some_and(|seconds| seconds >= BOILED) && !dish.has(&step.words, Sense::SlowCooker)
@@ -71,7 +71,7 @@ pub(super) fn wild_mushrooms(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
 }
 
 pub(super) fn green_potatoes(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
-    let potato = dish.lines.iter().any(|line| dish.has(&line.words, Sense::Potato));
+    let potato = dish.lists(Sense::Potato);
     by_words(dish, hazard).filter(|_| potato)
 }
 
