@@ -3,50 +3,28 @@
 use std::ops::Range;
 
 use super::{Facts, Said, StepKey};
-use crate::language::{Language, Sense, Word};
+use crate::language::{Language, Sense, Word, sentence};
 
-/// Lines that a step means together.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Meant {
-    /// Index of the step in its component.
-    pub step: usize,
-    /// Indices of the lines in the component.
-    pub lines: Vec<usize>,
-    /// What the words stand for: all that has not gone in yet, or a group that may be spoken of again.
-    pub whole: bool,
-}
-
-/// What the steps of a component mean together, in their order.
-pub(super) fn meant(facts: &Facts<'_>, component: usize) -> Vec<Meant> {
+/// The lines of a component that its steps mean together.
+pub(super) fn meant(facts: &Facts<'_>, component: usize) -> Vec<usize> {
     let mut taken = vec![false; facts.lines[component].len()];
     let mut all = Vec::new();
     for said in facts.said_in(component).filter(|said| said.key == StepKey::Do) {
         for sentence in sentences(&said.words) {
             let named = named_in(said, sentence.clone());
-            let whole = of_the_rest(said, sentence.clone(), &taken, &named);
-            let groups = of_groups(facts, component, said, sentence);
-            named.iter().for_each(|line| taken[*line] = true);
-            for (lines, whole) in [(whole, true), (groups, false)] {
-                lines.iter().for_each(|line| taken[*line] = true);
-                if !lines.is_empty() {
-                    all.push(Meant { step: said.step, lines, whole });
-                }
-            }
+            let mut meant = of_the_rest(said, sentence.clone(), &taken, &named);
+            meant.extend(of_groups(facts, component, said, sentence));
+            named.iter().chain(&meant).for_each(|line| taken[*line] = true);
+            all.extend(meant);
         }
     }
     all
 }
 
-/// The words of each sentence, by their places.
-fn sentences(words: &[Word]) -> Vec<Range<usize>> {
-    let mut all: Vec<Range<usize>> = Vec::new();
-    for (at, word) in words.iter().enumerate() {
-        match all.last_mut() {
-            Some(last) if words[last.start].sentence == word.sentence => last.end = at + 1,
-            _ => all.push(at..at + 1),
-        }
-    }
-    all
+/// The places of the words of each sentence.
+fn sentences(words: &[Word]) -> impl Iterator<Item = Range<usize>> {
+    let last = words.last().map(|word| word.sentence);
+    (0..last.map_or(0, |last| last + 1)).map(|number| sentence(words, number)).filter(|places| !places.is_empty())
 }
 
 fn named_in(said: &Said<'_>, sentence: Range<usize>) -> Vec<usize> {

@@ -1,7 +1,7 @@
 //! Temperatures that stand together in a text, and what they are for.
 
 use super::said::StepKey;
-use crate::language::{Differences, Language, Sense, Word, words};
+use crate::language::{Differences, Language, Sense, Word, sentence, sentence_at, words};
 use crate::measure::{Temperature, Use};
 use crate::source::Span;
 use crate::text::TemperatureMention;
@@ -148,8 +148,8 @@ fn purpose(words: &[Word], place: Span, key: StepKey, oven: Oven, language: &Lan
         stem if probe.has(stem) => Some(Use::Thermometer),
         _ => None,
     };
-    let own = words.iter().find(|word| word.span.end > place.start).map_or(0, |word| word.sentence);
-    let sentence = || words.iter().filter(|word| word.sentence == own);
+    let own = &words[sentence(words, sentence_at(words, place.start))];
+    let sentence = || own.iter();
     let before = sentence().filter(|word| word.span.end <= place.start).rev().find_map(cue);
     let behind = || sentence().filter(|word| word.span.start >= place.end).find_map(cue);
     let turned = || sentence().any(|word| language.lexicon(Sense::Turned).has(&word.stem));

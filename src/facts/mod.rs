@@ -15,7 +15,6 @@ use crate::kitchen::{Kitchen, Weighed};
 use crate::pantry::Row;
 use crate::recipe::{Component, Ingredient, Recipe};
 
-pub use collective::Meant;
 pub use hazards::{Found, Hazard, Severity};
 pub use heat::{Setting, Stated};
 pub use kinds::{Oddity, Slip};
@@ -99,8 +98,8 @@ impl<'a> Facts<'a> {
         kinds::oddity(self, component)
     }
 
-    /// What the steps of a component mean without naming it line by line.
-    pub fn meant(&self, component: usize) -> Vec<Meant> {
+    /// The lines of a component that its steps mean together, without naming each.
+    pub fn meant(&self, component: usize) -> Vec<usize> {
         collective::meant(self, component)
     }
 

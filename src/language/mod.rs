@@ -29,7 +29,7 @@ pub use section::{Differences, LanguageError, LineWords, PartWords, TimeUnit, Ti
 use section::{Partitive, Section, sections};
 pub use sense::Sense;
 pub(crate) use stem::{singular, without_accents};
-pub use word::{Word, words};
+pub use word::{Word, sentence, sentence_at, words};
 pub use words::Words;
 
 /// A language as levelcup writes it and understands recipes in it.

@@ -208,8 +208,6 @@ senses! {
     IntoMould,
     /// Kept for days.
     Kept,
-    /// Milk, water and the like.
-    Liquid,
     /// A lid that lets gas out.
     LooseLid,
     /// Fruit that is not sour enough for jars.
@@ -382,8 +380,6 @@ senses! {
     FirstOf,
     /// The last of the lines.
     LastOf,
-    /// All but what follows.
-    ButFor,
     /// Words behind `all` that leave it the object of its verb.
     AfterAll,
     /// What stands for what was spoken of before.

@@ -1,5 +1,7 @@
 //! The words of running text.
 
+use std::ops::Range;
+
 use super::stem::{singular, without_accents};
 use crate::source::Span;
 
@@ -29,6 +31,17 @@ impl Word {
     pub fn is_joined(&self, next: &Word) -> bool {
         !next.before.contains(char::is_whitespace)
     }
+}
+
+/// The number of the sentence that a byte of a text stands in; that of the first where no word ends behind it.
+pub fn sentence_at(words: &[Word], byte: usize) -> usize {
+    words.iter().find(|word| word.span.end > byte).map_or(0, |word| word.sentence)
+}
+
+/// The places of the words of a sentence.
+pub fn sentence(words: &[Word], number: usize) -> Range<usize> {
+    let first = words.partition_point(|word| word.sentence < number);
+    first..words.partition_point(|word| word.sentence <= number)
 }
 
 /// The words of a text. Numbers are words; a sentence ends at `.`, `!`, `?` or `;` before white space.

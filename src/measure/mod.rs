@@ -24,6 +24,6 @@ pub use length::{LengthUnit, other_length};
 pub use level::{LevelMeasure, Simplicity};
 pub use number::{LARGEST, Number, Overflow, decimals, kitchen, vulgar};
 pub use standard::Standard;
-pub use temperature::{Scale, Temperature, Use, celsius, fahrenheit};
+pub use temperature::{Scale, Temperature, Use, celsius, fahrenheit, whole_fahrenheit};
 pub use unit::{Dimension, Unit};
 pub use weight::Weight;

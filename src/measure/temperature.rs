@@ -102,6 +102,11 @@ pub fn fahrenheit(celsius: Number) -> Number {
     celsius * Ratio::new(9, 5) + 32
 }
 
+/// Whole °C in °F, to the nearest degree.
+pub fn whole_fahrenheit(celsius: i64) -> i64 {
+    (celsius * 18 + 5).div_euclid(10) + 32
+}
+
 /// Exact: (t − 32) × 5/9 (NIST SP 811).
 pub fn celsius(fahrenheit: Number) -> Number {
     (fahrenheit - 32) * Ratio::new(5, 9)

@@ -2,6 +2,7 @@
 
 use super::Context;
 use crate::facts::LineFacts;
+use crate::measure::Weight;
 use crate::pantry::{Role, Row};
 use crate::recipe::Ingredient;
 use crate::source::Finding;
@@ -69,6 +70,11 @@ pub(super) fn is_flour(row: &Row) -> bool {
 /// Raised by yeast, whatever its form.
 pub(super) fn is_yeast(row: &Row) -> bool {
     row.is_any(&[Role::DriedYeast, Role::FreshYeast, Role::Starter])
+}
+
+/// Some grams as they are shown.
+pub(super) fn weight(context: &Context<'_>, grams: f64) -> String {
+    context.kitchen().words().weight(Weight::from_milligrams((grams * 1000.0).round() as i64))
 }
 
 /// `12 %`, `0.3 %`.

@@ -2,7 +2,7 @@ use std::borrow::Cow;
 
 use super::hazard::Hazard;
 use crate::facts::{Facts, LineFacts, Said, StepKey};
-use crate::language::{HazardWords, Language, Lexicon, Sense, Word, words};
+use crate::language::{self, HazardWords, Language, Lexicon, Sense, Word, sentence_at, words};
 use crate::measure::Use;
 use crate::pantry::Role;
 use crate::text::durations;
@@ -228,9 +228,8 @@ impl<'f> Dish<'f> {
 impl DishStep<'_> {
     /// The words of a sentence, and the place of the first.
     pub(super) fn sentence(&self, sentence: usize) -> (usize, &[Word]) {
-        let first = self.words.partition_point(|word| word.sentence < sentence);
-        let last = self.words.partition_point(|word| word.sentence <= sentence);
-        (first, &self.words[first..last])
+        let places = language::sentence(&self.words, sentence);
+        (places.start, &self.words[places])
     }
 
     pub(super) fn place(&self) -> (usize, usize) {
@@ -297,12 +296,11 @@ fn step<'f>(facts: &'f Facts<'f>, said: &'f Said<'f>) -> DishStep<'f> {
     let parts = facts.said_in(said.component).filter(|other| other.step == said.step && other.key != StepKey::Mind);
     let (mut all, mut heats) = (Cow::Borrowed(said.words.as_slice()), Vec::new());
     for part in parts {
-        let sentence_of = |at: usize| part.words.iter().find(|word| word.span.end > at).map_or(0, |word| word.sentence);
         for setting in &part.settings {
             heats.extend(setting.ways.iter().filter(|way| !way.gas).map(|way| {
                 let (low, high) = way.temperature.celsius();
                 let degrees = |number: crate::measure::Number| *number.numer() as f64 / *number.denom() as f64;
-                let sentence = if part.key == StepKey::Do { sentence_of(way.span.start) } else { 0 };
+                let sentence = if part.key == StepKey::Do { sentence_at(&part.words, way.span.start) } else { 0 };
                 Heat { low: degrees(low), high: degrees(high), to_use: setting.to_use, sentence }
             }));
         }

@@ -3,8 +3,6 @@
 
 use std::sync::LazyLock;
 
-use rustc_hash::FxHashMap;
-
 use super::parts::{Amounts, GROUPS, Share, WET};
 use super::ranges::{Range, ranges};
 use crate::language::without_accents;
@@ -241,10 +239,8 @@ fn is_possible<'s>(kind: &Kind, amounts: &Amounts, steps: impl Fn() -> &'s [Stri
     steps.is_empty() || ((kind.says.is_empty() || says(&kind.says)) && !says(&kind.never_says))
 }
 
-/// Whether a kind, or all kinds together, have a range for every part that is there.
+/// Whether a kind has a range for every part that is there.
 fn knows(kind: &Kind, shares: &[Share]) -> bool {
-    static ANY: LazyLock<FxHashMap<&'static str, ()>> =
-        LazyLock::new(|| ranges("any").iter().map(|range| (range.part, ())).collect());
     let own = ranges(kind.name);
     let group = |name: &str, part: &str| {
         GROUPS.iter().any(|(group, parts)| *group == name && parts.contains(&part))
@@ -255,8 +251,6 @@ fn knows(kind: &Kind, shares: &[Share]) -> bool {
     };
     shares.iter().all(|share| {
         let known = |name: &'static str| name == share.part || group(name, share.part);
-        share.part == "other"
-            || ANY.contains_key(share.part)
-            || own.iter().any(|range| known(range.part) || known(range.base))
+        share.part == "other" || own.iter().any(|range| known(range.part) || known(range.base))
     })
 }

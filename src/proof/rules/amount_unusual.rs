@@ -12,8 +12,8 @@
 
 use super::{gelling_unusual, leavening_unusual, salt_unusual};
 use crate::facts::{Oddity, Slip};
-use crate::measure::Weight;
 use crate::proof::Context;
+use crate::proof::shares::weight;
 use crate::recipe::Ingredient;
 use crate::source::Finding;
 
@@ -51,7 +51,7 @@ fn finding(context: &Context<'_>, component: usize, oddity: &Oddity) -> Finding 
     let found = Finding::at(place(line(at)), message).label(format!("{} is taken for {}", entry.name, oddity.kind));
     match oddity.slip {
         Slip::Amount { grams, .. } => {
-            let weight = context.kitchen().words().weight(Weight::from_milligrams((grams * 1000.0).round() as i64));
+            let weight = weight(context, grams);
             found.help(format!("`{weight}` of {} would be usual; check the digits and the unit", line(at).line.name))
         }
         Slip::Swapped(_, other) => {

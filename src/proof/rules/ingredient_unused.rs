@@ -9,7 +9,7 @@
 //! Source: rule of the house. A name, a part of one, its family (`the spices`), or words for all of them (`everything`,
 //! `the dry ingredients`) are enough; garnishes, lines with a purpose (`for the tin`) and options are passed over.
 
-use crate::facts::{LineFacts, Meant, Names, Said};
+use crate::facts::{LineFacts, Names, Said};
 use crate::language::Sense;
 use crate::pantry::words;
 use crate::proof::Context;
@@ -34,8 +34,11 @@ fn unused(context: &Context<'_>, at: usize, component: &Component) -> Vec<Findin
         let by_row = not_named(&Names::of_rows(lines), lines.len(), &said, context);
         open.retain(|line| by_row.contains(line));
     }
+    if open.is_empty() {
+        return Vec::new();
+    }
     let meant = context.facts.meant(at);
-    open.retain(|line| !meant.iter().any(|meant| meant.lines.contains(line)));
+    open.retain(|line| !meant.contains(line));
     open.into_iter()
         .map(|line| &lines[line])
         .filter(|line| {
@@ -103,12 +106,12 @@ fn by_part_of_a_word(context: &Context<'_>, line: &LineFacts<'_>, said: &[&Said<
 }
 
 /// Of `salt and pepper` the one stands for both.
-fn in_a_pair(context: &Context<'_>, line: &LineFacts<'_>, meant: &[Meant], lines: &[LineFacts<'_>]) -> bool {
+fn in_a_pair(context: &Context<'_>, line: &LineFacts<'_>, meant: &[usize], lines: &[LineFacts<'_>]) -> bool {
     let name = &line.ingredient.line.name;
     let Some((first, _)) = name.split_once(" and ").filter(|_| line.row.is_none()) else { return false };
     let family = context.kitchen().pantry().find(first).map(|row| row.family.as_str());
     let same = |other: &usize| lines[*other].row.is_some_and(|row| Some(row.family.as_str()) == family);
-    meant.iter().flat_map(|meant| &meant.lines).any(same)
+    meant.iter().any(same)
 }
 
 fn finding(component: &Component, ingredient: &Ingredient) -> Finding {

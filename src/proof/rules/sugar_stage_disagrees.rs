@@ -11,7 +11,7 @@
 
 use crate::facts::{Said, StepKey};
 use crate::language::Sense;
-use crate::measure::{Number, Temperature};
+use crate::measure::{Number, Temperature, whole_fahrenheit};
 use crate::proof::Context;
 use crate::source::{Finding, Span};
 use crate::text::temperatures;
@@ -86,8 +86,8 @@ fn is_outside(temperature: Temperature, stage: &Stage) -> bool {
 
 fn finding(said: &Said<'_>, place: Span, temperature: Span, stage: &Stage) -> Finding {
     let (one, other, low, high, _) = stage;
-    let fahrenheit = |celsius: i64| (celsius * 18 + 5) / 10 + 32;
-    let message = format!("{one} {other} is {low}–{high} °C ({}–{} °F)", fahrenheit(*low), fahrenheit(*high));
+    let message =
+        format!("{one} {other} is {low}–{high} °C ({}–{} °F)", whole_fahrenheit(*low), whole_fahrenheit(*high));
     Finding::at(temperature, message)
         .other(said.span(place), "the stage")
         .help("name the stage that is meant, or change the temperature")

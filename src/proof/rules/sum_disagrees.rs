@@ -10,10 +10,9 @@
 
 use crate::facts::{Said, StepKey};
 use crate::language::{Sense, Word};
-use crate::measure::Weight;
 use crate::proof::Context;
 use crate::proof::rules::yield_disagrees::grams;
-use crate::proof::shares::{mass, with_used};
+use crate::proof::shares::{mass, weight, with_used};
 use crate::source::{Finding, Span};
 
 /// How much more than listed is no rounding.
@@ -28,7 +27,7 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
 fn amounts(context: &Context<'_>, said: &Said<'_>) -> Vec<Finding> {
     let mut findings = Vec::new();
     for (at, word) in said.words.iter().enumerate() {
-        let Some((stated, weight, behind)) = stated(context, said, at) else { continue };
+        let Some((stated, by_weight, behind)) = stated(context, said, at) else { continue };
         let Some(lines) = named_behind(said, behind).or_else(|| named_before(said, at, behind)) else { continue };
         let facts = &context.facts.lines[said.component];
         let listed: Option<f64> = lines
@@ -36,7 +35,7 @@ fn amounts(context: &Context<'_>, said: &Said<'_>) -> Vec<Finding> {
             .map(|line| {
                 let amount = facts[*line].ingredient.line.amounts.first()?;
                 let counted = amount.unit.is_none();
-                match weight {
+                match by_weight {
                     true => facts[*line].grams(),
                     false => counted.then(|| *amount.high.numer() as f64 / *amount.high.denom() as f64),
                 }
@@ -45,7 +44,7 @@ fn amounts(context: &Context<'_>, said: &Said<'_>) -> Vec<Finding> {
         if let Some(listed) = listed.filter(|listed| stated > listed * MORE) {
             let names: Vec<&str> = lines.iter().map(|line| facts[*line].ingredient.line.name.as_str()).collect();
             let shown = &said.text[word.span.start..said.words[behind - 1].span.end];
-            let listed = if weight { weighs(context, listed) + " of" } else { format!("{listed:.0}") };
+            let listed = if by_weight { weight(context, listed) + " of" } else { format!("{listed:.0}") };
             let message = format!("`{shown}`, and {listed} {} are listed", names.join(" and "));
             findings.push(
                 Finding::at(place(said, at, behind), message).help("list what is needed, or name the line alone"),
@@ -53,10 +52,6 @@ fn amounts(context: &Context<'_>, said: &Said<'_>) -> Vec<Finding> {
         }
     }
     findings
-}
-
-fn weighs(context: &Context<'_>, grams: f64) -> String {
-    context.kitchen().words().weight(Weight::from_milligrams((grams * 1000.0).round() as i64))
 }
 
 fn place(said: &Said<'_>, at: usize, behind: usize) -> Span {
@@ -117,7 +112,7 @@ fn pieces(context: &Context<'_>, said: &Said<'_>) -> Option<Finding> {
     let count =
         clause.split(|c: char| !c.is_alphanumeric()).any(|word| context.language().count(word).is_some_and(|n| n > 1));
     (known && count && stated > all * MORE).then(|| {
-        let (stated, all) = (weighs(context, stated), weighs(context, all));
+        let (stated, all) = (weight(context, stated), weight(context, all));
         let message = format!("the pieces weigh {stated} together, and the ingredients {all}");
         Finding::at(said.span(said.words[first].span.start..last.span.end), message)
             .help("count the pieces and their weight again")

@@ -13,6 +13,7 @@
 use num_rational::Ratio;
 
 use crate::facts::{Said, Setting, Stated};
+use crate::language::{sentence, sentence_at};
 use crate::measure::{Number, Scale, Temperature, Use, decimals};
 use crate::proof::Context;
 use crate::source::Finding;
@@ -64,14 +65,14 @@ fn slack(said: &Said<'_>, first: &Stated, other: &Stated, to_use: Use) -> Number
     if to_use == Use::Oven {
         return Number::from_integer(10);
     }
-    let sentence = |words: &[&str]| {
-        let at = said.words.iter().find(|word| word.span.end > first.span.start).map_or(0, |word| word.sentence);
-        said.words.iter().any(|word| word.sentence == at && words.contains(&word.stem.as_str()))
+    let tells = |words: &[&str]| {
+        let own = sentence(&said.words, sentence_at(&said.words, first.span.start));
+        said.words[own].iter().any(|word| words.contains(&word.stem.as_str()))
     };
     let fives = |stated: &Stated| (stated.temperature.high / 5).is_integer();
     match () {
-        () if sentence(&["oil", "fry", "fat", "deep"]) => Number::from_integer(5),
-        () if sentence(&["warm", "lukewarm", "tepid", "about", "around", "roughly", "room"]) => Number::new(5, 2),
+        () if tells(&["oil", "fry", "fat", "deep"]) => Number::from_integer(5),
+        () if tells(&["warm", "lukewarm", "tepid", "about", "around", "roughly", "room"]) => Number::new(5, 2),
         () if fives(first) && fives(other) => Number::new(3, 2),
         () => Number::from_integer(1),
     }

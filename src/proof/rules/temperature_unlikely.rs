@@ -10,19 +10,21 @@
 //! Source: common practice: ranges so wide that no sound recipe leaves them. Stages of sugar and safe cores have rules
 //! of their own.
 
+use std::ops::Range;
+
 use crate::facts::{Said, Setting, Stated, StepKey};
-use crate::language::Sense;
-use crate::measure::{Number, Scale, Use};
+use crate::language::{Sense, sentence, sentence_at};
+use crate::measure::{Number, Scale, Use, whole_fahrenheit};
 use crate::proof::Context;
 use crate::source::Finding;
 
-/// What is done at a temperature: the words that tell it, those that make it something else, what it is called, and its
-/// range in °C.
+/// What is done at a temperature: the words of its sentence that tell it, those that make it something else, what it is
+/// called, and its range in °C.
 struct Doing {
     told: &'static [Sense],
     unless: &'static [Sense],
-    /// Whether the words stand in the clause of the temperature, and not only in its sentence.
-    near: bool,
+    /// Words of the very clause of the temperature; where there are some, what makes it something else stands there too.
+    near: &'static [Sense],
     to_use: Option<Use>,
     /// Whether no recipe goes there, slip or none.
     never: bool,
@@ -31,14 +33,14 @@ struct Doing {
 }
 
 const fn doing(told: &'static [Sense], unless: &'static [Sense], what: &'static str, range: (i64, i64)) -> Doing {
-    Doing { told, unless, near: false, to_use: Some(Use::Thermometer), never: false, what, range }
+    Doing { told, unless, near: &[], to_use: Some(Use::Thermometer), never: false, what, range }
 }
 
 /// What is looked for, the surest first.
 const DOINGS: [Doing; 13] = [
-    Doing { near: true, to_use: None, ..doing(&[Sense::Freezer], &[], "a freezer", (-45, -5)) },
-    Doing { near: true, to_use: None, ..doing(&[Sense::Fridge], &[Sense::OvenCooks], "a refrigerator", (-3, 14)) },
-    Doing { near: true, ..doing(&[Sense::ChocolateThing, Sense::Works], &[], "chocolate to work with", (26, 36)) },
+    Doing { near: &[Sense::Freezer], to_use: None, ..doing(&[], &[], "a freezer", (-45, -5)) },
+    Doing { near: &[Sense::Fridge], to_use: None, ..doing(&[], &[Sense::OvenCooks], "a refrigerator", (-3, 14)) },
+    Doing { near: &[Sense::Works], ..doing(&[Sense::ChocolateThing], &[], "chocolate to work with", (26, 36)) },
     doing(&[Sense::SettingPoint], &[], "jam at its setting point", (101, 111)),
     Doing { never: true, ..doing(&[Sense::Nappe], &[], "custard that coats a spoon", (70, 92)) },
     doing(
@@ -71,9 +73,9 @@ fn in_text(context: &Context<'_>, said: &Said<'_>) -> Vec<Finding> {
 
 fn unlikely(context: &Context<'_>, said: &Said<'_>, setting: &Setting) -> Option<Finding> {
     // Two scales that agree are no slip of one.
-    let stated = setting.ways.iter().find(|way| !way.gas)?;
-    let doing = DOINGS.iter().find(|doing| is_doing(context, said, setting, stated, doing))?;
-    if fits(stated.temperature.celsius(), doing.range) || setting.ways.len() > 1 {
+    let [stated] = setting.ways.as_slice() else { return None };
+    let doing = DOINGS.iter().find(|doing| is_doing(context, said, setting, stated, doing)).filter(|_| !stated.gas)?;
+    if fits(stated.temperature.celsius(), doing.range) {
         return None;
     }
     let meant = meant(stated, doing.range);
@@ -82,9 +84,8 @@ fn unlikely(context: &Context<'_>, said: &Said<'_>, setting: &Setting) -> Option
     }
     let shown = &said.text[stated.span.clone()];
     let (low, high) = doing.range;
-    let fahrenheit = |celsius: i64| (celsius * 18 + 5) / 10 + 32;
     let message = format!("`{shown}` is no temperature for {}", doing.what);
-    let label = format!("{low} to {high} °C ({} to {} °F)", fahrenheit(low), fahrenheit(high));
+    let label = format!("{low} to {high} °C ({} to {} °F)", whole_fahrenheit(low), whole_fahrenheit(high));
     let help = meant.map_or_else(|| "check the digits".to_string(), |meant| format!("is it `{meant}`?"));
     Some(Finding::at(said.span(stated.span.clone()), message).label(label).help(help))
 }
@@ -98,34 +99,26 @@ fn is_doing(context: &Context<'_>, said: &Said<'_>, setting: &Setting, stated: &
     if doing.to_use.is_some_and(|to_use| to_use != setting.to_use) {
         return false;
     }
-    let own;
-    let words = match said.key {
-        StepKey::Do => {
-            own = said;
-            if doing.near { clause(said, stated) } else { sentence(said, stated) }
-        }
+    let (own, sentence, clause) = match said.key {
+        StepKey::Do => (said, sentence_of(said, stated), clause(said, stated)),
         _ => match context.facts.said_under(said.component, said.step, StepKey::Do) {
-            Some(other) => {
-                own = other;
-                0..other.words.len()
-            }
+            Some(other) => (other, 0..other.words.len(), 0..other.words.len()),
             None => return false,
         },
     };
-    let within = |of: &Sense| words.clone().any(|at| own.tells_at(*of, at));
-    let sentence = |of: &Sense| sentence(own, stated).any(|at| own.tells_at(*of, at));
-    let told = doing.told.iter().all(|of| within(of) || (doing.near && *of == Sense::ChocolateThing && sentence(of)));
-    told && !doing.unless.iter().any(within)
+    let tells = |places: &Range<usize>, of: &Sense| places.clone().any(|at| own.tells_at(*of, at));
+    let judged = if doing.near.is_empty() { &sentence } else { &clause };
+    doing.told.iter().all(|of| tells(&sentence, of))
+        && doing.near.iter().all(|of| tells(&clause, of))
+        && !doing.unless.iter().any(|of| tells(judged, of))
 }
 
-fn sentence(said: &Said<'_>, stated: &Stated) -> std::ops::Range<usize> {
-    let own = said.words.iter().find(|word| word.span.end > stated.span.start).map_or(0, |word| word.sentence);
-    let first = said.words.partition_point(|word| word.sentence < own);
-    first..said.words.partition_point(|word| word.sentence <= own)
+fn sentence_of(said: &Said<'_>, stated: &Stated) -> Range<usize> {
+    sentence(&said.words, sentence_at(&said.words, stated.span.start))
 }
 
-fn clause(said: &Said<'_>, stated: &Stated) -> std::ops::Range<usize> {
-    let sentence = sentence(said, stated);
+fn clause(said: &Said<'_>, stated: &Stated) -> Range<usize> {
+    let sentence = sentence_of(said, stated);
     let at = said.words.partition_point(|word| word.span.end <= stated.span.start).min(sentence.end.saturating_sub(1));
     let parts = |at: usize| said.words[at].before.contains([',', ';', ':']) || said.words[at].stem == "then";
     let first = (sentence.start..=at).rev().find(|at| parts(*at)).unwrap_or(sentence.start);
