@@ -9,6 +9,7 @@ mod says;
 mod section;
 mod sense;
 mod stem;
+mod telling;
 mod word;
 mod words;
 
@@ -21,7 +22,6 @@ use crate::measure::Duration;
 pub use dictionary::{Dictionary, Reading};
 pub use groups::Group;
 pub use hazards::HazardWords;
-use hazards::Hazards;
 pub use lexicon::Lexicon;
 pub use plurals::Plurals;
 use says::Message;
@@ -29,6 +29,7 @@ pub use section::{Differences, LanguageError, LineWords, PartWords, TimeUnit, Ti
 use section::{Partitive, Section, sections};
 pub use sense::Sense;
 pub(crate) use stem::{singular, without_accents};
+use telling::{Lazily, Telling};
 pub use word::{Word, sentence, sentence_at, words};
 pub use words::Words;
 
@@ -47,8 +48,7 @@ pub struct Language {
     first_day: Option<String>,
     months: Vec<String>,
     partitive: Partitive,
-    /// By the places of the senses.
-    senses: Vec<Lexicon>,
+    telling: Lazily,
     /// What is read as a unit.
     units: Vec<String>,
     /// Counts in words.
@@ -59,8 +59,6 @@ pub struct Language {
     differences: Differences,
     parts: PartWords,
     plurals: Plurals,
-    groups: Vec<Group>,
-    hazards: Hazards,
     kinds: BTreeMap<String, String>,
     says: BTreeMap<String, Message>,
 }
@@ -89,7 +87,7 @@ impl Language {
             first_day: None,
             months: Vec::new(),
             partitive: Partitive::default(),
-            senses: vec![Lexicon::default(); Sense::ALL.len()],
+            telling: Lazily::default(),
             units: Vec::new(),
             counts: BTreeMap::new(),
             flags: Vec::new(),
@@ -97,8 +95,6 @@ impl Language {
             differences: Differences::default(),
             parts: PartWords::default(),
             plurals: Plurals::default(),
-            groups: Vec::new(),
-            hazards: Hazards::new(),
             kinds: BTreeMap::new(),
             says: BTreeMap::new(),
         };
@@ -150,9 +146,6 @@ impl Language {
         }
         self.partitive = section.partitive.clone().unwrap_or(std::mem::take(&mut self.partitive));
         // A recipe may be written in the base language too: its words are known beside this one's.
-        for (sense, words) in &section.senses {
-            self.senses[*sense as usize].add(words);
-        }
         self.units.extend(section.read.values().flatten().filter(|form| form.len() > 2).cloned());
         for (number, words) in &section.numbers {
             let number: Option<i64> = number.parse().ok();
@@ -167,10 +160,6 @@ impl Language {
         self.differences.behind.extend(section.differences.behind.iter().cloned());
         if let Some(plurals) = &section.plurals {
             self.plurals.clone_from(plurals);
-        }
-        self.groups.extend(section.groups.iter().map(Group::of));
-        for (name, words) in &section.hazards {
-            self.hazards.entry(name.clone()).or_default().add(words);
         }
         self.kinds.extend(section.kinds.clone());
         self.says.extend(section.says.clone());
@@ -284,6 +273,10 @@ impl Language {
         self.about_time.replace("{time}", &self.duration(rounded))
     }
 
+    fn telling(&self) -> &Telling {
+        self.telling.of(&self.tag)
+    }
+
     /// Whether the head of a name is its first word: `beurre froid`.
     pub fn is_head_first(&self) -> bool {
         self.head_first
@@ -291,7 +284,7 @@ impl Language {
 
     /// The words and phrases that tell of something.
     pub fn lexicon(&self, of: Sense) -> &Lexicon {
-        &self.senses[of as usize]
+        &self.telling().senses[of as usize]
     }
 
     /// Whether a text has one of the words that tell of something.
@@ -301,7 +294,7 @@ impl Language {
 
     /// The words of a hazard, by its name; `None` for a name that no hazard has.
     pub fn hazard(&self, name: &str) -> Option<&HazardWords> {
-        self.hazards.get(name)
+        self.telling().hazards.get(name)
     }
 
     /// The unit that a word is most like, where it is a slip of the fingers away from it and is none itself.
@@ -322,7 +315,7 @@ impl Language {
 
     /// The words by which a step speaks of several ingredients at once.
     pub fn groups(&self) -> &[Group] {
-        &self.groups
+        &self.telling().groups
     }
 
     /// A count, in words or digits: `two`, `24`.

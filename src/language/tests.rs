@@ -116,3 +116,11 @@ fn durations_read_and_serialise() {
     case(50 * 60, 90 * 60, "50–90 min", "PT1H30M");
     case(0, 0, "0 min", "PT0S");
 }
+
+#[test]
+fn a_language_is_the_same_before_and_after_it_has_read() {
+    let language = Language::of("fr").unwrap();
+    let before = format!("{language:?}");
+    assert!(language.tells(Sense::Egg, "deux œufs"));
+    assert_eq!(format!("{language:?}"), before);
+}
