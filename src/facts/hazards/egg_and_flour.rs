@@ -6,7 +6,7 @@ use super::hazard::Hazard;
 use crate::language::Sense;
 use crate::pantry::Role;
 
-/// A soft-boiled egg has been in boiling water for less, in seconds. Source: hazard list, hard-boiled from 9 minutes.
+/// A soft-boiled egg has been in boiling water for less, in seconds. Common practice.
 const HARD_BOILED: u64 = 9 * 60;
 
 /// Egg whose core is said to stay below this is not cooked to the middle, in °C. Source: FSIS, 160 °F.

@@ -6,13 +6,13 @@ use super::hazard::Hazard;
 use crate::language::Sense;
 use crate::pantry::Role;
 
-/// Baking soda above this share of the flour is too much. Source: hazard list, 2 %.
+/// Baking soda above this share of the flour is too much. Common practice.
 const SODA: f64 = 0.02;
 
 /// And with acid or treacle for it in the dough. Common practice.
 const SODA_WITH_ACID: f64 = 0.035;
 
-/// Pure acid above this share of the dish. Source: hazard list, 2 %.
+/// Pure acid above this share of the dish. Common practice.
 const ACID: f64 = 0.02;
 
 pub(super) fn wires_sticks(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {

@@ -15,7 +15,7 @@ const CAFFEINE: (f64, f64) = (80.0, 20.0);
 /// Polyols of a serving that act, in grams: for adults, for children. Common practice.
 const POLYOLS: (f64, f64) = (10.0, 5.0);
 
-/// Grapefruit of a serving that acts on medicines, in grams. Source: hazard list, 20 g.
+/// So much grapefruit in a serving is said, in grams. Common practice: no authority names a least amount.
 const GRAPEFRUIT: f64 = 20.0;
 
 pub(super) fn honey_infant(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
@@ -92,7 +92,7 @@ pub(super) fn alcohol_faith(dish: &Dish<'_>, _: Hazard) -> Option<Told> {
     dish.has(&dish.titled, Sense::Faith).then_some(told)
 }
 
-/// Milligrams of caffeine in a gram of what a line holds. Source: hazard list, by drink.
+/// Milligrams of caffeine in a gram of what a line holds. From memory, near the figures of EFSA 2015.
 fn caffeine_of(dish: &Dish<'_>, line: &DishLine<'_>) -> f64 {
     let grams = line.facts.grams().unwrap_or_default();
     let has = |sense| dish.has(&line.words, sense);

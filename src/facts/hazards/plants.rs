@@ -12,7 +12,7 @@ const SOAKED: u64 = 5 * 3600;
 /// And then boiled hard for so long, in seconds. Source: FSA 10 minutes, FDA 30; the shorter is asked for.
 const BOILED: u64 = 10 * 60;
 
-/// Mushrooms gathered and dried ones of the morel kind are cooked so long, in seconds. Common practice.
+/// Elderberries are boiled so long, in seconds. Common practice.
 const ELDER: u64 = 10 * 60;
 
 pub(super) fn kidney_beans(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
