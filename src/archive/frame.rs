@@ -1,15 +1,12 @@
-use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use serde::Serialize;
 use tera::Context;
 
 use super::page::Page;
 use super::{ArchiveError, Material, writing};
-use crate::render::{Environment, is_web_address};
+use crate::render::Environment;
+use crate::text::{is_linkable, path_part};
 use crate::trace::Key;
 use crate::workspace::Site;
-
-/// What stands unescaped in a part of an address (RFC 3986, section 2.3).
-const UNRESERVED: &AsciiSet = &NON_ALPHANUMERIC.remove(b'-').remove(b'.').remove(b'_').remove(b'~');
 
 /// Sets pages into the frame they share.
 pub(super) struct Framer<'a> {
@@ -55,7 +52,7 @@ impl<'a> Framer<'a> {
         };
         let menu = Menu {
             writings: material.writings.iter().map(item).collect(),
-            feed: is_web_address(material.site.url.trim()),
+            feed: is_linkable(material.site.url.trim()),
         };
         let key = Key::of_value(&(material.site, &menu));
         Self { site: material.site, environment: material.environment, menu, key }
@@ -80,7 +77,7 @@ impl<'a> Framer<'a> {
 
     /// Whether the site says where it is, without which there is no feed, site map or canonical link.
     pub(super) fn has_address(&self) -> bool {
-        is_web_address(&self.url())
+        is_linkable(&self.url())
     }
 
     /// The page at `folder/index.html`; `folder` is empty for the home page.
@@ -144,7 +141,7 @@ pub fn root_path(url: &str) -> String {
 /// The address of a folder relative to the archive's root: escaped, with its trailing slash; empty for the root.
 pub(super) fn folder_address(folder: &str) -> String {
     let parts = folder.split('/').filter(|part| !part.is_empty());
-    parts.map(|part| format!("{}/", utf8_percent_encode(part, UNRESERVED))).collect()
+    parts.map(|part| format!("{}/", path_part(part))).collect()
 }
 
 /// The address of a file relative to the archive's root, escaped.

@@ -4,7 +4,7 @@ use tera::Context;
 use super::Writing;
 use super::frame::{Framer, Head, page_path};
 use super::page::Page;
-use crate::render::is_web_address;
+use crate::text::is_linkable;
 
 /// The page of a writing.
 pub(super) fn page<'a>(framer: &'a Framer<'a>, writing: &'a Writing) -> Page<'a> {
@@ -84,7 +84,7 @@ fn to_html(markdown: &str) -> String {
 /// Web and mail addresses, and relative ones, which stay in the archive.
 fn is_safe(url: &str) -> bool {
     let relative = !url.starts_with(['/', '\\']) && !url.contains([':', '\\']) && !url.chars().any(char::is_control);
-    is_web_address(url) || relative
+    is_linkable(url) || relative
 }
 
 #[cfg(test)]

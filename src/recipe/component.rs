@@ -3,6 +3,7 @@ use super::read::Reader;
 use super::recipe::{Component, Ingredient, Ratio, Step, Use};
 use super::{Amount, Degrees, DegreesError, Line, LineError, TimeError, degrees};
 use crate::measure::{Duration, Number};
+use crate::text::only_number;
 use crate::yaml::Node;
 
 /// Understands the components of a recipe in order, so that each can name the earlier ones.
@@ -182,9 +183,14 @@ fn temperature(reader: &mut Reader<'_>, text: &str, node: &Node) -> Option<Degre
     }
 }
 
+/// One number of a ratio, above nothing.
+fn share(text: &str) -> Option<Number> {
+    only_number(text).filter(|number| *number > Number::from_integer(0))
+}
+
 fn ratio(reader: &mut Reader<'_>, entry: RatioEntry, node: &Node) -> Option<Ratio> {
     let span = node.key("is").span.clone();
-    let parts: Option<Vec<Number>> = entry.is.0.split(':').map(|part| decimal(part.trim())).collect();
+    let parts: Option<Vec<Number>> = entry.is.0.split(':').map(|part| share(part.trim())).collect();
     let of: Vec<String> = entry.of.into_iter().map(|text| text.0).collect();
     match parts {
         Some(is) if is.len() == of.len() && is.len() > 1 => Some(Ratio { of, is, span }),
@@ -194,14 +200,4 @@ fn ratio(reader: &mut Reader<'_>, entry: RatioEntry, node: &Node) -> Option<Rati
             None
         }
     }
-}
-
-fn decimal(text: &str) -> Option<Number> {
-    let (whole, part) = text.split_once('.').unwrap_or((text, ""));
-    if whole.len() > 5 || part.len() > 3 || !whole.bytes().chain(part.bytes()).all(|b| b.is_ascii_digit()) {
-        return None;
-    }
-    let scale = 10_i64.pow(part.len() as u32);
-    let value = Number::new(format!("{whole}{part}").parse().ok()?, scale);
-    (value > Number::from_integer(0)).then_some(value)
 }

@@ -8,7 +8,8 @@ use super::file::{AllowEntry, CorrectionEntry, LinkEntry, PhotoEntry, RecipeFile
 use super::recipe::{Allow, Correction, Link, Photo, Recipe, Video};
 use super::{LineReader, LinkKind, time};
 use crate::source::{Finding, Level, Source, Span};
-use crate::yaml::{Document, Format, Node, is_web_address};
+use crate::text::is_web_address;
+use crate::yaml::{Document, Format, Node};
 
 static FORMAT: LazyLock<Format> = LazyLock::new(|| {
     let start = "a recipe starts with `title:` and has `components:`; `recipes/README.md` shows one";

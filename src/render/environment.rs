@@ -9,10 +9,11 @@ use tera::{Context, ErrorKind, Tera, Value};
 use super::builtin::BUILTIN;
 use super::error::TemplateError;
 use super::fields::Outline;
+use super::filters;
 use super::overrides::read_overrides;
-use super::{filters, text};
 use crate::language::Language;
 use crate::source::Gate;
+use crate::text::write_escaped;
 
 /// All templates, ready to render: the built-in ones, and in their place or beside them the workspace's.
 #[derive(Debug)]
@@ -43,7 +44,7 @@ impl Environment {
         let sources: BTreeMap<&str, &str> = builtin.chain(own.iter().map(|(n, s)| (n.as_str(), s.as_str()))).collect();
         let mut tera = Tera::new();
         tera.autoescape_on([".html", ".xml"]);
-        tera.set_escape_fn(text::write_escaped);
+        tera.set_escape_fn(write_escaped);
         filters::register(&mut tera, &language);
         let outlines = sources.iter().map(|(name, source)| ((*name).to_owned(), Outline::of(source))).collect();
         let fingerprints = fingerprints(&sources, &outlines, &language);

@@ -3,12 +3,12 @@ use std::sync::Arc;
 use serde::Serialize;
 use tera::{Error, Kwargs, State, TeraResult, Value};
 
-use super::address::{is_web_address, web_address};
 use super::environment::choice;
 use super::inline::{inline_html, inline_markdown};
 use super::jsonld::script_json;
 use super::text;
 use crate::language::Language;
+use crate::text::{is_linkable, web_address};
 
 /// Registers the filters and tests that templates have beside the template language's own; see `templates/README.md`.
 pub(super) fn register(tera: &mut tera::Tera, language: &Arc<Language>) {
@@ -27,7 +27,7 @@ pub(super) fn register(tera: &mut tera::Tera, language: &Arc<Language>) {
     tera.register_filter("href", |value: &str, _: Kwargs, _: &State| web_address(value).unwrap_or_default());
     tera.register_filter("hashtag", |value: &str, _: Kwargs, _: &State| text::hashtag(value).unwrap_or_default());
     tera.register_filter("json", |value: Value, _: Kwargs, _: &State| json(&value));
-    tera.register_test("web", |value: &str, _: Kwargs, _: &State| is_web_address(value.trim()));
+    tera.register_test("web", |value: &str, _: Kwargs, _: &State| is_linkable(value.trim()));
 }
 
 /// What the language says in the place of `key`, the other arguments filled in.

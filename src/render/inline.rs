@@ -1,7 +1,7 @@
 use pulldown_cmark::{Event, Parser, Tag, TagEnd};
 
-use super::address::web_address;
-use super::text::{Ampersands, clean_text, escaped, guard_line_start, push_markdown};
+use super::text::{Ampersands, clean_text, guard_line_start, push_markdown};
+use crate::text::{escaped, web_address};
 
 /// Inline Markdown from a recipe as HTML: emphasis, code and links only.
 ///

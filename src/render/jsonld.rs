@@ -2,11 +2,12 @@ use serde::Serialize;
 use tera::Value;
 use tera::value::Key;
 
-use super::address::{page_url, photo_url, step_anchor, web_address};
+use super::address::{page_url, photo_url, step_anchor};
 use super::environment::Environment;
 use super::error::TemplateError;
 use super::text::{clean_text, sentence};
 use crate::sheet::{Chapter, Nutrition, Sheet, SheetComponent, SheetStep};
+use crate::text::web_address;
 use crate::workspace::Site;
 
 /// A recipe in the vocabulary of schema.org, for search engines and readers of structured data.

@@ -19,7 +19,7 @@ mod post;
 mod scan;
 mod text;
 
-pub use address::{is_web_address, page_url, photo_url, step_anchor, web_address};
+pub use address::{page_url, photo_url, step_anchor};
 pub use card::{bench_card, card};
 pub use description::{DESCRIPTION_LIMIT, Description, Part, description};
 pub use environment::{Environment, shown};

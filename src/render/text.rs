@@ -1,4 +1,4 @@
-use std::io::{self, Write};
+use crate::text::is_hidden;
 
 /// The text on one line: white space runs become one space, ends are trimmed, and characters that a reader cannot see
 /// but that change what he sees (controls, bidirectional overrides and isolates, noncharacters) are left out.
@@ -120,42 +120,6 @@ pub fn hashtag(tag: &str) -> Option<String> {
     joined.chars().any(char::is_alphabetic).then(|| format!("#{joined}"))
 }
 
-/// Writes text for HTML and XML: the five markup characters as references, and no character that XML forbids or that
-/// turns the direction of what follows.
-///
-/// # Errors
-/// When the writer fails.
-pub(super) fn write_escaped(text: &str, out: &mut dyn Write) -> io::Result<()> {
-    // Most texts have nothing to escape.
-    if text.bytes().all(|byte| matches!(byte, b' '..=b'~') && !matches!(byte, b'&' | b'<' | b'>' | b'"' | b'\'')) {
-        return out.write_all(text.as_bytes());
-    }
-    let mut plain_from = 0;
-    for (at, character) in text.char_indices() {
-        let replacement = match character {
-            '&' => "&amp;",
-            '<' => "&lt;",
-            '>' => "&gt;",
-            '"' => "&quot;",
-            '\'' => "&#39;",
-            '\n' | '\t' => continue,
-            hidden if hidden.is_control() || is_hidden(hidden) => "",
-            _ => continue,
-        };
-        out.write_all(&text.as_bytes()[plain_from..at])?;
-        out.write_all(replacement.as_bytes())?;
-        plain_from = at + character.len_utf8();
-    }
-    out.write_all(&text.as_bytes()[plain_from..])
-}
-
-/// Text escaped for HTML.
-pub(super) fn escaped(text: &str) -> String {
-    let mut out = Vec::with_capacity(text.len() + text.len() / 16);
-    write_escaped(text, &mut out).expect("writing to memory does not fail");
-    String::from_utf8(out).expect("escaping keeps whole characters")
-}
-
 /// Lines without blanks at their ends, no more than one empty line in a row, one line break at the end.
 pub(super) fn tidy_lines(text: &str) -> String {
     let mut tidy = String::with_capacity(text.len());
@@ -170,12 +134,6 @@ pub(super) fn tidy_lines(text: &str) -> String {
     tidy.truncate(tidy.trim_end().len());
     tidy.push('\n');
     tidy
-}
-
-/// Bidirectional overrides, embeddings and isolates, the byte order mark, and Unicode's noncharacters.
-fn is_hidden(character: char) -> bool {
-    matches!(character, '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}' | '\u{FEFF}' | '\u{FDD0}'..='\u{FDEF}')
-        || u32::from(character) & 0xFFFE == 0xFFFE
 }
 
 #[cfg(test)]

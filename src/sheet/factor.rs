@@ -2,6 +2,7 @@ use std::fmt;
 use std::str::FromStr;
 
 use crate::measure::Number;
+use crate::text::only_number;
 
 /// By how much a recipe is multiplied: exact, above 0, at most 1,000.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -52,28 +53,20 @@ impl fmt::Display for Factor {
 fn mixed(text: &str) -> Option<Number> {
     if let Some((whole, part)) = text.split_once(' ') {
         let part = fraction(part.trim_start()).filter(|part| *part < Number::from_integer(1))?;
-        return Some(Number::from_integer(integer(whole)?) + part);
+        return whole_number(whole).map(|whole| part + whole);
     }
-    fraction(text).or_else(|| decimal(text))
+    fraction(text).or_else(|| only_number(text))
 }
 
+/// Any fraction, also those that no kitchen writes: `5/7`, `3/2`.
 fn fraction(text: &str) -> Option<Number> {
     let (over, under) = text.split_once('/')?;
-    let (over, under) = (integer(over.trim_end())?, integer(under.trim_start())?);
+    let (over, under) = (whole_number(over.trim_end())?, whole_number(under.trim_start())?);
     (under > 0).then(|| Number::new(over, under))
 }
 
-fn decimal(text: &str) -> Option<Number> {
-    let (whole, digits) = text.split_once('.').unwrap_or((text, ""));
-    let places = u32::try_from(digits.len()).ok().filter(|places| *places <= 6)?;
-    let part = if digits.is_empty() { 0 } else { integer(digits)? };
-    Some(Number::from_integer(integer(whole)?) + Number::new(part, 10_i64.pow(places)))
-}
-
-/// Plain digits, few enough to leave room for sums.
-fn integer(text: &str) -> Option<i64> {
-    let plain = (1..=6).contains(&text.len()) && text.bytes().all(|byte| byte.is_ascii_digit());
-    plain.then(|| text.parse().ok()).flatten()
+fn whole_number(text: &str) -> Option<i64> {
+    only_number(text).filter(Number::is_integer).map(|number| number.to_integer())
 }
 
 #[cfg(test)]
@@ -82,9 +75,17 @@ mod tests {
 
     #[test]
     fn numbers_and_fractions_are_read_exactly() {
-        for (text, shown) in
-            [("2", "2"), ("1/2", "1/2"), (" 2/4 ", "1/2"), ("1 1/2", "1 1/2"), ("2.50", "2 1/2"), ("1000", "1000")]
-        {
+        for (text, shown) in [
+            ("2", "2"),
+            ("1/2", "1/2"),
+            (" 2/4 ", "1/2"),
+            ("1 1/2", "1 1/2"),
+            ("2.50", "2 1/2"),
+            ("1000", "1000"),
+            ("½", "1/2"),
+            ("1,5", "1 1/2"),
+            ("5/7", "5/7"),
+        ] {
             assert_eq!(text.parse::<Factor>().map(|factor| factor.to_string()), Ok(shown.to_owned()));
         }
     }
@@ -92,7 +93,7 @@ mod tests {
     #[test]
     fn everything_else_is_refused() {
         for text in
-            ["", "0", "-1", "1/0", "0/3", "1001", "1 3/2", "1/1001", "two", "1e3", "1,5", "9999999", "+2", ".", "1/2/3"]
+            ["", "0", "-1", "1/0", "0/3", "1001", "1 3/2", "1/1001", "two", "1e3", "9999999", "+2", ".", "1/2/3"]
         {
             assert!(text.parse::<Factor>().is_err(), "{text}");
         }

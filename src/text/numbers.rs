@@ -8,61 +8,94 @@ const DENOMINATORS: [i64; 10] = [2, 3, 4, 5, 6, 8, 10, 12, 16, 32];
 /// What holds groups of three digits together, beside a comma.
 const THIN: [char; 3] = ['\u{A0}', '\u{202F}', '\u{2009}'];
 
+/// A whole number or a decimal at the start of a text.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Plain {
+    /// Its value, at most [`LARGEST`].
+    Number(Number),
+    /// Digits too many or too long to be a quantity.
+    TooLarge,
+}
+
 /// The number at the start of a text, and how many bytes it takes: `3`, `1.5`, `1,5`, `1,240`, `1/2`, `1 1/2`, `9½`,
 /// `⅛`; never above [`LARGEST`].
 pub fn number(text: &str) -> Option<(Number, usize)> {
-    let Some((whole, end)) = whole(text) else {
-        return fraction(text);
-    };
-    if let Some((under, length)) = over(&text[end..]).filter(|(under, _)| is_part(whole, *under)) {
-        return Some((Number::new(whole, under), end + length));
+    let Some((plain, end)) = plain(text) else { return fraction(text) };
+    let Plain::Number(whole) = plain else { return None };
+    if !whole.is_integer() {
+        return Some((whole, end));
     }
-    if let Some((part, length)) = decimals(&text[end..]) {
-        return Some((Number::from_integer(whole) + part, end + length));
+    if let Some((under, length)) = over(&text[end..]).filter(|(under, _)| is_part(whole.to_integer(), *under)) {
+        return Some((whole / under, end + length));
     }
     let blank = blank(&text[end..]);
     let behind = &text[end + blank..];
     let joined = |behind: &&str| blank > 0 || !behind.starts_with(|c: char| c.is_ascii_digit());
     if let Some((part, length)) = Some(behind).filter(joined).and_then(fraction) {
-        return Some((Number::from_integer(whole) + part, end + blank + length));
+        return Some((whole + part, end + blank + length));
     }
-    Some((Number::from_integer(whole), end))
+    Some((whole, end))
 }
 
-/// Plain digits, in groups of three or not.
-fn whole(text: &str) -> Option<(i64, usize)> {
-    let digits = |text: &str| text.bytes().take_while(u8::is_ascii_digit).count();
-    let mut end = digits(text);
-    if end == 0 {
+/// The number that a text is, with nothing behind it.
+pub fn only_number(text: &str) -> Option<Number> {
+    number(text).filter(|(_, end)| *end == text.len()).map(|(number, _)| number)
+}
+
+/// The whole number or decimal at the start of a text, and how many bytes it takes. `1,000`, `1'000` and `1 000` with a
+/// no-break space are a thousand, `1,5`, `0,125` and `.5` are decimals.
+pub fn plain(text: &str) -> Option<(Plain, usize)> {
+    let first = digits(text, 0);
+    let next = text[first..].chars().next();
+    if first == 0 && !(next == Some('.') && digits(text, 1) > 0) {
         return None;
     }
-    let mut value: i64 = text[..end].parse().ok()?;
-    while end <= 3 || value >= 1000 {
-        let mark = text[end..].chars().next().filter(|mark| *mark == ',' || THIN.contains(mark));
-        let Some(group) = mark.map(|mark| end + mark.len_utf8()).filter(|at| digits(&text[*at..]) == 3) else { break };
-        if value == 0 || value > LARGEST {
-            break;
-        }
-        value = value * 1000 + text[group..group + 3].parse::<i64>().ok()?;
-        end = group + 3;
+    if let Some(mark) = next.filter(|mark| matches!(mark, ',' | '\'' | '\u{2019}') || THIN.contains(mark))
+        && (1..=3).contains(&first)
+        && !text.starts_with('0')
+        && let Some((joined, length)) = thousands(text, first, mark)
+    {
+        return Some((value(&joined, ""), length));
     }
-    (value <= LARGEST).then_some((value, end))
+    let behind = next.filter(|mark| matches!(mark, '.' | ',')).map_or(0, |_| digits(text, first + 1));
+    let length = if behind == 0 { first } else { first + 1 + behind };
+    Some((value(&text[..first], text.get(first + 1..length).unwrap_or_default()), length))
 }
 
-/// `.5`, `,25`: up to four digits behind a point, two behind a comma.
-fn decimals(text: &str) -> Option<(Number, usize)> {
-    let (mark, most) = if text.starts_with('.') { ('.', 4) } else { (',', 2) };
-    let digits = text.strip_prefix(mark)?.bytes().take_while(u8::is_ascii_digit).count();
-    let length = u32::try_from(digits).ok().filter(|length| (1..=most).contains(length))?;
-    let part: i64 = text[1..=digits].parse().ok()?;
-    Some((Number::new(part, 10_i64.pow(length)), 1 + digits))
+/// How many digits stand at a place.
+fn digits(text: &str, from: usize) -> usize {
+    text[from..].bytes().take_while(u8::is_ascii_digit).count()
+}
+
+/// Groups of three digits after a first group: the digits without marks, and the length with them.
+fn thousands(text: &str, first: usize, mark: char) -> Option<(String, usize)> {
+    let mut joined = text[..first].to_string();
+    let mut length = first;
+    while let Some(group) = text[length..].strip_prefix(mark) {
+        if digits(group, 0) != 3 {
+            break;
+        }
+        joined.push_str(&group[..3]);
+        length += mark.len_utf8() + 3;
+    }
+    (length > first).then_some((joined, length))
+}
+
+fn value(whole: &str, decimals: &str) -> Plain {
+    let decimals = decimals.trim_end_matches('0');
+    if whole.len() > 7 || decimals.len() > 4 {
+        return Plain::TooLarge;
+    }
+    let parse = |digits: &str| if digits.is_empty() { 0 } else { digits.parse::<i64>().unwrap_or(i64::MAX) };
+    let scale = 10_i64.pow(decimals.len() as u32);
+    let number = Number::new(parse(whole) * scale + parse(decimals), scale);
+    if number > Number::from_integer(LARGEST) { Plain::TooLarge } else { Plain::Number(number) }
 }
 
 /// `/4` behind a numerator.
 fn over(text: &str) -> Option<(i64, usize)> {
     let slash = text.chars().next().filter(|slash| matches!(slash, '/' | '\u{2044}' | '\u{2215}'))?;
-    let digits = text[slash.len_utf8()..].bytes().take_while(u8::is_ascii_digit).count();
-    let end = slash.len_utf8() + digits;
+    let end = slash.len_utf8() + digits(text, slash.len_utf8());
     text[slash.len_utf8()..end].parse().ok().map(|under| (under, end))
 }
 
@@ -77,10 +110,10 @@ pub fn parts(text: &str) -> Option<(i64, i64, usize)> {
     if let Some((top, under)) = vulgar(first) {
         return Some((top.into(), under.into(), first.len_utf8()));
     }
-    let digits = text.bytes().take_while(u8::is_ascii_digit).count();
-    let top: i64 = text[..digits].parse().ok()?;
-    let (under, length) = over(&text[digits..]).filter(|(under, _)| is_part(top, *under))?;
-    Some((top, under, digits + length))
+    let end = digits(text, 0);
+    let top: i64 = text[..end].parse().ok()?;
+    let (under, length) = over(&text[end..]).filter(|(under, _)| is_part(top, *under))?;
+    Some((top, under, end + length))
 }
 
 fn is_part(top: i64, under: i64) -> bool {
@@ -108,7 +141,9 @@ mod tests {
         case("3 eggs", Some((3, 1, "3")));
         case("1.5 h", Some((3, 2, "1.5")));
         case("1,5 kg", Some((3, 2, "1,5")));
-        case("0,125", Some((0, 1, "0")));
+        case("0,125", Some((1, 8, "0,125")));
+        case("1'240 g", Some((1240, 1, "1'240")));
+        case(".5 h", Some((1, 2, ".5")));
         case("1,240 g", Some((1240, 1, "1,240")));
         case("1\u{202F}240 g", Some((1240, 1, "1\u{202F}240")));
         case("1/2 cup", Some((1, 2, "1/2")));

@@ -3,6 +3,7 @@
 use std::str::FromStr;
 
 use super::TypesetError;
+use crate::text::colour;
 
 /// A colour in sRGB, each channel 0 to 1.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -39,13 +40,9 @@ impl FromStr for Rgb {
 
     /// Reads `#rrggbb`.
     fn from_str(text: &str) -> Result<Self, Self::Err> {
-        let unreadable = || TypesetError::UnreadableColour(text.to_owned());
-        let digits = text.trim().strip_prefix('#').ok_or_else(unreadable)?;
-        if digits.len() != 6 || !digits.bytes().all(|byte| byte.is_ascii_hexdigit()) {
-            return Err(unreadable());
-        }
-        let value = u32::from_str_radix(digits, 16).map_err(|_| unreadable())?;
-        let [_, red, green, blue] = value.to_be_bytes().map(|byte| f32::from(byte) / 255.0);
+        let [red, green, blue] = colour(text)
+            .ok_or_else(|| TypesetError::UnreadableColour(text.to_owned()))?
+            .map(|channel| f32::from(channel) / 255.0);
         Ok(Self { red, green, blue })
     }
 }

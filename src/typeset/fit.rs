@@ -4,12 +4,12 @@ use super::blocks::Content;
 use super::clean::Missing;
 use super::code::Code;
 use super::furniture::{Furniture, corner, free_end, place_code};
-use super::inline::address;
 use super::layout::Layout;
 use super::pages::Filling;
 use super::placed::Pages;
 use super::strips::Setting;
 use super::table::Columns;
+use crate::text::web_address;
 
 /// Smallest type size in points.
 const SMALLEST: f32 = 7.5;
@@ -31,7 +31,7 @@ pub(crate) struct Fitted {
 pub(crate) fn fit(mut content: Content, layout: &Layout) -> Fitted {
     let columns = Columns::of(&content);
     let mut furniture = Furniture::new(layout, &mut content);
-    let address = layout.link.as_deref().and_then(address);
+    let address = layout.link.as_deref().and_then(web_address);
     let mut chosen = choose(&content, &columns, layout, &mut furniture, address.as_deref(), 2);
     if chosen.filling.pages.len() > 2 {
         // More than one card: their numbers take more of the foot.

@@ -4,6 +4,7 @@ use pulldown_cmark::{Event, Tag, TagEnd};
 
 use super::text::{Span, Style};
 use super::tree::{Role, Tree};
+use crate::text::web_address;
 
 /// Running text as it is read.
 pub(crate) struct Inline {
@@ -53,7 +54,7 @@ impl Inline {
             Event::Start(Tag::Strong) => self.enter(|style| style.face = style.face.strong()),
             Event::Start(Tag::Link { dest_url, .. }) => {
                 self.enter(|style| {
-                    if let Some(address) = address(&dest_url) {
+                    if let Some(address) = web_address(&dest_url) {
                         style.owner = tree.add_with(style.owner, Role::Link, address);
                     }
                 });
@@ -93,22 +94,4 @@ impl Inline {
             self.spans.push(Span { text: text.to_owned(), style });
         }
     }
-}
-
-/// A web or mail address fit for a PDF: ASCII only, the rest percent-encoded; `None` for any other kind of address.
-pub(crate) fn address(link: &str) -> Option<String> {
-    let lower = link.trim().to_ascii_lowercase();
-    if !["http://", "https://", "mailto:"].iter().any(|scheme| lower.starts_with(scheme)) {
-        return None;
-    }
-    let mut out = String::with_capacity(link.len());
-    for byte in link.trim().bytes() {
-        match byte {
-            b'!' | b'#'..=b';' | b'=' | b'?'..=b'Z' | b'[' | b']' | b'_' | b'a'..=b'z' | b'~' => {
-                out.push(char::from(byte))
-            }
-            _ => out.push_str(&format!("%{byte:02X}")),
-        }
-    }
-    Some(out)
 }

@@ -7,7 +7,8 @@ use super::site::Site;
 use crate::language::Language;
 use crate::pantry::{EggSize, REGIONS, sizes};
 use crate::source::{Finding, Source};
-use crate::yaml::{Document, Entry, Format, Node, beginning, is_web_address, nearest, unknown_choice};
+use crate::text::is_web_address;
+use crate::yaml::{Document, Entry, Format, Node, beginning, nearest, unknown_choice};
 
 static FORMAT: LazyLock<Format> = LazyLock::new(|| {
     let start = "settings are keys with values, such as `name: Our kitchen`; every key may be left out";

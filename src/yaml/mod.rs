@@ -1,7 +1,6 @@
 //! READ: a YAML file becomes a tree in which every value knows its place, then Rust types; all that is wrong with its form
 //! is told at once, in the words of the file.
 
-mod address;
 mod check;
 mod document;
 mod nearest;
@@ -10,7 +9,6 @@ mod shape;
 mod slip;
 mod typed;
 
-pub use address::is_web_address;
 pub use check::{beginning, unknown_choice};
 pub use document::{Document, Format};
 pub use nearest::nearest;

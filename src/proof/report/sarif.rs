@@ -2,6 +2,7 @@ use serde::Serialize;
 
 use crate::proof::explain::explained;
 use crate::source::{Finding, Level, Source, Span};
+use crate::text::path_part;
 
 /// Findings as one SARIF 2.1.0 log (OASIS standard of 2020), with all rules described; columns count characters.
 pub fn sarif<'a>(findings: impl Iterator<Item = (&'a Source, &'a Finding)>) -> String {
@@ -67,9 +68,8 @@ fn physical(source: &Source, span: &Span) -> Physical {
 
 /// The file's name as a relative reference, its parts encoded.
 fn artifact(source: &Source) -> Artifact {
-    use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
-    const KEPT: &AsciiSet = &NON_ALPHANUMERIC.remove(b'/').remove(b'-').remove(b'_').remove(b'.').remove(b'~');
-    Artifact { uri: utf8_percent_encode(&source.name().replace('\\', "/"), KEPT).to_string() }
+    let parts: Vec<String> = source.name().split(['/', '\\']).map(path_part).collect();
+    Artifact { uri: parts.join("/") }
 }
 
 fn region(source: &Source, span: &Span) -> SarifRegion {

@@ -1,8 +1,9 @@
 use std::cell::OnceCell;
 
 use crate::language::Reading;
-use crate::measure::{LARGEST, Number, vulgar};
+use crate::measure::{Number, vulgar};
 use crate::source::Span;
+use crate::text::{Plain, plain};
 
 /// A piece of an ingredient line.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -81,8 +82,8 @@ fn keycap(rest: &str) -> usize {
 
 /// The token at the start of a text, its length, and what to skip after it.
 fn token(rest: &str, first: char, behind_number: bool) -> (Kind, usize, usize) {
-    if first.is_ascii_digit() || (first == '.' && rest[1..].starts_with(|c: char| c.is_ascii_digit())) {
-        return number(rest);
+    if let Some(number) = number(rest) {
+        return number;
     }
     if let Some(value) = fraction_sign(first) {
         return (Kind::Fraction(value), first.len_utf8(), 0);
@@ -171,53 +172,15 @@ fn is_mark(c: char) -> bool {
     matches!(c, '\u{0300}'..='\u{036F}')
 }
 
-/// A whole number or decimal. `1,000`, `1'000` and `1 000` with a no-break space are a thousand, `1,5` and `0,125`
-/// are decimals, `00` and `007` are words.
-fn number(rest: &str) -> (Kind, usize, usize) {
-    let digits = |from: usize| rest[from..].bytes().take_while(u8::is_ascii_digit).count();
-    let whole = digits(0);
-    if whole > 1 && rest.starts_with('0') {
-        return (Kind::Word, whole, 0);
-    }
-    let next = rest[whole..].chars().next();
-    if let Some(mark) = next.filter(|mark| matches!(mark, ',' | '\'' | '\u{2019}' | '\u{A0}' | '\u{202F}' | '\u{2009}'))
-        && (1..=3).contains(&whole)
-        && !rest.starts_with('0')
-        && let Some((joined, length)) = thousands(rest, whole, mark)
-    {
-        return (value(&joined, ""), length, 0);
-    }
-    let after = next.filter(|c| matches!(c, '.' | ',')).map_or(0, |_| digits(whole + 1));
-    if after == 0 {
-        return (value(&rest[..whole], ""), whole, 0);
-    }
-    let length = whole + 1 + after;
-    (value(&rest[..whole], &rest[whole + 1..length]), length, 0)
-}
-
-/// Groups of three digits after a first group: the digits without marks, and the length with them.
-fn thousands(rest: &str, first: usize, mark: char) -> Option<(String, usize)> {
-    let mut joined = rest[..first].to_string();
-    let mut length = first;
-    while let Some(group) = rest[length..].strip_prefix(mark) {
-        if group.bytes().take_while(u8::is_ascii_digit).count() != 3 {
-            break;
-        }
-        joined.push_str(&group[..3]);
-        length += mark.len_utf8() + 3;
-    }
-    (length > first).then_some((joined, length))
-}
-
-fn value(whole: &str, decimals: &str) -> Kind {
-    let decimals = decimals.trim_end_matches('0');
-    if whole.len() > 7 || decimals.len() > 4 {
-        return Kind::TooLarge;
-    }
-    let parse = |digits: &str| if digits.is_empty() { 0 } else { digits.parse::<i64>().unwrap_or(i64::MAX) };
-    let scale = 10_i64.pow(decimals.len() as u32);
-    let number = Number::new(parse(whole) * scale + parse(decimals), scale);
-    if number > Number::from_integer(LARGEST) { Kind::TooLarge } else { Kind::Number(number) }
+/// A number; `00` and `007` are words.
+fn number(rest: &str) -> Option<(Kind, usize, usize)> {
+    let (number, length) = plain(rest)?;
+    let digits = rest.bytes().take_while(u8::is_ascii_digit).count();
+    Some(match number {
+        _ if digits > 1 && rest.starts_with('0') => (Kind::Word, digits, 0),
+        Plain::Number(number) => (Kind::Number(number), length, 0),
+        Plain::TooLarge => (Kind::TooLarge, length, 0),
+    })
 }
 
 fn fraction_sign(c: char) -> Option<Number> {

@@ -9,6 +9,7 @@ use super::super::layout::Layout;
 use super::super::placed::{Owner, Pages};
 use super::super::tree::{NodeId, Role};
 use super::text_string;
+use crate::text::escaped;
 
 /// What the file says it was made with.
 const PRODUCER: &str = concat!("levelcup ", env!("CARGO_PKG_VERSION"));
@@ -93,22 +94,6 @@ fn xmp(layout: &Layout) -> String {
          xmlns:pdfuaid=\"http://www.aiim.org/pdfua/ns/id/\">\n{fields}\n</rdf:Description>\n\
          </rdf:RDF></x:xmpmeta>\n<?xpacket end=\"r\"?>"
     )
-}
-
-/// Text fit for XML, without the control characters that XML 1.0 forbids.
-fn escaped(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    for character in text.chars() {
-        match character {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '\u{fffe}' | '\u{ffff}' => {}
-            c if c.is_control() => out.push(' '),
-            c => out.push(c),
-        }
-    }
-    out
 }
 
 /// A heading with the place it stands at, and the headings below it.
