@@ -2,29 +2,52 @@
 
 use std::ops::Range;
 
-use super::{Facts, Said, StepKey};
-use crate::language::{Language, Sense, Word, sentence};
+use super::naming::is_several;
+use super::share::{Share, said_share};
+use super::taking::{Left, names};
+use super::{Facts, Said};
+use crate::language::{Language, Sense, Word};
 
-/// The lines of a component that its steps mean together.
-pub(super) fn meant(facts: &Facts<'_>, component: usize) -> Vec<usize> {
-    let mut taken = vec![false; facts.lines[component].len()];
-    let mut all = Vec::new();
-    for said in facts.said_in(component).filter(|said| said.key == StepKey::Do) {
-        for sentence in sentences(&said.words) {
-            let named = named_in(said, sentence.clone());
-            let mut meant = of_the_rest(said, sentence.clone(), &taken, &named);
-            meant.extend(of_groups(facts, component, said, sentence));
-            named.iter().chain(&meant).for_each(|line| taken[*line] = true);
-            all.extend(meant);
-        }
-    }
-    all
+/// What a sentence means without naming each.
+pub(super) struct Meant {
+    /// The lines that it takes, and the word that stands for them where there is one.
+    pub(super) taken: Vec<(usize, Option<usize>)>,
+    /// Those that it may take: a word for what is made of some of them, or a verb that needs one.
+    pub(super) hinted: Vec<usize>,
 }
 
-/// The places of the words of each sentence.
-fn sentences(words: &[Word]) -> impl Iterator<Item = Range<usize>> {
-    let last = words.last().map(|word| word.sentence);
-    (0..last.map_or(0, |last| last + 1)).map(|number| sentence(words, number)).filter(|places| !places.is_empty())
+/// The lines of a component that a sentence means together; `left` is what the sentences before left of each.
+pub(super) fn meant(
+    facts: &Facts<'_>,
+    component: usize,
+    said: &Said<'_>,
+    sentence: Range<usize>,
+    left: &[Left],
+) -> Meant {
+    let named = named_in(said, sentence.clone());
+    let excepted = sentence.clone().filter(|at| said.excepted[*at]);
+    let mut without: Vec<usize> = excepted.clone().flat_map(|at| of_group(facts, component, said, at, true)).collect();
+    without.extend(excepted.flat_map(|at| said.named[at].iter().map(|named| named.line)));
+    let parts: Vec<usize> = parts_named(facts, component, said, sentence.clone());
+    let rest = match is_rest(said, &sentence) && !parts.is_empty() {
+        // `fold in a third of the cream, then the rest`
+        true => parts,
+        false => of_the_rest(said, sentence.clone(), left, &named),
+    };
+    let mut meant = Meant { taken: rest.into_iter().map(|line| (line, None)).collect(), hinted: Vec::new() };
+    for at in sentence.filter(|at| !said.excepted[*at]) {
+        for line in of_group(facts, component, said, at, true) {
+            // `the berries` of which half is crushed are those.
+            let begun = matches!(left[line], Left::Some(_))
+                && said_share(said, at, &facts.lines[component][line], line).is_none();
+            if !begun && !meant.taken.iter().any(|(other, _)| *other == line) {
+                meant.taken.push((line, Some(at)));
+            }
+        }
+        meant.hinted.extend(of_group(facts, component, said, at, false));
+    }
+    meant.taken.retain(|(line, _)| !without.contains(line));
+    meant
 }
 
 fn named_in(said: &Said<'_>, sentence: Range<usize>) -> Vec<usize> {
@@ -34,29 +57,47 @@ fn named_in(said: &Said<'_>, sentence: Range<usize>) -> Vec<usize> {
     lines
 }
 
+/// The lines of which a sentence says that it takes a part.
+fn parts_named(facts: &Facts<'_>, component: usize, said: &Said<'_>, sentence: Range<usize>) -> Vec<usize> {
+    let mut lines: Vec<usize> = names(said, sentence)
+        .into_iter()
+        .filter(|(line, at)| {
+            let share = said_share(said, *at, &facts.lines[component][*line], *line);
+            matches!(share, Some(Share::Part(_)))
+        })
+        .map(|(line, _)| line)
+        .collect();
+    lines.dedup();
+    lines
+}
+
 /// The lines that `everything`, `the other two`, `the first five` or a verb without an object stand for.
-fn of_the_rest(said: &Said<'_>, sentence: Range<usize>, taken: &[bool], named: &[usize]) -> Vec<usize> {
+fn of_the_rest(said: &Said<'_>, sentence: Range<usize>, left: &[Left], named: &[usize]) -> Vec<usize> {
     let language = said.language();
     let words = &said.words[..sentence.end];
-    let untaken = || (0..taken.len()).filter(|line| !taken[*line] && !named.contains(line)).collect::<Vec<_>>();
-    if let Some(lines) = sentence.clone().find_map(|at| counted(words, at, taken.len(), language)) {
+    let tells = |of: Sense, at: usize| language.lexicon(of).at(words, at) > 0;
+    let is_open = |left: Left| matches!(left, Left::All { spoken_of: false } | Left::Some(_));
+    let untaken = || (0..left.len()).filter(|line| is_open(left[*line]) && !named.contains(line)).collect::<Vec<_>>();
+    if let Some(lines) = sentence.clone().find_map(|at| counted(words, at, left.len(), language)) {
         return lines;
     }
-    let told = |of: Sense| sentence.clone().any(|at| language.lexicon(of).at(words, at) > 0);
-    if told(Sense::Everything) || sentence.clone().any(|at| is_all(words, at, language)) || is_rest(said, &sentence) {
+    // `all but 20 g of the sugar` is of one thing, `all but the sugar` of the others.
+    let one = |at: usize| tells(Sense::AllBut, at) && !said.excepted.get(at + 2).is_some_and(|excepted| *excepted);
+    let everything = sentence.clone().any(|at| tells(Sense::Everything, at) && !one(at));
+    if everything || sentence.clone().any(|at| is_all(words, at, language)) || is_rest(said, &sentence) {
         return untaken();
     }
     let mixes = language.lexicon(Sense::Mixes);
     let orders = |at: &usize| mixes.at(words, *at) > 0;
-    let nothing_yet = !taken.iter().any(|taken| *taken);
+    let nothing_yet = left.iter().all(|left| *left == Left::All { spoken_of: false });
     // `Mix it`: before anything went in, that is all of it.
     let pronoun = sentence.clone().take(3).filter(orders).any(|at| {
-        words
-            .get(at + 1)
-            .is_some_and(|next| next.sentence == words[at].sentence && language.lexicon(Sense::Pronoun).has(&next.stem))
+        // `mélangez-les`; with a space the same word is an article.
+        let joined = |next: &&Word| next.before == if language.is_head_first() { "-" } else { " " };
+        words.get(at + 1).filter(joined).is_some_and(|next| language.lexicon(Sense::Pronoun).has(&next.stem))
     });
     if nothing_yet && pronoun {
-        return (0..taken.len()).collect();
+        return (0..left.len()).collect();
     }
     let first = nothing_yet && named.is_empty();
     let orders = sentence.clone().take(3).any(|at| orders(&at));
@@ -91,13 +132,14 @@ fn is_all(words: &[Word], at: usize, language: &Language) -> bool {
 fn is_rest(said: &Said<'_>, sentence: &Range<usize>) -> bool {
     let rest = said.language().lexicon(Sense::RestAlone);
     sentence.clone().any(|at| {
-        let of = said.words.get(at + 1).filter(|next| next.sentence == said.words[at].sentence);
+        let behind = at + rest.at(&said.words, at);
+        let of = said.words.get(behind).filter(|next| next.sentence == said.words[at].sentence);
         let of_something = of.is_some_and(|next| {
-            let named =
-                said.named.get(at + 1..(at + 5).min(said.named.len())).into_iter().flatten().any(|n| !n.is_empty());
+            let reach = behind..(behind + 4).min(said.named.len());
+            let named = said.named[reach].iter().any(|named| !named.is_empty());
             next.before.trim().is_empty() && (named || next.stem == "of")
         });
-        rest.at(&said.words, at) > 0 && !of_something
+        behind > at && !of_something
     })
 }
 
@@ -110,23 +152,23 @@ fn is_in_another_name(facts: &Facts<'_>, words: &[Word], at: usize) -> bool {
     known(&both).is_some() && known(&both) != known(&words[at].written)
 }
 
-/// The lines of the groups that a sentence speaks of, where its words name none of them alone.
-fn of_groups(facts: &Facts<'_>, component: usize, said: &Said<'_>, sentence: Range<usize>) -> Vec<usize> {
+/// The lines of the groups that a word stands for, where it names none of them alone; of those that `take`, or the others.
+fn of_group(facts: &Facts<'_>, component: usize, said: &Said<'_>, at: usize, take: bool) -> Vec<usize> {
+    // `kiwi fruit` is called the fruit, and `all the fruit` is more.
+    if said.named[at].iter().any(|named| named.surely) && !is_several(&said.words, at, said.language()) {
+        return Vec::new();
+    }
+    let groups = said.language().groups().iter().filter(|group| group.takes == take);
+    let mut groups = groups.filter(|group| group.said.at(&said.words, at) > 0).peekable();
+    if groups.peek().is_none() || is_in_another_name(facts, &said.words, at) {
+        return Vec::new();
+    }
     let mut lines = Vec::new();
-    for at in sentence {
-        if said.named[at].iter().any(|named| named.surely) {
-            continue;
-        }
-        let mut groups = said.language().groups().iter().filter(|group| group.said.at(&said.words, at) > 0).peekable();
-        if groups.peek().is_none() || is_in_another_name(facts, &said.words, at) {
-            continue;
-        }
-        for group in groups {
-            for (line, of_line) in facts.lines[component].iter().enumerate() {
-                let family = of_line.rows().next().map(|row| row.family.as_str());
-                if !lines.contains(&line) && group.holds(family, &of_line.ingredient.line.name) {
-                    lines.push(line);
-                }
+    for group in groups {
+        for (line, of_line) in facts.lines[component].iter().enumerate() {
+            let family = of_line.rows().next().map(|row| row.family.as_str());
+            if !lines.contains(&line) && group.holds(family, &of_line.ingredient.line.name) {
+                lines.push(line);
             }
         }
     }

@@ -9,7 +9,9 @@ mod heat;
 mod kinds;
 mod naming;
 mod said;
+mod share;
 mod taking;
+mod unlisted;
 
 use crate::kitchen::{Kitchen, Weighed};
 use crate::pantry::Row;
@@ -20,7 +22,9 @@ pub use heat::{Setting, Stated};
 pub use kinds::{Oddity, Slip};
 pub use naming::{Named, Names};
 pub use said::{Said, StepKey};
-pub use taking::{Share, Taking};
+pub use share::{Portion, Share};
+pub use taking::{Taken, Taking};
+pub use unlisted::Unlisted;
 
 /// A recipe as it is understood under a kitchen.
 #[derive(Debug)]
@@ -35,6 +39,8 @@ pub struct Facts<'a> {
     pub names: Vec<Names>,
     /// What the steps say, in order.
     pub said: Vec<Said<'a>>,
+    /// What the steps of each component take of its lines.
+    pub taken: Vec<Taken>,
 }
 
 /// What is known of an ingredient line.
@@ -73,9 +79,12 @@ impl<'a> Facts<'a> {
             LineFacts { ingredient, row, within, weighed: kitchen.weigh_as(&ingredient.line, row).ok() }
         };
         let lines = |component: &'a Component| component.ingredients.iter().map(line).collect();
-        let names: Vec<Names> = recipe.components.iter().map(Names::own).collect();
+        let lines: Vec<Vec<LineFacts<'a>>> = recipe.components.iter().map(lines).collect();
+        let names: Vec<Names> = lines.iter().map(|lines| Names::own(lines)).collect();
         let said = said::said(recipe, &names, kitchen.language());
-        Self { recipe, kitchen, lines: recipe.components.iter().map(lines).collect(), names, said }
+        let mut facts = Self { recipe, kitchen, lines, names, said, taken: Vec::new() };
+        facts.taken = (0..recipe.components.len()).map(|at| taking::taken(&facts, at)).collect();
+        facts
     }
 
     /// Every line of every component, in order.
@@ -98,15 +107,9 @@ impl<'a> Facts<'a> {
         kinds::oddity(self, component)
     }
 
-    /// The lines of a component that its steps mean together, without naming each.
-    pub fn meant(&self, component: usize) -> Vec<usize> {
-        collective::meant(self, component)
-    }
-
-    /// What the steps of a component take of its lines, and how much of each.
-    pub fn takings(&self, component: usize) -> Vec<Taking> {
-        let said = self.said_in(component).filter(|said| said.key == StepKey::Do);
-        taking::takings(said, self.kitchen.language().parts())
+    /// What its steps put in that no component lists.
+    pub fn unlisted(&self) -> Vec<Unlisted> {
+        unlisted::unlisted(self)
     }
 
     /// What in it can hurt, each once, in a fixed order.

@@ -1,8 +1,8 @@
 //! Which ingredient lines a text names.
 
+use super::LineFacts;
 use crate::language::{Language, Sense, Word};
 use crate::pantry::{is_droppable, words};
-use crate::recipe::Component;
 
 /// The names by which a component's lines may be called.
 #[derive(Debug)]
@@ -40,15 +40,23 @@ struct Match {
 }
 
 impl Names {
-    /// The names of a component's lines as they are written.
-    pub fn own(component: &Component) -> Self {
-        let names = |ingredient: &crate::recipe::Ingredient| said_names(std::iter::once(ingredient.line.name.as_str()));
-        Self { lines: component.ingredients.iter().map(names).collect() }
+    /// The names of a component's lines as they are written, and the shorter ones by which the pantry knows the same:
+    /// `bicarbonate` of `bicarbonate of soda`.
+    pub fn own(lines: &[LineFacts<'_>]) -> Self {
+        let names = |line: &LineFacts<'_>| {
+            let own = words(&line.ingredient.line.name);
+            let others = line.row.into_iter().flat_map(|row| row.names.iter().map(String::as_str));
+            let mut names = said_names(others);
+            names.retain(|name| name.len() < own.len() && own.starts_with(name));
+            names.insert(0, own);
+            names
+        };
+        Self { lines: lines.iter().map(names).collect() }
     }
 
     /// The same, and what the pantry calls them.
-    pub fn of_rows(lines: &[super::LineFacts<'_>]) -> Self {
-        let names = |line: &super::LineFacts<'_>| {
+    pub fn of_rows(lines: &[LineFacts<'_>]) -> Self {
+        let names = |line: &LineFacts<'_>| {
             let others = line.row.into_iter().flat_map(|row| row.names.iter().map(String::as_str));
             said_names(std::iter::once(line.ingredient.line.name.as_str()).chain(others))
         };
@@ -61,7 +69,11 @@ impl Names {
         for start in 0..said.len() {
             for (line, names) in self.lines.iter().enumerate() {
                 let longest = names.iter().filter_map(|name| longest_part(name, &said[start..], language)).max();
-                let Some((length, part)) = longest else { continue };
+                let Some((length, part)) =
+                    longest.filter(|(length, _)| *length > 1 || !is_order(said, start, language))
+                else {
+                    continue;
+                };
                 for covered in &mut best[start..start + length] {
                     cover(covered, Match { line, length, part });
                 }
@@ -98,8 +110,15 @@ fn judged(found: &[Match], several: bool) -> Vec<Named> {
     found.iter().map(|one| Named { line: one.line, surely: surely(one) }).collect()
 }
 
+/// `cream the butter` takes no cream.
+fn is_order(said: &[Word], at: usize, language: &Language) -> bool {
+    let article = said.get(at + 1).filter(|next| next.before == " ");
+    language.lexicon(Sense::VerbToo).has(&said[at].stem)
+        && article.is_some_and(|article| language.lexicon(Sense::Article).has(&article.stem))
+}
+
 /// Whether a word stands for several lines: `both sugars`, `all the flours`.
-fn is_several(said: &[Word], at: usize, language: &Language) -> bool {
+pub(super) fn is_several(said: &[Word], at: usize, language: &Language) -> bool {
     let sentence = said[at].sentence;
     let several = language.lexicon(Sense::Several);
     (at.saturating_sub(3)..at).any(|before| said[before].sentence == sentence && several.at(said, before) > 0)
@@ -115,7 +134,7 @@ fn longest_part(name: &[String], said: &[Word], language: &Language) -> Option<(
         let same = name[from..].iter().zip(said).enumerate();
         let same = same.take_while(|(at, (part, word))| **part == word.stem && joined(*at, word)).count();
         // `the white` is that of an egg; beside other things it is a colour.
-        let of_egg = name.first().is_some_and(|first| first == "egg");
+        let of_egg = language.lexicon(Sense::Egg).find(name).is_some();
         let alone = same == 1 && name.len() > 1 && !of_egg;
         if same == 0 || alone && (is_droppable(&name[from]) || language.lexicon(Sense::NotAlone).has(&name[from])) {
             continue;

@@ -3,6 +3,7 @@ use super::naming::{Named, Names};
 use crate::language::{Language, Sense, Word, words};
 use crate::recipe::Recipe;
 use crate::source::{Source, Span};
+use crate::text::{Quantity, quantities};
 use crate::yaml::{Node, Value};
 
 /// Which key of a step a text stands under.
@@ -35,8 +36,12 @@ pub struct Said<'a> {
     pub words: Vec<Word>,
     /// The temperatures that it states, and what each is for.
     pub settings: Vec<Setting>,
+    /// The amounts with a unit that it states.
+    pub quantities: Vec<Quantity>,
     /// For each word, the lines of its component that it names.
     pub named: Vec<Vec<Named>>,
+    /// For each word, whether it is left out: `everything except the nuts`.
+    pub excepted: Vec<bool>,
     language: &'a Language,
     node: &'a Node,
     source: &'a Source,
@@ -93,14 +98,17 @@ pub(super) fn said<'a>(recipe: &'a Recipe, names: &[Names], language: &'a Langua
                 let words = words(text);
                 let settings = heat::settings(text, &words, key, oven, language);
                 let named = names.in_text(&words, language);
+                let excepted = excepted(&words, language);
                 said.push(Said {
                     component,
                     step,
                     key,
                     text,
-                    words,
                     settings,
+                    quantities: quantities(text, &words, language),
+                    words,
                     named,
+                    excepted,
                     language,
                     node,
                     source: &recipe.source,
@@ -109,6 +117,32 @@ pub(super) fn said<'a>(recipe: &'a Recipe, names: &[Names], language: &'a Langua
         }
     }
     said
+}
+
+/// The words that are left out, behind `except` and the like up to the end of the clause; where a part is said, `except
+/// for 20 g of the sugar`, none is.
+fn excepted(words: &[Word], language: &Language) -> Vec<bool> {
+    let mut excepted = vec![false; words.len()];
+    let tells = |of: Sense, at: usize| language.lexicon(of).at(words, at) > 0;
+    for at in 0..words.len() {
+        let from = at + language.lexicon(Sense::Except).at(words, at);
+        let ends = |place: &usize| {
+            let word = &words[*place];
+            let other = [Sense::WeakEnd, Sense::ClauseVerb, Sense::Mixes].into_iter().any(|of| tells(of, *place));
+            word.sentence != words[at].sentence
+                || word.before.contains([',', ';', ':', '(', ')'])
+                || other && !tells(Sense::Linking, *place) && !tells(Sense::Article, *place) && word.stem != "and"
+        };
+        let to = (from..words.len()).find(ends).unwrap_or(words.len());
+        let part = |place: usize| {
+            words[place].written.starts_with(char::is_numeric)
+                || [Sense::Half, Sense::Third, Sense::Quarter, Sense::SomeOf].into_iter().any(|of| tells(of, place))
+        };
+        if from > at && !(from..to).any(part) {
+            excepted[from..to].fill(true);
+        }
+    }
+    excepted
 }
 
 /// The texts of a step by their keys; a step that is one sentence is what to do.

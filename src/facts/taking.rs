@@ -1,22 +1,13 @@
 //! How much of a line a step takes.
 
-use super::Said;
-use crate::language::{PartWords, Word};
+use std::ops::Range;
 
-/// How much of a line's amount is taken.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Share {
-    /// All that is listed.
-    All,
-    /// A part: half, a stated amount, or what later steps leave.
-    Part,
-    /// What earlier steps left.
-    Rest,
-    /// Nothing more: it went in before, and is only spoken of.
-    Again,
-}
+use super::share::{pronoun_share, said_share, takes_little};
+use super::{Facts, Portion, Said, Share, StepKey, collective};
+use crate::language::{Word, sentence};
+use crate::measure::Number;
 
-/// A line that a step names.
+/// A place where a step names a line, or means it with others.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Taking {
     /// Index of the step in its component.
@@ -25,73 +16,165 @@ pub struct Taking {
     pub line: usize,
     /// How much of it.
     pub share: Share,
+    /// Whether the words say how much; else it is inferred from the other steps.
+    pub said: bool,
+    /// The first word that names it, by its place in the step's text; `None` where it is meant with others.
+    pub word: Option<usize>,
 }
 
-/// Words between a part and the name: `half of the caster sugar`.
-const REACH: usize = 4;
+/// How much of a line is left for the steps that come.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Left {
+    /// All; whether it was spoken of in words that may mean another line.
+    All { spoken_of: bool },
+    /// What parts left, by their sum as far as it is known.
+    Some(Number),
+    /// Nothing.
+    Nothing,
+}
 
-/// What the steps of one component take, by what each is told to do, in their order and that of the lines.
-pub(super) fn takings<'s>(said: impl Iterator<Item = &'s Said<'s>>, words: &PartWords) -> Vec<Taking> {
-    let mut takings: Vec<Taking> = Vec::new();
-    for said in said {
-        let mut here: Vec<Taking> = Vec::new();
-        for (at, named) in said.named.iter().enumerate() {
-            for line in named.iter().filter(|named| named.surely).map(|named| named.line) {
-                let share = share_before(&said.words, at, words);
-                let earlier = here.iter_mut().find(|taking| taking.line == line);
-                match (earlier, share) {
-                    (Some(taking), Some(share)) => taking.share = share,
-                    (Some(_), None) => {}
-                    (None, share) => {
-                        here.push(Taking { step: said.step, line, share: share.unwrap_or(Share::All) });
-                    }
-                }
+/// What the steps of a component take of its lines.
+#[derive(Debug, Default)]
+pub struct Taken {
+    /// Each place where a step takes of a line, or speaks of it again, as they come.
+    pub takings: Vec<Taking>,
+    /// The lines that a step may take besides: those that a word for what is made of them, or a verb, calls for.
+    pub hinted: Vec<usize>,
+}
+
+impl Taken {
+    /// What each step takes of each line, all that it says together: a part and then the rest of it are all. By steps
+    /// and lines.
+    pub fn by_step(&self) -> Vec<Taking> {
+        let mut steps: Vec<Taking> = Vec::new();
+        for taking in &self.takings {
+            let of_line = |other: &&Taking| other.line == taking.line && other.share != Share::Again;
+            let begun = steps.iter().filter(of_line).any(|other| other.step < taking.step);
+            let Some(here) = steps.iter_mut().find(|other| other.step == taking.step && other.line == taking.line)
+            else {
+                steps.push(*taking);
+                continue;
+            };
+            here.share = match (here.share, taking.share) {
+                (share, Share::Again) | (Share::Again, share) => share,
+                (Share::Part(_), Share::Rest) if !begun => Share::All,
+                (Share::Part(_), Share::Part(_)) => Share::Part(Portion::Some),
+                (share, _) => share,
+            };
+        }
+        steps.sort_by_key(|taking| (taking.step, taking.line));
+        steps
+    }
+}
+
+/// What the steps of a component take, by what each is told to do, in the order in which it is said.
+pub(super) fn taken(facts: &Facts<'_>, component: usize) -> Taken {
+    let lines = &facts.lines[component];
+    let mut takings = Takings { left: vec![Left::All { spoken_of: false }; lines.len()], all: Vec::new() };
+    let mut hinted = Vec::new();
+    for said in facts.said_in(component).filter(|said| said.key == StepKey::Do) {
+        for sentence in sentences(&said.words) {
+            let meant = collective::meant(facts, component, said, sentence.clone(), &takings.left);
+            let named = names(said, sentence.clone()).into_iter().map(|(line, word)| (line, Some(word)));
+            for (line, word) in named.chain(meant.taken) {
+                let share = word.and_then(|word| said_share(said, word, &lines[line], line));
+                let little = share.is_none() && word.is_some_and(|word| takes_little(said, word));
+                let inferred = if little { Share::Part(Portion::Some) } else { Share::All };
+                let share_or = share.unwrap_or(inferred);
+                takings.add(Taking { step: said.step, line, share: share_or, said: share.is_some(), word });
+            }
+            hinted.extend(meant.hinted);
+            if let Some(share) = pronoun_share(said, sentence.clone()) {
+                takings.lessen(said.step, share);
+            }
+            said.named[sentence].iter().flatten().for_each(|named| takings.speak_of(named.line));
+        }
+    }
+    Taken { takings: takings.settled(), hinted }
+}
+
+/// The places of the words of each sentence.
+fn sentences(words: &[Word]) -> impl Iterator<Item = Range<usize>> {
+    let last = words.last().map(|word| word.sentence);
+    (0..last.map_or(0, |last| last + 1)).map(|number| sentence(words, number)).filter(|places| !places.is_empty())
+}
+
+/// The lines that a sentence surely names, each with the first word of the name.
+pub(super) fn names(said: &Said<'_>, sentence: Range<usize>) -> Vec<(usize, usize)> {
+    let surely = |at: usize, line: usize| said.named[at].iter().any(|named| named.surely && named.line == line);
+    let begins = |at: usize, line: usize| at == sentence.start || !surely(at - 1, line);
+    let named = sentence.clone().flat_map(|at| said.named[at].iter().map(move |named| (named.line, at)));
+    named.filter(|(line, at)| surely(*at, *line) && begins(*at, *line) && !said.excepted[*at]).collect()
+}
+
+/// The takings so far, and what they leave of each line.
+struct Takings {
+    left: Vec<Left>,
+    all: Vec<Taking>,
+}
+
+impl Takings {
+    /// Adds a taking, fitted to the earlier ones of its line: what is taken later was not all taken before, and what was
+    /// is only spoken of.
+    fn add(&mut self, mut taking: Taking) {
+        let left = &mut self.left[taking.line];
+        let (zero, one) = (Number::from_integer(0), Number::from_integer(1));
+        match (taking.share, *left) {
+            (Share::All, Left::All { .. }) | (Share::Rest, Left::All { .. }) => *left = Left::Nothing,
+            (Share::All | Share::Rest, Left::Some(_)) => {
+                taking.share = Share::Rest;
+                *left = Left::Nothing;
+            }
+            (Share::Part(portion), Left::All { .. } | Left::Some(_)) => {
+                let earlier = if let Left::Some(sum) = *left { sum } else { zero };
+                let sum = if let Portion::Of(part) = portion { earlier + part } else { earlier };
+                *left = if sum < one { Left::Some(sum) } else { Left::Nothing };
+            }
+            // What the words say stands, also where it is too much.
+            (Share::Rest | Share::Part(Portion::Of(_) | Portion::Stated), Left::Nothing) if taking.said => {
+                let part = unmade(&mut self.all, taking.line) && taking.share != Share::Rest;
+                *left = if part { Left::Some(zero) } else { Left::Nothing };
+            }
+            (_, Left::Nothing) | (Share::Again, _) => taking.share = Share::Again,
+        }
+        self.all.push(taking);
+    }
+
+    /// What a step has just taken was a share of it: `chop the nuts and fold in half of them`.
+    fn lessen(&mut self, step: usize, share: Share) {
+        let Some(last) = self.all.last().filter(|last| last.step == step).copied() else { return };
+        for taking in self.all.iter_mut().rev().take_while(|taking| taking.step == step && taking.word == last.word) {
+            if taking.share == Share::All {
+                (taking.share, taking.said) = (share, true);
+                self.left[taking.line] = Left::Some(Number::from_integer(0));
             }
         }
-        here.sort_by_key(|taking| taking.line);
-        for taking in &mut here {
-            follow(&mut takings, taking);
-        }
-        takings.extend(here);
     }
-    takings
-}
 
-/// Fits a taking to the earlier ones of its line: what is taken later was not all taken before, and what was is only
-/// spoken of.
-fn follow(earlier: &mut [Taking], taking: &mut Taking) {
-    let had = |share| earlier.iter().any(|before| before.line == taking.line && before.share == share);
-    let (all, part, rest) = (had(Share::All), had(Share::Part), had(Share::Rest));
-    match taking.share {
-        Share::All if all || rest => taking.share = Share::Again,
-        Share::All if part => taking.share = Share::Rest,
-        Share::Part | Share::Rest if all => {
-            let whole = earlier.iter_mut().filter(|before| before.line == taking.line && before.share == Share::All);
-            whole.for_each(|before| before.share = Share::Part);
+    fn speak_of(&mut self, line: usize) {
+        if let Left::All { spoken_of } = &mut self.left[line] {
+            *spoken_of = true;
         }
-        _ => {}
+    }
+
+    /// What might have been a part is all that is left where no later step takes any.
+    fn settled(mut self) -> Vec<Taking> {
+        for line in 0..self.left.len() {
+            let taking = |at: &usize| self.all[*at].line == line && self.all[*at].share != Share::Again;
+            let places: Vec<usize> = (0..self.all.len()).filter(taking).collect();
+            let Some(last) = places.last().map(|at| &mut self.all[*at]) else { continue };
+            if last.share == Share::Part(Portion::Some) && !last.said {
+                last.share = if places.len() == 1 { Share::All } else { Share::Rest };
+            }
+        }
+        self.all
     }
 }
 
-/// What the words in front of a name say of how much of it: `half of the`, `the rest of the`, `200 g of the`.
-fn share_before(words: &[Word], at: usize, known: &PartWords) -> Option<Share> {
-    let mut first = at;
-    for back in 1..=REACH {
-        let Some(place) = at.checked_sub(back) else { break };
-        let joined = words[place + 1].before.trim().is_empty() && words[place].sentence == words[at].sentence;
-        if !joined {
-            break;
-        }
-        first = place;
-    }
-    let before = &words[first..at];
-    let says = |list: &[String]| before.iter().any(|word| list.contains(&word.stem));
-    let counted = before.iter().any(|word| word.written.starts_with(|c: char| c.is_ascii_digit()));
-    match () {
-        () if says(&known.rest) => Some(Share::Rest),
-        () if says(&known.part) || counted => Some(Share::Part),
-        () => None,
-    }
+/// Makes a part of the taking that seemed to be all of a line; whether there was one.
+fn unmade(takings: &mut [Taking], line: usize) -> bool {
+    let whole = takings.iter_mut().find(|taking| taking.line == line && taking.share == Share::All);
+    whole.map(|taking| taking.share = Share::Part(Portion::Some)).is_some()
 }
 
 #[cfg(test)]
@@ -112,12 +195,14 @@ mod tests {
         let recipe = read(Source::new("t.yaml", yaml), "t", &reader).0.unwrap();
         let kitchen = Kitchen::new(Pantry::embedded(), &Site::default()).unwrap();
         let facts = Facts::of(&recipe, &kitchen);
-        facts.takings(0).into_iter().map(|taking| (taking.step, taking.line, taking.share)).collect()
+        facts.taken[0].by_step().into_iter().map(|taking| (taking.step, taking.line, taking.share)).collect()
     }
 
     #[test]
     fn a_step_takes_all_unless_it_says_a_part() {
-        use Share::{Again, All, Part, Rest};
+        use Share::{Again, All, Rest};
+        let half = Share::Part(Portion::Of(Number::new(1, 2)));
+        let some = Share::Part(Portion::Some);
         let lines = "500 g milk, 100 g sugar, 4 egg yolks";
         let case =
             |steps: &[&str], wanted: &[(usize, usize, Share)]| assert_eq!(shares(lines, steps), wanted, "{steps:?}");
@@ -127,17 +212,26 @@ mod tests {
         );
         case(
             &["Warm the milk with half of the sugar.", "Whisk the yolks with the other half of the sugar."],
-            &[(0, 0, All), (0, 1, Part), (1, 1, Rest), (1, 2, All)],
+            &[(0, 0, All), (0, 1, half), (1, 1, Rest), (1, 2, All)],
         );
-        case(&["Warm the milk.", "Stir in the remaining milk."], &[(0, 0, Part), (1, 0, Rest)]);
+        case(&["Warm the milk.", "Stir in the remaining milk."], &[(0, 0, some), (1, 0, Rest)]);
         case(
             &["Whisk 50 g of the sugar with the yolks.", "Add the sugar."],
-            &[(0, 1, Part), (0, 2, All), (1, 1, Rest)],
+            &[(0, 1, half), (0, 2, All), (1, 1, Rest)],
         );
         case(
             &["Sprinkle a little sugar over it.", "Add the rest of the sugar.", "Watch the sugar."],
-            &[(0, 1, Part), (1, 1, Rest), (2, 1, Again)],
+            &[(0, 1, some), (1, 1, Rest), (2, 1, Again)],
         );
+        case(
+            &["Brush the tin with a little sugar.", "Mix everything else."],
+            &[(0, 1, some), (1, 0, All), (1, 1, Rest), (1, 2, All)],
+        );
+        case(&["Add half of the milk, then the rest of the milk."], &[(0, 0, All)]);
+        case(&["Rest the milk for ten minutes.", "Brush it with the sugar."], &[(0, 0, All), (1, 1, All)]);
+        case(&["Add all but 20 g of the sugar.", "Dust with the sugar."], &[(0, 1, some), (1, 1, Rest)]);
+        case(&["Whisk the 100 g sugar with two of the yolks."], &[(0, 1, All), (0, 2, half)]);
+        case(&["Pour in the milk, holding back a spoonful.", "Add the milk."], &[(0, 0, some), (1, 0, Rest)]);
         case(&["Mix the milk, the sugar and the yolks."], &[(0, 0, All), (0, 1, All), (0, 2, All)]);
     }
 }

@@ -9,6 +9,7 @@ use super::word::words;
 #[derive(Clone, Debug, Default, Deserialize)]
 #[serde(default, deny_unknown_fields)]
 pub(super) struct GroupSection {
+    takes: bool,
     said: Vec<String>,
     families: Vec<String>,
     names: Vec<String>,
@@ -17,6 +18,8 @@ pub(super) struct GroupSection {
 /// Ingredients that go by one word: `the spices`, `the aromatics`.
 #[derive(Clone, Debug, Default)]
 pub struct Group {
+    /// Whether its word means all of them, so that a step that says it takes them; else it may mean what is made of some.
+    pub takes: bool,
     /// The words for all of them.
     pub said: Lexicon,
     /// The pantry's families that belong to it.
@@ -30,7 +33,7 @@ impl Group {
         let (mut said, mut names) = (Lexicon::default(), Lexicon::default());
         said.add(&section.said);
         names.add(&section.names);
-        Self { said, families: section.families.clone(), names }
+        Self { takes: section.takes, said, families: section.families.clone(), names }
     }
 
     /// Whether an ingredient belongs to it, by its family or its name.

@@ -17,7 +17,7 @@ use std::collections::BTreeMap;
 
 use jiff::civil::Date;
 
-use crate::measure::Duration;
+use crate::measure::{Duration, Unit};
 
 pub use dictionary::{Dictionary, Reading};
 pub use groups::Group;
@@ -25,7 +25,7 @@ pub use hazards::HazardWords;
 pub use lexicon::Lexicon;
 pub use plurals::Plurals;
 use says::Message;
-pub use section::{Differences, LanguageError, LineWords, PartWords, TimeUnit, TimeWords};
+pub use section::{Differences, LanguageError, LineWords, TimeUnit, TimeWords};
 use section::{Partitive, Section, sections};
 pub use sense::Sense;
 pub(crate) use stem::{singular, without_accents};
@@ -50,14 +50,13 @@ pub struct Language {
     partitive: Partitive,
     telling: Lazily,
     /// What is read as a unit.
-    units: Vec<String>,
+    units: BTreeMap<String, Unit>,
     /// Counts in words.
     counts: BTreeMap<String, i64>,
     /// What says that a line may be left out, or is taken to taste.
     flags: Vec<String>,
     times: TimeWords,
     differences: Differences,
-    parts: PartWords,
     plurals: Plurals,
     kinds: BTreeMap<String, String>,
     says: BTreeMap<String, Message>,
@@ -88,12 +87,11 @@ impl Language {
             months: Vec::new(),
             partitive: Partitive::default(),
             telling: Lazily::default(),
-            units: Vec::new(),
+            units: BTreeMap::new(),
             counts: BTreeMap::new(),
             flags: Vec::new(),
             times: TimeWords::default(),
             differences: Differences::default(),
-            parts: PartWords::default(),
             plurals: Plurals::default(),
             kinds: BTreeMap::new(),
             says: BTreeMap::new(),
@@ -146,7 +144,8 @@ impl Language {
         }
         self.partitive = section.partitive.clone().unwrap_or(std::mem::take(&mut self.partitive));
         // A recipe may be written in the base language too: its words are known beside this one's.
-        self.units.extend(section.read.values().flatten().filter(|form| form.len() > 2).cloned());
+        let forms = section.read.iter().flat_map(|(unit, forms)| forms.iter().map(|form| (form.clone(), *unit)));
+        self.units.extend(forms);
         for (number, words) in &section.numbers {
             let number: Option<i64> = number.parse().ok();
             self.counts
@@ -154,8 +153,6 @@ impl Language {
         }
         self.flags.extend(section.line.optional.iter().chain(&section.line.to_taste).cloned());
         self.times.add(&section.time);
-        self.parts.rest.extend(section.parts.rest.iter().cloned());
-        self.parts.part.extend(section.parts.part.iter().cloned());
         self.differences.before.extend(section.differences.before.iter().cloned());
         self.differences.behind.extend(section.differences.behind.iter().cloned());
         if let Some(plurals) = &section.plurals {
@@ -183,11 +180,6 @@ impl Language {
     /// The words of a length of time.
     pub fn times(&self) -> &TimeWords {
         &self.times
-    }
-
-    /// Words by which a step takes a part of a line, in the singular and without accents.
-    pub fn parts(&self) -> &PartWords {
-        &self.parts
     }
 
     /// Words by which a temperature is a difference, in lower case.
@@ -297,20 +289,26 @@ impl Language {
         self.telling().hazards.get(name)
     }
 
+    /// The unit that a word means.
+    pub fn unit(&self, word: &str) -> Option<Unit> {
+        self.units.get(word).or_else(|| self.units.get(&word.to_lowercase())).copied()
+    }
+
     /// The unit that a word is most like, where it is a slip of the fingers away from it and is none itself.
     pub fn unit_like(&self, word: &str) -> Option<&str> {
         let word = word.to_lowercase();
         let slip = |unit: &&String| {
-            **unit != word
+            unit.len() > 2
+                && **unit != word
                 && unit.chars().next() == word.chars().next()
                 && strsim::damerau_levenshtein(unit, &word) <= 1 + unit.len() / 8
         };
         let nearest = self
             .units
-            .iter()
+            .keys()
             .filter(slip)
             .min_by_key(|unit| (strsim::damerau_levenshtein(unit, &word), std::cmp::Reverse(unit.len())));
-        nearest.filter(|_| word.len() > 2 && !self.units.contains(&word)).map(String::as_str)
+        nearest.filter(|_| word.len() > 2 && !self.units.contains_key(&word)).map(String::as_str)
     }
 
     /// The words by which a step speaks of several ingredients at once.

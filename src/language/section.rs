@@ -63,7 +63,6 @@ pub(super) struct Section {
     pub(super) time: TimeWords,
     pub(super) plurals: Option<Plurals>,
     pub(super) differences: Differences,
-    pub(super) parts: PartWords,
     pub(super) days: Option<[String; 2]>,
     pub(super) hours: Option<[String; 2]>,
     pub(super) minutes: Option<[String; 2]>,
@@ -93,6 +92,8 @@ pub struct LineWords {
     pub qualities: Vec<String>,
     /// Words between the part and the amount, besides `of`.
     pub from: Vec<String>,
+    /// Words before the temperature of what is listed: `water at 22 °C`.
+    pub at: Vec<String>,
     /// End a name where they start, and are a remark.
     pub phrases: Vec<Vec<String>>,
     /// Words that start a remark, whatever follows.
@@ -137,6 +138,8 @@ pub struct TimeWords {
     pub range: Vec<String>,
     /// Between the parts of one length: `and`.
     pub and: Vec<String>,
+    /// Lengths that are said in words, and the same in figures: `half an hour`.
+    pub spoken: BTreeMap<String, String>,
     /// The units.
     pub units: BTreeMap<TimeUnit, Vec<String>>,
 }
@@ -181,20 +184,11 @@ impl TimeWords {
         self.overnight.extend(other.overnight.iter().cloned());
         self.range.extend(other.range.iter().cloned());
         self.and.extend(other.and.iter().cloned());
+        self.spoken.extend(other.spoken.clone());
         for (unit, words) in &other.units {
             self.units.entry(*unit).or_default().extend(words.iter().cloned());
         }
     }
-}
-
-/// Words by which a step takes a part of a line.
-#[derive(Clone, Debug, Default, Deserialize)]
-#[serde(default, deny_unknown_fields)]
-pub struct PartWords {
-    /// What is left: `the rest of`.
-    pub rest: Vec<String>,
-    /// Some of it: `half of`, `a little`.
-    pub part: Vec<String>,
 }
 
 /// Words by which a temperature is a difference: `by 20 °C`, `5 °C less`.

@@ -438,4 +438,38 @@ senses! {
     BoilsThrough,
     /// What is salted much more than a dish is, as a component is called.
     SaltyName,
+    /// What is left of a line: `the rest of`.
+    Rest,
+    /// A part of a line that no number says.
+    SomeOf,
+    /// All of a line but a part.
+    AllBut,
+    /// A fifth.
+    Fifth,
+    /// Verbs that take a little of a line where more of it is wanted elsewhere.
+    TakesLittle,
+    /// Words that keep a part of what was named back.
+    HoldsBack,
+    /// Words between a part and the name that it is of.
+    Linking,
+    /// What stands before a thing, so that a word before it is a verb: `cream the butter`.
+    Article,
+    /// What leaves out what follows.
+    Except,
+    /// Names that are also orders which take nothing of that name: `cream the butter`.
+    VerbToo,
+    /// Said of a line that goes in at several times.
+    Divided,
+    /// Orders to put something in.
+    Adds,
+    /// Small words between an order to add and what is added.
+    AddsIn,
+    /// What joins the parts of a list.
+    And,
+    /// What follows the last of a list.
+    ClauseEnd,
+    /// What is bought ready, though what is made may be called so too.
+    Bought,
+    /// What is salted as a caramel is.
+    Toffee,
 }

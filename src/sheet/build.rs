@@ -120,7 +120,7 @@ fn component(facts: &Facts<'_>, at: usize, lines: Vec<model::SheetLine>, slugs: 
     let Facts { recipe, kitchen, .. } = *facts;
     let entry = &recipe.components[at];
     let references = |uses: &[recipe::Use]| references(recipe, uses, slugs);
-    let takings = facts.takings(at);
+    let takings = facts.taken[at].by_step();
     let taken = |step: usize, is: &dyn Fn(Share) -> bool| {
         let here = takings.iter().filter(|taking| taking.step == step && is(taking.share));
         here.map(|taking| taking.line).collect()
@@ -128,7 +128,7 @@ fn component(facts: &Facts<'_>, at: usize, lines: Vec<model::SheetLine>, slugs: 
     let steps = entry.steps.iter().enumerate().map(|(index, step)| SheetStep {
         uses: references(&step.uses),
         lines: taken(index, &|share| share != Share::Again),
-        parts: taken(index, &|share| matches!(share, Share::Part | Share::Rest)),
+        parts: taken(index, &|share| matches!(share, Share::Part(_) | Share::Rest)),
         ..self::step(facts, at, index)
     });
     SheetComponent {

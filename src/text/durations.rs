@@ -18,7 +18,10 @@ pub fn duration(text: &str, words: &TimeWords) -> Option<Duration> {
     if words.overnight.iter().any(|overnight| overnight == rest) {
         return Some(Duration { low: OVERNIGHT.0 * HOUR, high: OVERNIGHT.1 * HOUR });
     }
-    read(rest, words)
+    match words.spoken.get(rest) {
+        Some(figures) => read(figures, words),
+        None => read(rest, words),
+    }
 }
 
 /// Words of the longest length of time: `about 1 hour and 30 to 40 minutes`.
@@ -40,6 +43,11 @@ pub fn durations(text: &str, language: &Language) -> Vec<(Span, Duration)> {
     let end_of = |start: usize| text[start..].find(|c: char| !is_word(c)).map_or(text.len(), |length| start + length);
     let mut from = 0;
     while from < starts.len() {
+        if let Some((to, span)) = spoken(text, &starts[from..], words) {
+            found.extend(duration(&text[span.clone()], words).map(|length| (span, length)));
+            from += to;
+            continue;
+        }
         let last = starts.len().min(from + LONGEST);
         let end = end_of(starts[from]);
         let unit_behind = || {
@@ -80,6 +88,19 @@ pub fn durations(text: &str, language: &Language) -> Vec<(Span, Duration)> {
         }
     }
     found
+}
+
+/// The longest length said in words that begins a text at the first of some word starts: how many words, and its bytes.
+fn spoken(text: &str, starts: &[usize], words: &TimeWords) -> Option<(usize, Span)> {
+    let begins = |phrase: &&String| {
+        let rest = text.get(starts[0]..starts[0] + phrase.len());
+        let ends =
+            text.get(starts[0] + phrase.len()..).is_some_and(|behind| !behind.starts_with(char::is_alphanumeric));
+        ends && rest.is_some_and(|rest| rest.to_lowercase().replace('\u{2019}', "'") == **phrase)
+    };
+    let phrase = words.spoken.keys().filter(begins).max_by_key(|phrase| phrase.len())?;
+    let span = starts[0]..starts[0] + phrase.len();
+    Some((starts.iter().take_while(|start| **start < span.end).count(), span))
 }
 
 fn is_digit(text: &str, at: usize) -> bool {
@@ -177,5 +198,22 @@ mod tests {
         for bad in ["", "soon", "5", "h", "3 to 2 h", "1/0 h", "99999999999 h"] {
             assert!(read(bad).is_none(), "{bad}");
         }
+    }
+
+    #[test]
+    fn durations_in_running_text() {
+        let case = |tag: &str, text: &str, wanted: &[(&str, u64)]| {
+            let found = durations(text, &Language::of(tag).unwrap());
+            let found: Vec<_> = found.iter().map(|(span, length)| (&text[span.clone()], length.high)).collect();
+            assert_eq!(found, wanted, "{text}");
+        };
+        case("en-US", "Bake for half an hour, then 10 minutes more.", &[("half an hour", 1800), ("10 minutes", 600)]);
+        case("en-US", "An hour and a half. Two hours.", &[("An hour and a half", 5400), ("Two hours", 7200)]);
+        case("en-US", "three-quarters of an hour; half an hourglass", &[("three-quarters of an hour", 2700)]);
+        case(
+            "fr",
+            "Laissez une demi-heure puis trois quarts d’heure.",
+            &[("une demi-heure", 1800), ("trois quarts d’heure", 2700)],
+        );
     }
 }

@@ -4,10 +4,10 @@ use super::scores::found;
 
 /// The kinds of slip, and the least share of each that is found, in per cent.
 const RATES: [(&str, usize); 10] = [
-    ("salt x10", 84),
-    ("salt x3", 38),
+    ("salt x10", 88),
+    ("salt x3", 43),
     ("raiser x10", 72),
-    ("yeast /10", 75),
+    ("yeast /10", 70),
     ("gelling x10", 100),
     ("main x10", 68),
     ("main /10", 55),
@@ -99,6 +99,7 @@ fn slips(lines: &[&'static str]) -> Vec<(&'static str, String)> {
     made
 }
 
+/// `MISSED=salt cargo test --test suite mutants -- --nocapture` prints those of a kind that are missed.
 #[test]
 fn slips_in_sound_recipes_are_found() {
     let mut counts: Vec<(usize, usize)> = vec![(0, 0); RATES.len()];
@@ -109,7 +110,12 @@ fn slips_in_sound_recipes_are_found() {
         for (kind, slipped) in slips(&lines) {
             let at = RATES.iter().position(|(known, _)| *known == kind).unwrap();
             counts[at].0 += 1;
-            counts[at].1 += usize::from(!found(&slipped).is_empty());
+            let caught = !found(&slipped).is_empty();
+            counts[at].1 += usize::from(caught);
+            if !caught && std::env::var("MISSED").is_ok_and(|wanted| kind.starts_with(&wanted)) {
+                let changed = slipped.lines().zip(&lines).find(|(one, other)| one != *other);
+                eprintln!("missed {kind} in {}: {changed:?}", entry.path().display());
+            }
         }
     }
     for ((kind, least), (made, caught)) in RATES.iter().zip(counts) {

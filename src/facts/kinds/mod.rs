@@ -71,6 +71,11 @@ pub(super) fn oddity(facts: &Facts<'_>, component: usize) -> Option<Oddity> {
         said.collect::<Vec<_>>().join(" ")
     };
     let title = if is_the_dish(facts, component) { facts.recipe.title.as_str() } else { "" };
+    // `Coffee choux` tells of the component that is called choux, and not of the cream in it.
+    let of_another = facts.recipe.components.iter().enumerate().any(|(other, entry)| {
+        other != component && !facts.uses(other, component) && telling::tell_the_same(title, &entry.name)
+    });
+    let title = if of_another { "" } else { title };
     let kinds = telling::kinds(&entry.name, title, steps, &shares, &own);
     let mut nearest: Option<(f64, Oddity)> = None;
     for kind in kinds {

@@ -181,6 +181,12 @@ pub(super) fn kinds(
     all
 }
 
+/// Whether one name tells of a kind that another tells of too.
+pub(super) fn tell_the_same(one: &str, other: &str) -> bool {
+    let (one, other) = (by_own_words(one), by_own_words(other));
+    one.iter().any(|kind| other.iter().any(|same| same.name == kind.name))
+}
+
 /// By the words that are a kind's own, in the head of a name before the whole of it.
 fn by_own_words(name: &str) -> Vec<&'static Kind> {
     let whole = plain(name, false);

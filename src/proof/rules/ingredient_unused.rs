@@ -37,7 +37,8 @@ fn unused(context: &Context<'_>, at: usize, component: &Component) -> Vec<Findin
     if open.is_empty() {
         return Vec::new();
     }
-    let meant = context.facts.meant(at);
+    let taken = &context.facts.taken[at];
+    let meant: Vec<usize> = taken.takings.iter().map(|taking| taking.line).chain(taken.hinted.clone()).collect();
     open.retain(|line| !meant.contains(line));
     open.into_iter()
         .map(|line| &lines[line])
@@ -56,7 +57,13 @@ fn unused(context: &Context<'_>, at: usize, component: &Component) -> Vec<Findin
 fn not_named(names: &Names, lines: usize, said: &[&Said<'_>], context: &Context<'_>) -> Vec<usize> {
     let mut named = vec![false; lines];
     for said in said {
-        names.in_text(&said.words, context.language()).concat().into_iter().for_each(|found| named[found.line] = true);
+        for (at, found) in names.in_text(&said.words, context.language()).into_iter().enumerate() {
+            // `the sugar` is that of this name and no other sugar; `the sugars` may be all.
+            let word = &said.words[at];
+            let one = word.written == word.stem && found.iter().any(|named| named.surely);
+            let meant = found.iter().filter(|named| !said.excepted[at] && (named.surely || !one));
+            meant.into_iter().for_each(|found| named[found.line] = true);
+        }
     }
     (0..named.len()).filter(|line| !named[*line]).collect()
 }
@@ -99,7 +106,8 @@ fn by_part_of_a_word(context: &Context<'_>, line: &LineFacts<'_>, said: &[&Said<
         |word: &str| word.len() > LEAST && shape.iter().any(|own| own.strip_suffix('d').is_some_and(|cut| cut == word));
     let known = |word: &str| context.kitchen().pantry().find(word).is_some() && !not_alone.has(word);
     said.iter().any(|said| {
-        let free = said.words.iter().zip(&said.named).filter(|(_, named)| named.is_empty()).map(|(word, _)| word);
+        let free = said.words.iter().zip(&said.named).zip(&said.excepted);
+        let free = free.filter(|((_, named), excepted)| named.is_empty() && !**excepted).map(|((word, _), _)| word);
         free.into_iter()
             .any(|word| word.stem.len() >= LEAST && (cut(&word.stem) || part(&word.stem) && !known(&word.stem)))
     })

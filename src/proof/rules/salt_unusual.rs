@@ -6,8 +6,8 @@
 //!
 //! Instead: `10 g fine salt`
 //!
-//! Source: common practice: 1.5 to 2.5 % of the flour in yeast doughs, up to 2 % of the whole elsewhere; found are those
-//! well beyond. Brines, cures, rubs and crusts are passed over.
+//! Source: common practice: 1.5 to 2.5 % of the flour in yeast doughs, up to 0.8 % of what is sweet, up to 2 % of the whole
+//! elsewhere; brines and salted vegetables up to 12 %. Found are those well beyond. Cures, rubs and crusts are passed over.
 
 use crate::language::Sense;
 use crate::pantry::Role;
@@ -20,6 +20,13 @@ const OF_FLOUR: (f64, f64) = (0.4, 3.5);
 
 /// The most of the whole, in per cent.
 const OF_ALL: f64 = 2.4;
+
+/// The most of what is sweet, in per cent, and how much of it is sugar.
+const OF_SWEET: f64 = 1.0;
+const SWEET: f64 = 12.0;
+
+/// The most of vegetables and fruit that lie in salt, in per cent.
+const OF_PICKLE: f64 = 16.0;
 
 /// Less than this is seasoned by the pinch, in grams.
 const SMALL: f64 = 120.0;
@@ -38,8 +45,13 @@ fn unusual(context: &Context<'_>, component: usize) -> Option<Finding> {
         || context.language().tells(Sense::SaltyName, &context.recipe.components[component].name)
         || context.said_in(component).any(|said| said.tells(Sense::Salty));
     let all = mass(context, component);
-    if salty || all < SMALL {
+    if all < SMALL {
         return None;
+    }
+    let of_all = salt * 100.0 / all;
+    if salty {
+        let pickle = grams(&own, |row| matches!(row.family.as_str(), "vegetable" | "fruit")) > all * 0.3;
+        return (pickle && of_all > OF_PICKLE).then(|| finding(first, of_all, "whole", "up to 12 %"));
     }
     let rooms = with_used(context, component);
     let within: Vec<Part<'_>> = rooms.iter().flat_map(|room| parts(context, *room)).collect();
@@ -51,8 +63,19 @@ fn unusual(context: &Context<'_>, component: usize) -> Option<Finding> {
         let usual = (OF_FLOUR.0..=OF_FLOUR.1).contains(&share);
         return (!usual).then(|| finding(first, share, "flour", "1.5 to 2.5 %"));
     }
-    let of_all = salt * 100.0 / all;
+    // A caramel may be salted.
+    let caramel = context.language().tells(Sense::Caramel, &names) || context.language().tells(Sense::Toffee, &names);
+    if is_sweet(&own, all) && !caramel && of_all > OF_SWEET {
+        return Some(finding(first, of_all, "whole", "up to 0.8 %"));
+    }
     (of_all > OF_ALL).then(|| finding(first, of_all, "whole", "up to 2 %"))
+}
+
+/// Much sugar, and nothing that makes it a chutney or a marinade.
+fn is_sweet(own: &[Part<'_>], all: f64) -> bool {
+    const SAVOURY: [&str; 9] = ["vegetable", "meat", "poultry", "fish", "condiment", "acid", "cheese", "pulse", "herb"];
+    grams(own, |row| row.family == "sugar") * 100.0 > all * SWEET
+        && grams(own, |row| SAVOURY.contains(&row.family.as_str())) <= 0.0
 }
 
 fn finding(part: &Part<'_>, share: f64, of: &str, usual: &str) -> Finding {

@@ -61,20 +61,15 @@ fn place(said: &Said<'_>, at: usize, behind: usize) -> Span {
 /// A weight or a count at a word: the number in grams or pieces, whether it is a weight, and the word behind it.
 fn stated(context: &Context<'_>, said: &Said<'_>, at: usize) -> Option<(f64, bool, usize)> {
     let word = &said.words[at];
-    let joined = word.written.strip_suffix('g').and_then(|number| number.parse::<f64>().ok());
-    if let Some(grams) = joined {
-        return Some((grams, true, at + 1));
+    if let Some(quantity) = said.quantities.iter().find(|quantity| quantity.span.start == word.span.start) {
+        let behind = said.words.partition_point(|word| word.span.start < quantity.span.end);
+        return quantity.grams().map(|grams| (grams, true, behind));
     }
     let count = context.language().count(&word.written)? as f64;
     let next = said.words.get(at + 1).filter(|next| next.sentence == word.sentence)?;
     let decimal = word.before == "." || next.before.contains(['.', '/', '–', '-']);
-    match next.stem.as_str() {
-        _ if decimal => None,
-        "g" | "gram" => Some((count, true, at + 2)),
-        "kg" => Some((count * 1000.0, true, at + 2)),
-        _ if at > 0 && said.tells_at(Sense::All, at - 1) => Some((count, false, at + 1)),
-        _ => None,
-    }
+    let all = at > 0 && said.tells_at(Sense::All, at - 1);
+    (all && !decimal).then_some((count, false, at + 1))
 }
 
 /// The lines that the words behind an amount name: all of one name, right behind it.

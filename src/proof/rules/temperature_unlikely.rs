@@ -106,6 +106,11 @@ fn is_doing(context: &Context<'_>, said: &Said<'_>, setting: &Setting, stated: &
             None => return false,
         },
     };
+    // What is fried has a core, and `heat` speaks of that.
+    let of_core = said.key == StepKey::Heat && own.tells(Sense::Flesh);
+    if of_core && doing.told.contains(&Sense::Fat) {
+        return false;
+    }
     let tells = |places: &Range<usize>, of: &Sense| places.clone().any(|at| own.tells_at(*of, at));
     let judged = if doing.near.is_empty() { &sentence } else { &clause };
     doing.told.iter().all(|of| tells(&sentence, of))

@@ -15,6 +15,7 @@ use crate::measure::{Unit, Weight};
 use crate::proof::Context;
 use crate::proof::shares::mass;
 use crate::source::Finding;
+use crate::text::quantities;
 
 /// The least and most that the yield may be of what goes in.
 const SHARES: (f64, f64) = (0.4, 1.06);
@@ -66,51 +67,16 @@ fn is_weighed(facts: &LineFacts<'_>) -> bool {
 
 /// `two 450 g loaves`, `12 rolls of 70 g`, `about 1.1 kg`: all of it in grams; none where no weight is said.
 pub(super) fn grams(makes: &str, language: &Language) -> Option<f64> {
-    let said = words(&makes.replace(',', ""));
-    let units = [("g", 1.0), ("gram", 1.0), ("kg", 1000.0), ("oz", 28.349_523_125), ("lb", 453.592_37)];
-    let unit_of = |word: &str| units.iter().find(|(unit, _)| *unit == word).map(|(_, grams)| *grams);
-    let at = said.iter().position(|word| unit_of(&word.stem).is_some() || is_joined(&word.written))?;
-    let (number, first, factor) = if is_joined(&said[at].written) {
-        let digits = said[at].written.trim_end_matches(char::is_alphabetic);
-        let unit = unit_of(&said[at].written[digits.len()..])?;
-        let (number, first) = number(&said, at, digits)?;
-        (number, first, unit)
-    } else {
-        let last = at.checked_sub(1)?;
-        let (number, first) = number(&said, last, &said[last].written)?;
-        (number, first, unit_of(&said[at].stem)?)
-    };
-    let weight = number * factor;
+    let said = words(makes);
+    let quantities = quantities(makes, &said, language);
+    let (weighed, weight) = quantities.iter().find_map(|quantity| quantity.grams().map(|grams| (quantity, grams)))?;
+    let first = said.partition_point(|word| word.span.start < weighed.span.start);
     // Of `8 pots and about 900 g sorbet` the eight are other things.
     let apart =
         |word: &Word| word.before.contains([',', ';', '+']) || language.lexicon(Sense::JoinsClauses).has(&word.stem);
     let same: Vec<&Word> = said[..=first].iter().rev().take_while(|word| !apart(word)).collect();
     let count = same.into_iter().skip(1).find_map(|word| language.count(&word.written).filter(|count| *count > 0));
-    let range = makes.contains('–') || makes.contains('-');
-    (!range).then_some(weight * count.unwrap_or(1) as f64)
-}
-
-/// `450g`.
-fn is_joined(word: &str) -> bool {
-    let unit = word.trim_start_matches(|c: char| c.is_ascii_digit());
-    unit.len() < word.len() && matches!(unit, "g" | "kg" | "oz" | "lb")
-}
-
-/// The number that ends at a word, `1.1` or `1 1/2`, and the first of its words.
-fn number(said: &[Word], at: usize, digits: &str) -> Option<(f64, usize)> {
-    let last: f64 = digits.parse().ok()?;
-    let Some(before) = at.checked_sub(1) else { return Some((last, at)) };
-    let written = &said[before].written;
-    match said[at].before.as_str() {
-        "." => Some((format!("{written}.{digits}").parse().ok()?, before)),
-        "/" | "\u{2044}" => {
-            let part = written.parse::<f64>().ok()? / last.max(1.0);
-            let whole = before.checked_sub(1).filter(|_| said[before].before == " ");
-            let whole = whole.and_then(|at| Some((said[at].written.parse::<f64>().ok()?, at)));
-            Some(whole.map_or((part, before), |(whole, at)| (whole + part, at)))
-        }
-        _ => Some((last, at)),
-    }
+    (weighed.low == weighed.high).then_some(weight * count.unwrap_or(1) as f64)
 }
 
 #[cfg(test)]

@@ -5,6 +5,7 @@ use super::{Line, LineError};
 use crate::language::Reading;
 use crate::measure::Unit;
 use crate::source::Span;
+use crate::text::{TemperatureMention, temperatures};
 
 /// `a few mint leaves`, `some butter`, `QS water`: said, but no amount; it is kept as a remark.
 pub(super) fn vague_amount(cursor: &mut Cursor<'_>, line: &mut Line) {
@@ -41,6 +42,7 @@ pub(super) fn name_and_rest(cursor: &mut Cursor<'_>, line: &mut Line) -> Result<
 pub(super) fn split(text: &str, span: Span, cursor: &Cursor<'_>, line: &mut Line) -> Result<(), LineError> {
     let (plain, brackets) = without_brackets(text, span);
     let (front, prep) = comma(&plain, cursor);
+    let (front, heat) = at_temperature(front, cursor);
     let (name, remark) = name_and_remark(front, cursor);
     line.name = tidy(name);
     if line.name.is_empty() {
@@ -60,11 +62,23 @@ pub(super) fn split(text: &str, span: Span, cursor: &Cursor<'_>, line: &mut Line
         add_note(line, &tidy(remark));
     }
     unit_in_name(line, cursor);
+    line.prep = heat.map(tidy).or(line.prep.take());
     if let Some(prep) = prep {
         prepare(prep, cursor, line)?;
     }
     flags(line, cursor);
     Ok(())
+}
+
+/// Parts a name from the temperature at its end: `water at 22 °C`.
+fn at_temperature<'t>(front: &'t str, cursor: &Cursor<'_>) -> (&'t str, Option<&'t str>) {
+    let ends = |mention: &TemperatureMention| front[mention.span.end..].trim().is_empty();
+    let Some(heat) = temperatures(front).into_iter().rfind(ends) else { return (front, None) };
+    let starts: Vec<usize> = word_starts(&front[..heat.span.start]).collect();
+    let word = starts.last().copied().filter(|at| cursor.phrases.is_at(front[*at..heat.span.start].trim()));
+    let at = word.unwrap_or(heat.span.start);
+    // What is nothing but a temperature has no other name.
+    if at == 0 { (front, None) } else { (&front[..at], Some(&front[at..])) }
 }
 
 /// Parts a name from the first phrase that is none of it, or from a second ingredient with its own amount.

@@ -8,6 +8,7 @@ pub(super) struct Phrases {
     part_name: String,
     qualities: FxHashSet<String>,
     from: FxHashSet<String>,
+    at: FxHashSet<String>,
     /// Phrases by their first word.
     endings: FxHashMap<String, Vec<String>>,
     purpose: FxHashSet<String>,
@@ -43,6 +44,7 @@ impl Phrases {
         }
         self.qualities.extend(section.qualities);
         self.from.extend(section.from);
+        self.at.extend(section.at);
         for phrase in section.phrases.into_iter().flatten() {
             let first = phrase.split(' ').next().unwrap_or_default().to_string();
             self.endings.entry(first).or_default().push(phrase);
@@ -69,6 +71,10 @@ impl Phrases {
 
     pub(super) fn is_quality(&self, word: &str) -> bool {
         has(&self.qualities, word)
+    }
+
+    pub(super) fn is_at(&self, word: &str) -> bool {
+        has(&self.at, word)
     }
 
     pub(super) fn is_from(&self, word: &str) -> bool {

@@ -1,0 +1,209 @@
+//! What steps put in that no line lists.
+
+use std::collections::BTreeSet;
+use std::ops::Range;
+
+use super::{Facts, LineFacts, Said, StepKey};
+use crate::language::Sense;
+use crate::pantry::{Role, Row, is_droppable, words};
+
+/// An ingredient that a step puts in, and that no component lists.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Unlisted {
+    /// Index of the text in [`Facts::said`].
+    pub said: usize,
+    /// The words that name it, by their places in the text.
+    pub words: Range<usize>,
+}
+
+/// Words of the longest name that is looked up.
+const LONGEST: usize = 3;
+
+/// Families of the pantry that are made things, or are spoken of without being put in.
+const MADE: [&str; 6] = ["baked", "preserve", "frozen", "decoration", "confectionery", "pasta"];
+
+/// What the steps put in that no component lists, each once, where it is first spoken of.
+pub(super) fn unlisted(facts: &Facts<'_>) -> Vec<Unlisted> {
+    let open = |component: &crate::recipe::Component| component.ingredients.is_empty() && component.uses.is_empty();
+    if facts.recipe.components.iter().any(open) {
+        // A component without a list leaves open what goes in.
+        return Vec::new();
+    }
+    let listed = Listed::of(facts);
+    let mut told: BTreeSet<&str> = BTreeSet::new();
+    let mut found = Vec::new();
+    for (index, said) in facts.said.iter().enumerate().filter(|(_, said)| said.key == StepKey::Do) {
+        let mut at = 0;
+        while at < said.words.len() {
+            let name = name_at(facts, said, at).filter(|(row, words)| !listed.has(row, said, words.clone()));
+            let name = name.filter(|(_, words)| !is_made(facts, said, words) && is_put_in(facts, said, words.clone()));
+            if let Some((row, words)) = name {
+                at = words.end;
+                if told.insert(&row.id) {
+                    found.push(Unlisted { said: index, words });
+                }
+            } else {
+                at += 1;
+            }
+        }
+    }
+    found
+}
+
+/// The longest name of the pantry that begins at a word, of what may be eaten and is no water.
+fn name_at<'a>(facts: &Facts<'a>, said: &Said<'_>, at: usize) -> Option<(&'a Row, Range<usize>)> {
+    let words = &said.words;
+    if said.excepted[at] || said.named[at].iter().any(|named| named.surely) {
+        return None;
+    }
+    let joined = |last: usize| {
+        (at + 1..=last).all(|at| matches!(words[at].before.as_str(), " " | "-" | " d'" | " d’"))
+            && words[last].sentence == words[at].sentence
+    };
+    let ends = |at: usize| !said.tells_at(Sense::WeakEnd, at);
+    let find = |last: usize| {
+        let name: Vec<&str> = words[at..=last].iter().map(|word| word.written.as_str()).collect();
+        facts.kitchen.pantry().find(&name.join(" ")).map(|row| (row, at..last + 1))
+    };
+    let lasts = (at..words.len().min(at + LONGEST)).filter(|last| joined(*last) && ends(*last));
+    // The first word of `cold milk` names nothing, that of `baking powder` does.
+    let idle = is_droppable(&words[at].stem);
+    let whole = |(row, name): &(&Row, Range<usize>)| {
+        let rest = || words[at + 1..name.end].iter().map(|word| word.written.as_str()).collect::<Vec<_>>().join(" ");
+        !idle || name.len() > 1 && facts.kitchen.pantry().find(&rest()).is_none_or(|other| other.id != row.id)
+    };
+    // The last words of `glaze cold` name nothing more.
+    let mut found: Option<(&Row, Range<usize>)> = None;
+    for other in lasts.into_iter().filter(|_| ends(at)).filter_map(find).filter(whole) {
+        if found.as_ref().is_none_or(|(row, _)| row.id != other.0.id) || !is_droppable(&words[other.1.end - 1].stem) {
+            found = Some(other);
+        }
+    }
+    // Several kinds go by one name: `the yeast`.
+    let order = [Sense::Mixes, Sense::ClauseVerb].into_iter().any(|of| said.tells_at(of, at));
+    let of_family = || facts.kitchen.pantry().rows().iter().find(|row| row.family == words[at].stem && !order);
+    let found = found.or_else(|| of_family().map(|row| (row, at..at + 1)))?;
+    let eaten = !found.0.is(Role::Water) && !MADE.contains(&found.0.family.as_str());
+    eaten.then_some(found)
+}
+
+/// What is listed, and every word by which it may be called.
+struct Listed<'f> {
+    rows: Vec<&'f Row>,
+    known: BTreeSet<String>,
+}
+
+impl<'f> Listed<'f> {
+    fn of(facts: &'f Facts<'_>) -> Self {
+        let rows: Vec<&Row> = facts.all_lines().flat_map(LineFacts::rows).collect();
+        let mut known = BTreeSet::new();
+        for line in facts.all_lines().map(|line| &line.ingredient.line) {
+            let texts = [Some(&line.name), line.prep.as_ref(), line.note.as_ref()];
+            texts.into_iter().flatten().for_each(|text| known.extend(words(text)));
+        }
+        for row in &rows {
+            known.extend(words(&row.family));
+            known.extend(row.kind.iter().flat_map(|kind| words(kind)));
+            // A part of an egg is there as soon as the egg is.
+            if row.family == "egg" {
+                known.extend(["egg", "yolk", "white"].map(String::from));
+            }
+        }
+        let made = facts.recipe.components.iter().map(|component| component.name.as_str());
+        made.chain([facts.recipe.title.as_str()]).for_each(|name| known.extend(words(name)));
+        Self { rows, known }
+    }
+
+    /// Whether words may name something that is listed: its row, a word of its name, or what its family is called.
+    fn has(&self, row: &Row, said: &Said<'_>, words: Range<usize>) -> bool {
+        let known = |at: usize| self.known.contains(&said.words[at].stem);
+        let last = words.end - 1;
+        let family = |other: &&&Row| other.family == row.family;
+        // `the peanut butter` is no butter.
+        let other_thing = words.len() > 1 && !known(words.start) && !self.rows.iter().any(|other| family(&other));
+        let alias = row.names.iter().any(|name| !name.contains(' ') && self.known.contains(name.as_str()));
+        let spoken = !other_thing && (words.clone().any(known) || alias);
+        let stem = &said.words[last].stem;
+        let alone = words.len() == 1 && (self.rows.iter().any(|other| other.family == *stem) || self.is_of_a_row(stem));
+        self.rows.iter().any(|other| other.id == row.id) || spoken || alone
+    }
+
+    /// Whether a word begins or ends another name of what is listed: `aubergine` for eggplant.
+    fn is_of_a_row(&self, stem: &str) -> bool {
+        let head = |name: &String| {
+            let name = words(name);
+            name.last().is_some_and(|last| last == stem) || name.first().is_some_and(|first| first == stem)
+        };
+        self.rows.iter().flat_map(|row| &row.names).any(head)
+    }
+}
+
+/// Whether words are part of a thing that is made, `the chocolate mixture`, or `walnut-sized`; or may be one: `the cream`.
+fn is_made(facts: &Facts<'_>, said: &Said<'_>, words: &Range<usize>) -> bool {
+    let first = words.start;
+    let next = said.words.get(words.end).filter(|next| next.sentence == said.words[first].sentence);
+    let part_of =
+        next.is_some_and(|next| next.before == "-" || next.before == " " && said.tells_at(Sense::MadeThing, words.end));
+    let bought = said.tells_at(Sense::Bought, first) && is_added(facts, said, words);
+    let alone = words.len() == 1 || (first + 1..words.end).all(|at| is_droppable(&said.words[at].stem));
+    part_of || alone && said.tells_at(Sense::MadeThing, first) && !bought
+}
+
+/// Whether a sentence puts in what some words name: a known thing behind an order to add, or on a list of what is taken.
+fn is_put_in(facts: &Facts<'_>, said: &Said<'_>, name: Range<usize>) -> bool {
+    let words = &said.words;
+    let sentence = words[name.start].sentence;
+    let Some(before) = name.start.checked_sub(1).filter(|before| words[*before].sentence == sentence) else {
+        return false;
+    };
+    let earlier = || (0..name.start).rev().take_while(|at| words[*at].sentence == sentence);
+    if earlier().any(|at| said.tells_at(Sense::NotAdding, at)) {
+        return false;
+    }
+    let together = matches!(words[name.start].before.as_str(), " " | "-");
+    let the = together && said.tells_at(Sense::The, before);
+    the || is_in_a_list(said, &name) || is_added(facts, said, &name)
+}
+
+/// Whether words go on a list of what is taken: `with the sugar, lemon juice and cinnamon`.
+fn is_in_a_list(said: &Said<'_>, name: &Range<usize>) -> bool {
+    const REACH: usize = 4;
+    let words = &said.words;
+    let at = name.start;
+    let joins = said.tells_at(Sense::And, at - 1) && words[at].before == " ";
+    let from = at.saturating_sub(REACH);
+    let listed = (from..at).any(|before| {
+        words[before].sentence == words[at].sentence && said.named[before].iter().any(|named| named.surely)
+    });
+    // `and season`, `and infuse` are orders: what is listed ends the clause.
+    let order = name.len() == 1 && [Sense::Mixes, Sense::ClauseVerb].into_iter().any(|of| said.tells_at(of, at));
+    let next = words.get(name.end).filter(|next| next.sentence == words[at].sentence);
+    let ends =
+        next.is_none_or(|next| next.before.contains([',', ';', ')', ':']) || said.tells_at(Sense::ClauseEnd, name.end));
+    joins && listed && ends && !order
+}
+
+/// Whether an order to add stands before words, with nothing but what is added between: `add walnuts`, `stir in a little
+/// cream, walnuts`.
+fn is_added(facts: &Facts<'_>, said: &Said<'_>, name: &Range<usize>) -> bool {
+    let words = &said.words;
+    let next = words.get(name.end).filter(|next| next.sentence == words[name.start].sentence && next.before == " ");
+    if next.is_some() && said.tells_at(Sense::Article, name.end) {
+        // `cream the butter`
+        return false;
+    }
+    let mut at = name.start;
+    while let Some(before) = at.checked_sub(1).filter(|before| words[*before].sentence == words[name.start].sentence) {
+        if said.tells_at(Sense::Adds, before) {
+            return true;
+        }
+        let known = !said.named[before].is_empty() || facts.kitchen.pantry().find(&words[before].written).is_some();
+        let link = [Sense::Linking, Sense::Article, Sense::And, Sense::SomeOf, Sense::Rest, Sense::AddsIn];
+        let link = link.into_iter().any(|of| said.tells_at(of, before)) || is_droppable(&words[before].stem);
+        if !(known || link) || !matches!(words[at].before.trim(), "" | "," | "-") {
+            return false;
+        }
+        at = before;
+    }
+    false
+}
