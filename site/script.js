@@ -35,7 +35,7 @@
 
   // The text of an amount is what one batch takes; what others take stands beside it.
   function amounts(batch) {
-    document.querySelectorAll(".amounts span[data-two]").forEach(function (amount) {
+    document.querySelectorAll(".amounts span[data-two], .uses span[data-two]").forEach(function (amount) {
       if (!("one" in amount.dataset)) {
         amount.dataset.one = amount.textContent;
       }

@@ -9,8 +9,10 @@ mod heat;
 mod kinds;
 mod naming;
 mod said;
+mod schedule;
 mod share;
 mod taking;
+mod times;
 mod unlisted;
 
 use crate::kitchen::{Kitchen, Weighed};
@@ -22,8 +24,10 @@ pub use heat::{Setting, Stated};
 pub use kinds::{Oddity, Slip};
 pub use naming::{Named, Names};
 pub use said::{Said, StepKey};
+pub use schedule::{Task, schedule};
 pub use share::{Portion, Share};
-pub use taking::{Taken, Taking};
+pub use taking::{StepTaking, Taken, Taking};
+pub use times::RecipeTimes;
 pub use unlisted::Unlisted;
 
 /// A recipe as it is understood under a kitchen.
@@ -105,6 +109,11 @@ impl<'a> Facts<'a> {
     /// Amounts of a component that no such thing has, where one slip explains them.
     pub fn oddity(&self, component: usize) -> Option<Oddity> {
         kinds::oddity(self, component)
+    }
+
+    /// How long it takes.
+    pub fn times(&self) -> RecipeTimes {
+        times::times(self)
     }
 
     /// What its steps put in that no component lists.

@@ -45,25 +45,65 @@ pub struct Taken {
 impl Taken {
     /// What each step takes of each line, all that it says together: a part and then the rest of it are all. By steps
     /// and lines.
-    pub fn by_step(&self) -> Vec<Taking> {
-        let mut steps: Vec<Taking> = Vec::new();
+    pub fn by_step(&self) -> Vec<StepTaking> {
+        let mut steps: Vec<StepTaking> = Vec::new();
         for taking in &self.takings {
-            let of_line = |other: &&Taking| other.line == taking.line && other.share != Share::Again;
-            let begun = steps.iter().filter(of_line).any(|other| other.step < taking.step);
-            let Some(here) = steps.iter_mut().find(|other| other.step == taking.step && other.line == taking.line)
-            else {
-                steps.push(*taking);
-                continue;
-            };
-            here.share = match (here.share, taking.share) {
-                (share, Share::Again) | (Share::Again, share) => share,
-                (Share::Part(_), Share::Rest) if !begun => Share::All,
-                (Share::Part(_), Share::Part(_)) => Share::Part(Portion::Some),
-                (share, _) => share,
-            };
+            let of_line = |other: &&StepTaking| other.line == taking.line && other.share != Share::Again;
+            let before = steps.iter().filter(of_line).filter(|other| other.step < taking.step);
+            let taken = before.clone().try_fold(Number::from_integer(0), |sum, other| Some(sum + other.part?));
+            let own = StepTaking::of(taking, taken);
+            let begun = before.count() > 0;
+            match steps.iter_mut().find(|other| other.step == taking.step && other.line == taking.line) {
+                Some(here) => here.add(own, begun),
+                None => steps.push(own),
+            }
         }
         steps.sort_by_key(|taking| (taking.step, taking.line));
         steps
+    }
+}
+
+/// What a step takes of a line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct StepTaking {
+    /// Index of the step in its component.
+    pub step: usize,
+    /// Index of the line in its component.
+    pub line: usize,
+    /// How much of it.
+    pub share: Share,
+    /// The fraction of the line that it is, where that can be told.
+    pub part: Option<Number>,
+}
+
+impl StepTaking {
+    /// A single taking; `taken` is the fraction that the steps before took.
+    fn of(taking: &Taking, taken: Option<Number>) -> Self {
+        let one = Number::from_integer(1);
+        let part = match taking.share {
+            Share::All => Some(one),
+            Share::Part(Portion::Of(part)) => Some(part),
+            Share::Rest => taken.map(|taken| one - taken),
+            Share::Part(_) | Share::Again => None,
+        };
+        let part = part.filter(|part| *part > Number::from_integer(0));
+        Self { step: taking.step, line: taking.line, share: taking.share, part }
+    }
+
+    /// Adds what the same step says later; `begun` where steps before took some.
+    fn add(&mut self, other: Self, begun: bool) {
+        let sum = self.part.zip(other.part).map(|(own, other)| own + other);
+        match (self.share, other.share) {
+            (_, Share::Again) => {}
+            (Share::Again, _) => *self = other,
+            (Share::Part(_), Share::Rest) if !begun => {
+                (self.share, self.part) = (Share::All, Some(Number::from_integer(1)));
+            }
+            (Share::Part(_), Share::Part(_)) => {
+                (self.share, self.part) = (Share::Part(sum.map_or(Portion::Some, Portion::Of)), sum);
+            }
+            _ => {}
+        }
     }
 }
 
@@ -157,11 +197,18 @@ impl Takings {
         }
     }
 
-    /// What might have been a part is all that is left where no later step takes any.
+    /// What might have been a part is all that is left where no later step takes any; and what might have been the rest is
+    /// nothing where a later step says that it takes some.
     fn settled(mut self) -> Vec<Taking> {
         for line in 0..self.left.len() {
             let taking = |at: &usize| self.all[*at].line == line && self.all[*at].share != Share::Again;
             let places: Vec<usize> = (0..self.all.len()).filter(taking).collect();
+            let said = places.iter().rposition(|at| self.all[*at].said).unwrap_or(0);
+            for at in &places[..said] {
+                if self.all[*at].share == Share::Rest && !self.all[*at].said {
+                    self.all[*at].share = Share::Again;
+                }
+            }
             let Some(last) = places.last().map(|at| &mut self.all[*at]) else { continue };
             if last.share == Share::Part(Portion::Some) && !last.said {
                 last.share = if places.len() == 1 { Share::All } else { Share::Rest };
@@ -232,6 +279,10 @@ mod tests {
         case(&["Add all but 20 g of the sugar.", "Dust with the sugar."], &[(0, 1, some), (1, 1, Rest)]);
         case(&["Whisk the 100 g sugar with two of the yolks."], &[(0, 1, All), (0, 2, half)]);
         case(&["Pour in the milk, holding back a spoonful.", "Add the milk."], &[(0, 0, some), (1, 0, Rest)]);
+        case(
+            &["Add 400 g of the milk.", "Let it take up the milk.", "Add the last of the milk."],
+            &[(0, 0, Share::Part(Portion::Of(Number::new(4, 5)))), (1, 0, Again), (2, 0, Rest)],
+        );
         case(&["Mix the milk, the sugar and the yolks."], &[(0, 0, All), (0, 1, All), (0, 2, All)]);
     }
 }

@@ -37,7 +37,11 @@ pub struct LdRecipe {
     keywords: Option<String>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     recipe_yield: Vec<String>,
-    /// Alone: our sums split work from waiting, and prepTime and cookTime may only be given together.
+    /// With `cookTime` or not at all: search engines ask for both or neither.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    prep_time: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    cook_time: Option<String>,
     #[serde(skip_serializing_if = "Option::is_none")]
     total_time: Option<String>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
@@ -194,6 +198,7 @@ pub fn json_ld(
     let lines = components.iter().flat_map(|part| list(part, "lines"));
     let steps = sheet.components.iter().zip(components).filter(|(part, _)| !part.steps.is_empty());
     let section = |(part, shown)| section(environment, page.as_deref(), part, shown);
+    let of_both = sheet.times.hands_on.as_ref().zip(sheet.times.in_the_oven.as_ref());
     Ok(LdRecipe {
         context: "https://schema.org",
         kind: "Recipe",
@@ -206,6 +211,8 @@ pub fn json_ld(
         in_language: site.language.clone(),
         keywords: (!keywords.is_empty()).then(|| keywords.join(", ")),
         recipe_yield: recipe_yield(sheet),
+        prep_time: of_both.map(|(hands, _)| hands.iso.clone()),
+        cook_time: of_both.map(|(_, oven)| oven.iso.clone()),
         total_time: sheet.times.start_to_finish.as_ref().map(|length| length.iso.clone()),
         tool: named(sheet, "gear", "HowToTool"),
         supply: named(sheet, "ingredient", "HowToSupply"),

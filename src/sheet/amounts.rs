@@ -74,6 +74,16 @@ pub(super) fn at(facts: &LineFacts<'_>, factor: Number, kitchen: &Kitchen) -> Sh
     shown(&line, facts.row, weighed.as_ref(), kitchen)
 }
 
+/// A fraction of a line, at one batch and at every batch.
+pub(super) fn part(facts: &LineFacts<'_>, part: Number, kitchen: &Kitchen) -> (Shown, Vec<BatchAmount>) {
+    let batches = BATCHES.map(|(batch, numer, denom)| {
+        let factor = times(part, Ratio::new(numer, denom));
+        let Shown { weight, measure, .. } = factor.map(|factor| at(facts, factor, kitchen)).unwrap_or_default();
+        BatchAmount { batch, weight, measure }
+    });
+    (at(facts, part, kitchen), batches.to_vec())
+}
+
 /// A line with its amounts multiplied; contents of a container are not.
 fn scaled(line: &recipe::Line, factor: Number) -> Option<recipe::Line> {
     let mut scaled = line.clone();

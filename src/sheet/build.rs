@@ -1,10 +1,11 @@
 use std::collections::BTreeSet;
 
 use super::model::{
-    Length, LinkGroup, Reference, Sheet, SheetComponent, SheetCorrection, SheetPhoto, SheetStep, Tag, Times,
+    Length, LinkGroup, Reference, Sheet, SheetComponent, SheetCorrection, SheetPhoto, SheetStep, SheetTaking, Tag,
+    Times,
 };
 use super::{allergens, amounts, cautions, model, nutrition, prose, slug, video};
-use crate::facts::{Facts, Share, StepKey};
+use crate::facts::{Facts, RecipeTimes, Share, StepKey, StepTaking};
 use crate::language::Language;
 use crate::measure::{Duration, Use, Weight};
 use crate::recipe::{self, Recipe};
@@ -18,11 +19,12 @@ pub fn sheet(facts: &Facts<'_>) -> Sheet {
     let masses: Vec<Weight> = masses.into_iter().map(mass).collect();
     let total = mass(masses.iter().copied());
     let nutrition = nutrition::nutrition(lines.iter().flatten(), recipe.serves, kitchen);
+    let told = facts.times();
     let components = lines.into_iter().zip(masses).enumerate();
     let components = components.map(|(at, (lines, own))| SheetComponent {
         share: share(own, total),
         mass: (own > Weight::ZERO).then(|| kitchen.words().weight(own)),
-        ..component(facts, at, lines, &slugs)
+        ..component(facts, at, lines, &slugs, &told)
     });
     let last_correction = recipe.corrections.last().map(|correction| correction.on);
     Sheet {
@@ -38,7 +40,7 @@ pub fn sheet(facts: &Facts<'_>) -> Sheet {
         photo: recipe.photo.as_ref().map(|photo| SheetPhoto { file: photo.file.clone(), alt: photo.alt.clone() }),
         links: links(recipe),
         any_paid: recipe.links.iter().any(|link| link.paid),
-        times: times(recipe, kitchen.language()),
+        times: times(&told, kitchen.language()),
         components: components.collect(),
         cautions: cautions::cautions(facts),
         allergens: allergens::allergens(facts),
@@ -106,29 +108,52 @@ fn links(recipe: &Recipe) -> Vec<LinkGroup> {
     groups.into_iter().map(|(_, group)| group).collect()
 }
 
-fn times(recipe: &Recipe, language: &Language) -> Times {
-    let steps = || recipe.components.iter().flat_map(|component| &component.steps);
-    let sum = |durations: &mut dyn Iterator<Item = Duration>| durations.reduce(Duration::plus);
-    let hands_on = sum(&mut steps().filter_map(|step| step.time));
-    let waiting = sum(&mut steps().filter_map(|step| step.wait));
-    let all = sum(&mut hands_on.into_iter().chain(waiting));
-    let sum_length = |sum: Duration| Length { text: language.about(sum), ..length(sum, language) };
-    Times { hands_on: hands_on.map(sum_length), waiting: waiting.map(sum_length), start_to_finish: all.map(sum_length) }
+fn times(times: &RecipeTimes, language: &Language) -> Times {
+    let shown = |sum: Option<Duration>| sum.map(|sum| Length { text: language.about(sum), ..length(sum, language) });
+    Times {
+        hands_on: shown(times.hands_on),
+        in_the_oven: shown(times.in_the_oven),
+        waiting: shown(times.waiting),
+        start_to_finish: shown(times.start_to_finish),
+    }
 }
 
-fn component(facts: &Facts<'_>, at: usize, lines: Vec<model::SheetLine>, slugs: &[String]) -> SheetComponent {
+/// What a step takes of a line; `None` where it only speaks of it.
+fn takes(facts: &Facts<'_>, component: usize, taking: &StepTaking) -> Option<SheetTaking> {
+    let share = match taking.share {
+        Share::All => "all",
+        Share::Part(_) => "part",
+        Share::Rest => "rest",
+        Share::Again => return None,
+    };
+    let whole = SheetTaking { line: taking.line, share, weight: None, measure: None, batches: Vec::new() };
+    let Some(part) = taking.part.filter(|_| share != "all") else { return Some(whole) };
+    let (shown, batches) = amounts::part(&facts.lines[component][taking.line], part, facts.kitchen);
+    let told = shown.weight.is_some() || shown.measure.is_some();
+    let batches = if told { batches } else { Vec::new() };
+    Some(SheetTaking { weight: shown.weight, measure: shown.measure, batches, ..whole })
+}
+
+fn component(
+    facts: &Facts<'_>,
+    at: usize,
+    lines: Vec<model::SheetLine>,
+    slugs: &[String],
+    times: &RecipeTimes,
+) -> SheetComponent {
     let Facts { recipe, kitchen, .. } = *facts;
     let entry = &recipe.components[at];
     let references = |uses: &[recipe::Use]| references(recipe, uses, slugs);
     let takings = facts.taken[at].by_step();
-    let taken = |step: usize, is: &dyn Fn(Share) -> bool| {
-        let here = takings.iter().filter(|taking| taking.step == step && is(taking.share));
-        here.map(|taking| taking.line).collect()
-    };
+    let starts = &times.starts[at];
     let steps = entry.steps.iter().enumerate().map(|(index, step)| SheetStep {
         uses: references(&step.uses),
-        lines: taken(index, &|share| share != Share::Again),
-        parts: taken(index, &|share| matches!(share, Share::Part(_) | Share::Rest)),
+        starts: starts[index],
+        takes: takings
+            .iter()
+            .filter(|taking| taking.step == index)
+            .filter_map(|taking| takes(facts, at, taking))
+            .collect(),
         ..self::step(facts, at, index)
     });
     SheetComponent {
@@ -172,7 +197,7 @@ fn step(facts: &Facts<'_>, component: usize, index: usize) -> SheetStep {
         at: step.at.map(video::stamp),
         mind: step.mind.clone(),
         uses: Vec::new(),
-        lines: Vec::new(),
-        parts: Vec::new(),
+        starts: 0,
+        takes: Vec::new(),
     }
 }

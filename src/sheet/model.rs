@@ -29,7 +29,7 @@ pub struct Sheet {
     pub links: Vec<LinkGroup>,
     /// Whether any link is paid, so that the disclosure must be shown.
     pub any_paid: bool,
-    /// Sums of the steps' own times.
+    /// How long it takes.
     pub times: Times,
     /// Components in the order written.
     pub components: Vec<SheetComponent>,
@@ -124,14 +124,31 @@ pub struct Length {
     pub least: u64,
 }
 
-/// Sums of the steps' times; `None` where no step gives one.
+/// What a step takes of an ingredient line.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct SheetTaking {
+    /// The line, by index into [`SheetComponent::lines`].
+    pub line: usize,
+    /// `all`, `part` or `rest`.
+    pub share: &'static str,
+    /// The amount of a part or a rest, as [`SheetLine::weight`], where it can be told.
+    pub weight: Option<String>,
+    /// The same, as [`SheetLine::measure`].
+    pub measure: Option<String>,
+    /// The same at every batch; empty where it cannot be told.
+    pub batches: Vec<BatchAmount>,
+}
+
+/// How long the recipe takes; `None` where no step gives a time of the kind.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct Times {
-    /// Work: the steps' `time`.
+    /// Work: the `time` of steps without `oven`.
     pub hands_on: Option<Length>,
+    /// In the oven: the `time` of steps with `oven`.
+    pub in_the_oven: Option<Length>,
     /// Unattended: the steps' `wait`.
     pub waiting: Option<Length>,
-    /// Both together.
+    /// The shortest way through, with one pair of hands and one oven; waits and the oven beside the work.
     pub start_to_finish: Option<Length>,
 }
 
@@ -236,16 +253,16 @@ pub struct SheetStep {
     pub wait: Option<Length>,
     /// The sign that it is done.
     pub until: Option<String>,
+    /// When it starts on the shortest way through, in seconds from the first step.
+    pub starts: u64,
     /// Where the video shows it: `2:35`.
     pub at: Option<String>,
     /// The author's own caution.
     pub mind: Option<String>,
     /// Earlier components used in this step.
     pub uses: Vec<Reference>,
-    /// Lines of the component that the step takes, by index into [`SheetComponent::lines`].
-    pub lines: Vec<usize>,
-    /// Those of them that it takes a part of, or the rest.
-    pub parts: Vec<usize>,
+    /// What the step takes of the component's lines.
+    pub takes: Vec<SheetTaking>,
 }
 
 /// Something to mind, with the topic it is filed under.

@@ -52,6 +52,10 @@ fn weighed(name: &str, prep: &str, grams: u64, measures: [&str; 4]) -> SheetLine
     line(name, prep, grams, amounts.try_into().expect("four batches"))
 }
 
+fn taking(line: usize) -> SheetTaking {
+    SheetTaking { line, share: "all", weight: None, measure: None, batches: vec![] }
+}
+
 fn step(number: usize, text: &str, lines: &[usize]) -> SheetStep {
     SheetStep {
         number,
@@ -65,8 +69,8 @@ fn step(number: usize, text: &str, lines: &[usize]) -> SheetStep {
         at: None,
         mind: None,
         uses: Vec::new(),
-        lines: lines.to_vec(),
-        parts: vec![],
+        starts: 0,
+        takes: lines.iter().map(|line| taking(*line)).collect(),
     }
 }
 
@@ -122,6 +126,7 @@ pub(crate) fn tart() -> Sheet {
         links: tart_links(),
         any_paid: true,
         times: Times {
+            in_the_oven: None,
             hands_on: Some(length("1 h 25 min", "PT1H25M", 5100)),
             waiting: Some(length("3 h", "PT3H", 10800)),
             start_to_finish: Some(length("4 h 25 min", "PT4H25M", 15900)),

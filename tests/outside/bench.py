@@ -25,16 +25,17 @@ def minutes(text):
 
 
 def timed():
-    """Each demo recipe with the minutes of its steps, work and waiting; 0 where a step's time is a word."""
+    """Each demo recipe with the minutes of its steps, work, oven and waiting; 0 where a step's time is a word."""
     for path in sorted((PROJECT / "recipes").glob("*.yaml")):
         steps = [step for part in yaml.safe_load(path.read_text(encoding="utf-8"))["components"] for step in part.get("steps", [])]
-        given = {key: [minutes(step[key]) for step in steps if isinstance(step, dict) and key in step] for key in ("time", "wait")}
-        known = None not in given["time"] + given["wait"]
-        yield {
-            "slug": path.stem,
-            "hands_on": round(sum(given["time"])) if known else 0,
-            "waiting": round(sum(given["wait"])) if known else 0,
+        steps = [step for step in steps if isinstance(step, dict)]
+        given = {
+            "hands_on": [minutes(step["time"]) for step in steps if "time" in step and "oven" not in step],
+            "in_the_oven": [minutes(step["time"]) for step in steps if "time" in step and "oven" in step],
+            "waiting": [minutes(step["wait"]) for step in steps if "wait" in step],
         }
+        known = not any(None in times for times in given.values())
+        yield {"slug": path.stem, **{kind: round(sum(times)) if known else 0 for kind, times in given.items()}}
 
 
 def check(tally, program):

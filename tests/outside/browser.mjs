@@ -44,13 +44,13 @@ const grams = (text) => {
   const found = /^([\d,.]+)\s*(k?)g$/.exec(text);
   return found ? Number(found[1].replaceAll(",", "")) * (found[2] ? 1000 : 1) : null;
 };
-// What a step says that it takes is what the line of the table says.
+// What a step says that it takes is what the line of the table says, where it is no part of it.
 const agree = (tab) =>
   tab.$$eval(".component", (parts) =>
     parts.every((part) => {
       const said = (row) => ["weight", "measure"].map((name) => row.querySelector(`.${name} > span`).innerText).join();
       const lines = [...part.querySelectorAll("table.amounts tbody tr")].map(said);
-      return [...part.querySelectorAll(".uses li")].every((use) => !use.querySelector(".weight") || lines.includes(said(use)));
+      return [...part.querySelectorAll(".uses li:not(.part)")].every((use) => !use.querySelector(".weight") || lines.includes(said(use)));
     }),
   );
 const shows = (table, column) => table.filter((row) => row[column] !== "").length;

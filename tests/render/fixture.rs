@@ -1,7 +1,7 @@
 use levelcup::sheet::{
     Allergens, BatchAmount, Bench, BenchComponent, BenchLine, Caution, Chapter, Length, LinkGroup, Nutrition,
     Reference, ScaledAmount, Sheet, SheetComponent, SheetCorrection, SheetLine, SheetLink, SheetPhoto, SheetStep,
-    SheetVideo, Tag, Times,
+    SheetTaking, SheetVideo, Tag, Times,
 };
 use levelcup::workspace::Site;
 
@@ -37,6 +37,7 @@ pub(crate) fn tart() -> Sheet {
         links: links(),
         any_paid: true,
         times: Times {
+            in_the_oven: Some(length("about 55 min", "PT55M", 3300)),
             hands_on: Some(length("1 h 10 min", "PT1H10M", 4200)),
             waiting: Some(length("3 h", "PT3H", 10800)),
             start_to_finish: Some(length("4 h 10 min", "PT4H10M", 15000)),
@@ -156,8 +157,13 @@ fn pastry() -> SheetComponent {
     bake.time = Some(length("22–25 min", "PT25M", 1500));
     bake.until = Some("dry and biscuit-coloured at the rim".into());
     bake.at = Some("2:35".into());
-    bake.lines = vec![0];
-    bake.parts = vec![0];
+    bake.takes = vec![SheetTaking {
+        line: 0,
+        share: "part",
+        weight: Some("75 g".into()),
+        measure: Some("1/2 cup".into()),
+        batches: vec![BatchAmount { batch: "one", weight: Some("75 g".into()), measure: Some("1/2 cup".into()) }],
+    }];
     let mut pastry = component(1, "Rye pastry", "rye-pastry");
     pastry.mass = Some("318 g".into());
     pastry.share = 26;
@@ -300,8 +306,8 @@ fn step(number: usize, text: &str) -> SheetStep {
         at: None,
         mind: None,
         uses: vec![],
-        lines: vec![],
-        parts: vec![],
+        starts: 0,
+        takes: vec![],
     }
 }
 

@@ -22,6 +22,8 @@ const PROPERTIES: [(&str, &[&str]); 11] = [
             "inLanguage",
             "keywords",
             "recipeYield",
+            "prepTime",
+            "cookTime",
             "totalTime",
             "tool",
             "supply",

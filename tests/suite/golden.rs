@@ -38,13 +38,22 @@ fn shown(sheet: &Sheet) -> String {
         writeln!(text, "\n{} ({})", component.name, component.mass.as_deref().unwrap_or("no weight")).unwrap();
         component.lines.iter().for_each(|line| writeln!(text, "{}", one(line)).unwrap());
         for step in &component.steps {
-            let takes: Vec<&str> = step.lines.iter().map(|at| component.lines[*at].name.as_str()).collect();
+            let takes = step.takes.iter().map(|taking| {
+                let line = &component.lines[taking.line];
+                match (taking.share, &taking.weight) {
+                    ("all", _) => line.name.clone(),
+                    (share, Some(weight)) => format!("{share} of {} ({weight})", line.name),
+                    (share, None) => format!("{share} of {}", line.name),
+                }
+            });
+            let takes: Vec<String> = takes.collect();
             let heat: Vec<&str> = step.oven.iter().chain(&step.heat).map(String::as_str).collect();
             writeln!(text, "  {} takes {} [{}]", step.number, takes.join(", "), heat.join(", ")).unwrap();
         }
     }
     let times = &sheet.times;
-    let times = [&times.hands_on, &times.waiting, &times.start_to_finish].map(|time| time.as_ref().map(|t| &t.text));
+    let times = [&times.hands_on, &times.in_the_oven, &times.waiting, &times.start_to_finish]
+        .map(|time| time.as_ref().map(|t| &t.text));
     writeln!(text, "\ntimes {times:?}").unwrap();
     let topics: Vec<&str> = sheet.cautions.iter().map(|caution| caution.topic.as_str()).collect();
     writeln!(text, "cautions {}", topics.join(", ")).unwrap();

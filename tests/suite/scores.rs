@@ -318,3 +318,48 @@ fn what_each_step_takes_is_understood() {
     eprintln!("{wrong} of {all} takings judged wrongly");
     assert!(wrong <= WRONG_TAKINGS);
 }
+
+#[derive(Deserialize)]
+struct Timed {
+    recipe: String,
+    expect: Times,
+}
+
+/// Minutes.
+#[derive(Debug, PartialEq, Eq, Deserialize)]
+struct Times {
+    hands_on: u64,
+    in_the_oven: u64,
+    waiting: u64,
+    start_to_finish: u64,
+}
+
+/// Recipes whose times are told wrongly, of those that a cook worked out; it may only fall.
+const WRONG_TIMES: usize = 0;
+
+#[test]
+fn times_are_told_rightly() {
+    let text = std::fs::read_to_string("tests/scores/times.yaml").unwrap();
+    let cases: Vec<Timed> = serde_yaml::from_str(&text).unwrap();
+    let site = Site::default();
+    let kitchen = Kitchen::new(Pantry::embedded(), &site).unwrap();
+    let lines = LineReader::new(Dictionary::of("en-US").unwrap(), site.cups.into());
+    let mut wrong = 0;
+    for case in &cases {
+        let recipe = read(Source::new("times.yaml", case.recipe.clone()), "times", &lines).0.unwrap();
+        let times = Facts::of(&recipe, &kitchen).times();
+        let minutes = |time: Option<levelcup::measure::Duration>| time.map_or(0, |time| time.high / 60);
+        let told = Times {
+            hands_on: minutes(times.hands_on),
+            in_the_oven: minutes(times.in_the_oven),
+            waiting: minutes(times.waiting),
+            start_to_finish: minutes(times.start_to_finish),
+        };
+        if told != case.expect {
+            wrong += 1;
+            eprintln!("{}: {told:?}, not {:?}", recipe.title, case.expect);
+        }
+    }
+    eprintln!("{wrong} of {} recipes timed wrongly", cases.len());
+    assert_eq!(wrong, WRONG_TIMES);
+}

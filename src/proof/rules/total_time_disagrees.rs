@@ -6,7 +6,7 @@
 //!
 //! Instead: `summary: Twenty minutes of work and three hours of rest.`
 //!
-//! Source: rule of the house; the sum of the steps' shortest times may be a quarter above.
+//! Source: rule of the house; the shortest way through the steps may be a quarter above.
 
 use crate::language::{Language, Sense, Word, words};
 use crate::measure::Duration;
@@ -24,20 +24,19 @@ fn disagreement(context: &Context<'_>) -> Option<Finding> {
     let Value::Scalar(summary) = &node.value else { return None };
     let said = words(summary);
     let (first, last, promised) = promise(summary, &said, context.language())?;
-    let steps = context.recipe.components.iter().flat_map(|component| &component.steps);
-    let sum = steps.flat_map(|step| step.time.into_iter().chain(step.wait)).fold(Duration::default(), Duration::plus);
-    if sum.low * 4 <= promised.high * 5 {
+    let all = context.facts.times().start_to_finish?;
+    if all.low * 4 <= promised.high * 5 {
         return None;
     }
     let span = node.part(&context.recipe.source, said[first].span.start..said[last].span.end);
     let written = &summary[said[first].span.start..said[last].span.end];
     let message = format!(
         "the steps take {}, not `{written}`",
-        context.kitchen().language().duration(Duration::seconds(sum.low))
+        context.kitchen().language().duration(Duration::seconds(all.low))
     );
     Some(
         Finding::at(span, message)
-            .label("hands-on and waiting together")
+            .label("from the first step to the last")
             .help("say the time of the work and that of waiting"),
     )
 }
