@@ -137,7 +137,7 @@ fn is_rest(said: &Said<'_>, sentence: &Range<usize>) -> bool {
         let of_something = of.is_some_and(|next| {
             let reach = behind..(behind + 4).min(said.named.len());
             let named = said.named[reach].iter().any(|named| !named.is_empty());
-            next.before.trim().is_empty() && (named || next.stem == "of")
+            next.before.trim().is_empty() && (named || said.tells_at(Sense::Of, behind))
         });
         behind > at && !of_something
     })

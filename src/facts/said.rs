@@ -67,11 +67,6 @@ impl Said<'_> {
     pub fn tells_at(&self, of: Sense, at: usize) -> bool {
         self.language.lexicon(of).at(&self.words, at) > 0
     }
-
-    /// Whether any of some words, in the singular, is said.
-    pub fn has(&self, wanted: &[&str]) -> bool {
-        self.words.iter().any(|word| wanted.contains(&word.stem.as_str()))
-    }
 }
 
 const KEYS: [(&str, StepKey); 5] = [
@@ -131,7 +126,10 @@ fn excepted(words: &[Word], language: &Language) -> Vec<bool> {
             let other = [Sense::WeakEnd, Sense::ClauseVerb, Sense::Mixes].into_iter().any(|of| tells(of, *place));
             word.sentence != words[at].sentence
                 || word.before.contains([',', ';', ':', '(', ')'])
-                || other && !tells(Sense::Linking, *place) && !tells(Sense::Article, *place) && word.stem != "and"
+                || other
+                    && !tells(Sense::Linking, *place)
+                    && !tells(Sense::Article, *place)
+                    && !tells(Sense::And, *place)
         };
         let to = (from..words.len()).find(ends).unwrap_or(words.len());
         let part = |place: usize| {

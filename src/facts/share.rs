@@ -184,7 +184,7 @@ pub(super) fn pronoun_share(said: &Said<'_>, sentence: Range<usize>) -> Option<S
             tells(Sense::Linking, behind) && behind + 1 < words.len() && tells(Sense::Pronoun, behind + 1)
         });
         let en = language.is_head_first()
-            && (at.saturating_sub(2)..at).any(|before| words[before].stem == "en" && words[before].before == "-");
+            && (at.saturating_sub(2)..at).any(|before| tells(Sense::OfThem, before) && words[before].before == "-");
         (of_it && !language.is_head_first() || en).then_some(share)
     })
 }

@@ -2,12 +2,12 @@ use serde::Deserialize;
 
 /// Declares the senses and the list of all.
 macro_rules! senses {
-    ($($(#[$doc:meta])* $name:ident,)*) => {
+    ($($name:ident: $doc:literal,)*) => {
         /// What words in a recipe tell of; each language keeps the words under the name of the sense.
         #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize)]
         #[serde(rename_all = "kebab-case")]
         pub enum Sense {
-            $($(#[$doc])* $name,)*
+            $(#[doc = $doc] $name,)*
         }
 
         impl Sense {
@@ -18,458 +18,253 @@ macro_rules! senses {
 }
 
 senses! {
-    /// Caramel.
-    Caramel,
-    /// Frying in a pan of oil.
-    Frying,
-    /// Jars that are kept.
-    Preserving,
-    /// The heat of an oven.
-    Baked,
-    /// The heat of boiling and frying.
-    Boiled,
-    /// Egg that needs no heat.
-    Pasteurized,
-    /// What makes that hold for some alone.
-    Condition,
-    /// The middle of a piece, where a probe goes.
-    Core,
-    /// A dish that egg sets, by its name.
-    EggDish,
-    /// A dish that egg sets, where a step calls it so.
-    EggDishSurely,
-    /// What a temperature is for, if not for eating: cooling, melting, proving.
-    NotDone,
-    /// Dusts that are not all for eating.
-    Dust,
-    /// What says that dust is food.
-    Edible,
-    /// What flowers are made of that are none.
-    MadeFlower,
-    /// Wire, thread and pins.
-    Binding,
-    /// What says that something is taken off before eating.
-    TakenOff,
-    /// Plants that poison what they touch.
-    PoisonousPlant,
-    /// Gelatine that has been soaked.
-    Bloomed,
-    /// What is set much firmer than a spoon wants.
-    FirmJelly,
-    /// Children in their first year.
-    Infant,
-    /// Moulds and tins.
-    Mould,
-    /// Words before an order to bake.
-    BeforeOrder,
-    /// Words behind `baking` that make it no order.
-    NoOrder,
-    /// How an oven is set without a number.
-    OvenSetting,
-    /// Ovens hotter than a kitchen's.
-    HotOven,
-    /// What is salted much more than a dish is.
-    Salty,
-    /// Words that move a stage of sugar: past, before.
-    PastStage,
-    /// What has to do with heat.
-    Heat,
-    /// What a number before it counts, so that it is no temperature.
-    NoDegree,
-    /// What says how long all of it takes.
-    Promise,
-    /// What makes a dish lighter than its ingredients.
-    Loss,
-    /// What a dial is for.
-    Oven,
-    /// What a thermometer is for.
-    Probe,
-    /// A dial that is turned from one setting to another.
-    Turned,
-    /// Words between two ways of one temperature.
-    BetweenWays,
-    /// Adjectives that name no ingredient alone.
-    NotAlone,
-    /// Words for more than one of a family.
-    Several,
-    /// Egg parts that are counted alone.
-    Apart,
-    /// Juice, and what is pressed.
-    Juice,
-    /// Zest, and what is grated.
-    Zest,
-    /// Words beside juice and zest.
-    BesideJuice,
-    /// What is done after measuring.
-    AfterMeasuring,
-    /// A cup that is filled loosely.
-    Loose,
-    /// Acid that makes low-acid fruit safe in jars.
-    AcidAdded,
-    /// Acid, or treacle, that baking soda works against.
-    AcidForSoda,
-    /// Baking ammonia.
-    Ammonia,
-    /// Bark of the cinchona tree.
-    Bark,
-    /// A bath of water at some heat.
-    Bath,
-    /// A machine with a lid.
-    Blender,
-    /// A hard boil.
-    BoilsHard,
-    /// Jars that are boiled.
-    BoilsJars,
-    /// Bottles and jars that are closed.
-    Bottles,
-    /// Heat from above or of a flame.
-    Browned,
-    /// What bursts in a microwave.
-    Bursts,
-    /// Mushrooms that may be eaten raw.
-    ButtonMushroom,
-    /// Caffeine itself.
-    Caffeine,
-    /// Candles and sparklers.
-    Candle,
-    /// A canner under pressure.
-    Canner,
-    /// What is hidden to be found.
-    Charm,
-    /// Words for children.
-    Children,
-    /// Made of chocolate.
-    ChocolateThing,
-    /// Churned to ice.
-    Churned,
-    /// Coffee to drink.
-    Coffee,
-    /// Sugar that has a colour.
-    Coloured,
-    /// Bought or made ready, so that no heat is asked.
-    CookedAlready,
-    /// Cooled first.
-    Cooled,
-    /// Cream or custard that is made into a filling.
-    CreamMade,
-    /// What spoils soon outside the cold.
-    CreamThing,
-    /// What sours milk on purpose.
-    Culture,
-    /// Cut so small that nobody chokes.
-    CutUp,
-    /// Dried.
-    Dried,
-    /// What may stand because it dries.
-    Dries,
-    /// A dish that is drunk.
-    Drink,
-    /// Dry heat, and water that boils.
-    DryHeat,
-    /// Flowers that are eaten.
-    EdibleFlower,
-    /// Eggs, whole or beaten.
-    Egg,
-    /// Strong coffee.
-    Espresso,
-    /// Extract.
-    Extract,
-    /// Words for those who avoid alcohol.
-    Faith,
-    /// Oil and fat for a pan.
-    Fat,
-    /// For the bench and the tin, not for the dish.
-    ForTheBench,
-    /// Frozen.
-    Frozen,
-    /// Gathered in the wild.
-    Gathered,
-    /// A little grated.
-    Grating,
-    /// Ground or puréed, so that no piece is left.
-    GrindsFine,
-    /// Ground.
-    Ground,
-    /// Coffee to brew.
-    GroundCoffee,
-    /// Hard cheese, which ripens long.
-    HardCheese,
-    /// Flour that heat has made safe.
-    HeatTreated,
-    /// Liquid that is hot, where the heat is no order.
-    HotLiquid,
-    /// Hot from the stove.
-    HotThing,
-    /// Kept in the cold.
-    InTheCold,
-    /// Coffee that dissolves.
-    InstantCoffee,
-    /// Into a mould, or over something dry.
-    IntoMould,
-    /// Kept for days.
-    Kept,
-    /// A lid that lets gas out.
-    LooseLid,
-    /// Fruit that is not sour enough for jars.
-    LowAcidFruit,
-    /// Made of sugar and the like, so that it is none.
-    MadeOfSugar,
-    /// Words of an order to boil sugar.
-    MakesCaramel,
-    /// A marinade.
-    Marinade,
-    /// Powdered tea.
-    Matcha,
-    /// Melted.
-    Melts,
-    /// Meringue.
-    Meringue,
-    /// Mushrooms.
-    Mushroom,
-    /// Made to be looked at.
-    NotEaten,
-    /// A part without nuts is offered beside.
-    NutFreePart,
-    /// Nuts that are no pieces.
-    NutPaste,
-    /// Off the heat.
-    OffHeat,
-    /// Oil.
-    Oil,
-    /// An order to bake.
-    OvenCooks,
-    /// Whisked, not cooked.
-    Pale,
-    /// An order to cook on the hob.
-    PanCooks,
-    /// An order to fry.
-    PanFries,
-    /// Paper and silicone that line a tin.
-    Paper,
-    /// Dried before frying.
-    PattedDry,
-    /// Lime that is no fruit.
-    PicklingLime,
-    /// Pierced or scored.
-    Pierced,
-    /// A pod whose seeds are used.
-    PodScraped,
-    /// Leaves that poison what they touch.
-    PoisonousLeaf,
-    /// Thick pastes that spit.
-    Polenta,
-    /// Pork.
-    Pork,
-    /// Potatoes.
-    Potato,
-    /// An order to put something in.
-    PutsIn,
-    /// Not cooked through, on purpose.
-    Rare,
-    /// Rice.
-    Rice,
-    /// Rinsed away.
-    Rinsed,
-    /// Flours that are sold roasted, and crumbs.
-    RoastedFlour,
-    /// Out of the cold.
-    RoomTemperature,
-    /// Yolks and whites apart.
-    Separated,
-    /// Eaten hot at once.
-    ServedHot,
-    /// Set aside before meat went in.
-    SetAsideFirst,
-    /// A little fat in a pan.
-    ShallowFat,
-    /// Without its shell.
-    Shelled,
-    /// Heat too gentle for beans.
-    SlowCooker,
-    /// Small things, not young people.
-    SmallNotYoung,
-    /// So hot that it smokes.
-    Smokes,
-    /// Soaked in water.
-    Soaks,
-    /// A blender that goes into the pan.
-    StickBlender,
-    /// Stock, soup and stew.
-    Stock,
-    /// Stones, bones and shells taken out.
-    StonesOut,
-    /// Strained off.
-    Strained,
-    /// Sugar that boils.
-    Syrup,
-    /// Taken out again.
-    TakenOut,
-    /// Whole, and taken out.
-    TakenOutWhole,
-    /// Raw meat as a dish.
-    Tartare,
-    /// Tea.
-    Tea,
-    /// Tea to brew.
-    TeaLeaves,
-    /// Thawed.
-    Thawed,
-    /// Cooked until egg thickens.
-    Thickened,
-    /// Dry heat in a pan.
-    Toasts,
-    /// Held below the brine.
-    UnderBrine,
-    /// Vinegar.
-    Vinegar,
-    /// Water or ice that is thrown.
-    WaterOrIce,
-    /// Liquid, or fat with water in it.
-    WetThing,
-    /// Egg whites.
-    White,
-    /// Everything that is in the bowl or the tin.
-    WholeMass,
-    /// Stems and leaves with the berries.
-    WithStems,
-    /// Words that deny what follows.
-    Without,
-    /// Birch sugar, which kills dogs.
-    Xylitol,
-    /// Egg yolks.
-    Yolk,
-    /// Something is on the heat.
-    OnHeat,
-    /// Rolled or tossed in a coating.
-    Coats,
-    /// Squid and the like, which are no shellfish to sort.
-    Cephalopod,
-    /// Shells that are sorted, live ones from dead.
-    Bivalve,
-    /// Bought alive.
-    Live,
-    /// Greens that are leaves and no flowers.
-    Evergreen,
-    /// What a serving is eaten from.
-    Serving,
-    /// Custard that coats a spoon, from 82 °C.
-    Nappe,
-    /// A verb that begins another clause.
-    ClauseVerb,
-    /// Into water that boils or simmers.
-    IntoHotWater,
-    /// A vessel that stands in hot water.
-    Bowl,
-    /// Custard and creams, as a component is called.
-    Custard,
-    /// Words that end no phrase.
-    WeakEnd,
-    /// Words that begin another clause.
-    JoinsClauses,
-    /// Flour, or all that is dry.
-    Flour,
-    /// All that has not gone in yet.
-    Everything,
-    /// What is left, where nothing is named that it is of.
-    RestAlone,
-    /// All, as what a verb acts on.
-    All,
-    /// A verb that brings things together.
-    Mixes,
-    /// The first of the lines.
-    FirstOf,
-    /// The last of the lines.
-    LastOf,
-    /// Words behind `all` that leave it the object of its verb.
-    AfterAll,
-    /// What stands for what was spoken of before.
-    Pronoun,
-    /// What stands before a thing that is known.
-    The,
-    /// What is made on the way, and is no ingredient.
-    MadeThing,
-    /// Fat that is for frying or greasing, and stays behind.
-    ForFrying,
-    /// A freezer.
-    Freezer,
-    /// A refrigerator.
-    Fridge,
-    /// Chocolate that is used.
-    Works,
-    /// The point at which jam sets.
-    SettingPoint,
-    /// Custard.
-    CustardThing,
-    /// Brought to a temperature.
-    CooksTo,
-    /// Yeast.
-    Yeast,
-    /// A dough that rises.
-    Proves,
-    /// Dough.
-    Dough,
-    /// Caramel by its colour.
-    Amber,
-    /// Meat and poultry.
-    Flesh,
-    /// What a probe says.
-    Registers,
-    /// What only a hot oven does.
-    Browns,
-    /// An oven that is meant to be low.
-    LowOven,
-    /// A time that is not that of the whole step.
-    PartOfTime,
-    /// Cut or weighed into pieces.
-    Divides,
-    /// A half.
-    Half,
-    /// A third.
-    Third,
-    /// A quarter.
-    Quarter,
-    /// Said of a sum.
-    InAll,
-    /// What only tastes or looks like something.
-    Imitation,
-    /// Verbs that put nothing into the dish.
-    NotAdding,
-    /// Boiled through in water.
-    BoilsThrough,
-    /// What is salted much more than a dish is, as a component is called.
-    SaltyName,
-    /// What is left of a line: `the rest of`.
-    Rest,
-    /// A part of a line that no number says.
-    SomeOf,
-    /// All of a line but a part.
-    AllBut,
-    /// A fifth.
-    Fifth,
-    /// Verbs that take a little of a line where more of it is wanted elsewhere.
-    TakesLittle,
-    /// Words that keep a part of what was named back.
-    HoldsBack,
-    /// Words between a part and the name that it is of.
-    Linking,
-    /// What stands before a thing, so that a word before it is a verb: `cream the butter`.
-    Article,
-    /// What leaves out what follows.
-    Except,
-    /// Names that are also orders which take nothing of that name: `cream the butter`.
-    VerbToo,
-    /// Said of a line that goes in at several times.
-    Divided,
-    /// Orders to put something in.
-    Adds,
-    /// Small words between an order to add and what is added.
-    AddsIn,
-    /// What joins the parts of a list.
-    And,
-    /// What follows the last of a list.
-    ClauseEnd,
-    /// What is bought ready, though what is made may be called so too.
-    Bought,
-    /// What is salted as a caramel is.
-    Toffee,
+    Caramel: "Caramel.",
+    Frying: "Frying in a pan of oil.",
+    Preserving: "Jars that are kept.",
+    Baked: "The heat of an oven.",
+    Boiled: "The heat of boiling and frying.",
+    Pasteurized: "Egg that needs no heat.",
+    Condition: "What makes that hold for some alone.",
+    Core: "The middle of a piece, where a probe goes.",
+    EggDish: "A dish that egg sets, by its name.",
+    EggDishSurely: "A dish that egg sets, where a step calls it so.",
+    NotDone: "What a temperature is for, if not for eating: cooling, melting, proving.",
+    Dust: "Dusts that are not all for eating.",
+    Edible: "What says that dust is food.",
+    MadeFlower: "What flowers are made of that are none.",
+    Binding: "Wire, thread and pins.",
+    TakenOff: "What says that something is taken off before eating.",
+    PoisonousPlant: "Plants that poison what they touch.",
+    Bloomed: "Gelatine that has been soaked.",
+    FirmJelly: "What is set much firmer than a spoon wants.",
+    Infant: "Children in their first year.",
+    Mould: "Moulds and tins.",
+    BeforeOrder: "Words before an order to bake.",
+    NoOrder: "Words behind `baking` that make it no order.",
+    OvenSetting: "How an oven is set without a number.",
+    HotOven: "Ovens hotter than a kitchen's.",
+    Salty: "What is salted much more than a dish is.",
+    PastStage: "Words that move a stage of sugar: past, before.",
+    Heat: "What has to do with heat.",
+    NoDegree: "What a number before it counts, so that it is no temperature.",
+    Promise: "What says how long all of it takes.",
+    Loss: "What makes a dish lighter than its ingredients.",
+    Oven: "What a dial is for.",
+    Probe: "What a thermometer is for.",
+    Turned: "A dial that is turned from one setting to another.",
+    BetweenWays: "Words between two ways of one temperature.",
+    NotAlone: "Adjectives that name no ingredient alone.",
+    Several: "Words for more than one of a family.",
+    Apart: "Egg parts that are counted alone.",
+    Juice: "Juice, and what is pressed.",
+    Zest: "Zest, and what is grated.",
+    BesideJuice: "Words beside juice and zest.",
+    AfterMeasuring: "What is done after measuring.",
+    Loose: "A cup that is filled loosely.",
+    AcidAdded: "Acid that makes low-acid fruit safe in jars.",
+    AcidForSoda: "Acid, or treacle, that baking soda works against.",
+    Ammonia: "Baking ammonia.",
+    Bark: "Bark of the cinchona tree.",
+    Bath: "A bath of water at some heat.",
+    Blender: "A machine with a lid.",
+    BoilsHard: "A hard boil.",
+    BoilsJars: "Jars that are boiled.",
+    Bottles: "Bottles and jars that are closed.",
+    Browned: "Heat from above or of a flame.",
+    Bursts: "What bursts in a microwave.",
+    ButtonMushroom: "Mushrooms that may be eaten raw.",
+    Caffeine: "Caffeine itself.",
+    Candle: "Candles and sparklers.",
+    Canner: "A canner under pressure.",
+    Charm: "What is hidden to be found.",
+    Children: "Words for children.",
+    ChocolateThing: "Made of chocolate.",
+    Churned: "Churned to ice.",
+    Coffee: "Coffee to drink.",
+    Coloured: "Sugar that has a colour.",
+    CookedAlready: "Bought or made ready, so that no heat is asked.",
+    Cooled: "Cooled first.",
+    CreamMade: "Cream or custard that is made into a filling.",
+    CreamThing: "What spoils soon outside the cold.",
+    Culture: "What sours milk on purpose.",
+    CutUp: "Cut so small that nobody chokes.",
+    Dried: "Dried.",
+    Dries: "What may stand because it dries.",
+    Drink: "A dish that is drunk.",
+    DryHeat: "Dry heat, and water that boils.",
+    EdibleFlower: "Flowers that are eaten.",
+    Egg: "Eggs, whole or beaten.",
+    Espresso: "Strong coffee.",
+    Extract: "Extract.",
+    Faith: "Words for those who avoid alcohol.",
+    Fat: "Oil and fat for a pan.",
+    ForTheBench: "For the bench and the tin, not for the dish.",
+    Frozen: "Frozen.",
+    Gathered: "Gathered in the wild.",
+    Grating: "A little grated.",
+    GrindsFine: "Ground or puréed, so that no piece is left.",
+    Ground: "Ground.",
+    GroundCoffee: "Coffee to brew.",
+    HardCheese: "Hard cheese, which ripens long.",
+    HeatTreated: "Flour that heat has made safe.",
+    HotLiquid: "Liquid that is hot, where the heat is no order.",
+    HotThing: "Hot from the stove.",
+    InTheCold: "Kept in the cold.",
+    InstantCoffee: "Coffee that dissolves.",
+    IntoMould: "Into a mould, or over something dry.",
+    Kept: "Kept for days.",
+    LooseLid: "A lid that lets gas out.",
+    LowAcidFruit: "Fruit that is not sour enough for jars.",
+    MadeOfSugar: "Made of sugar and the like, so that it is none.",
+    MakesCaramel: "Words of an order to boil sugar.",
+    Marinade: "A marinade.",
+    Matcha: "Powdered tea.",
+    Melts: "Melted.",
+    Meringue: "Meringue.",
+    Mushroom: "Mushrooms.",
+    NotEaten: "Made to be looked at.",
+    NutFreePart: "A part without nuts is offered beside.",
+    NutPaste: "Nuts that are no pieces.",
+    OffHeat: "Off the heat.",
+    Oil: "Oil.",
+    OvenCooks: "An order to bake.",
+    Pale: "Whisked, not cooked.",
+    PanCooks: "An order to cook on the hob.",
+    PanFries: "An order to fry.",
+    Paper: "Paper and silicone that line a tin.",
+    PattedDry: "Dried before frying.",
+    PicklingLime: "Lime that is no fruit.",
+    Pierced: "Pierced or scored.",
+    PodScraped: "A pod whose seeds are used.",
+    PoisonousLeaf: "Leaves that poison what they touch.",
+    Polenta: "Thick pastes that spit.",
+    Pork: "Pork.",
+    Potato: "Potatoes.",
+    PutsIn: "An order to put something in.",
+    Rare: "Not cooked through, on purpose.",
+    Rice: "Rice.",
+    Rinsed: "Rinsed away.",
+    RoastedFlour: "Flours that are sold roasted, and crumbs.",
+    RoomTemperature: "Out of the cold.",
+    Separated: "Yolks and whites apart.",
+    ServedHot: "Eaten hot at once.",
+    SetAsideFirst: "Set aside before meat went in.",
+    ShallowFat: "A little fat in a pan.",
+    Shelled: "Without its shell.",
+    SlowCooker: "Heat too gentle for beans.",
+    SmallNotYoung: "Small things, not young people.",
+    Smokes: "So hot that it smokes.",
+    Soaks: "Soaked in water.",
+    StickBlender: "A blender that goes into the pan.",
+    Stock: "Stock, soup and stew.",
+    StonesOut: "Stones, bones and shells taken out.",
+    Strained: "Strained off.",
+    Syrup: "Sugar that boils.",
+    TakenOut: "Taken out again.",
+    TakenOutWhole: "Whole, and taken out.",
+    Tartare: "Raw meat as a dish.",
+    Tea: "Tea.",
+    TeaLeaves: "Tea to brew.",
+    Thawed: "Thawed.",
+    Thickened: "Cooked until egg thickens.",
+    Toasts: "Dry heat in a pan.",
+    UnderBrine: "Held below the brine.",
+    Vinegar: "Vinegar.",
+    WaterOrIce: "Water or ice that is thrown.",
+    WetThing: "Liquid, or fat with water in it.",
+    White: "Egg whites.",
+    WholeMass: "Everything that is in the bowl or the tin.",
+    WithStems: "Stems and leaves with the berries.",
+    Without: "Words that deny what follows.",
+    Xylitol: "Birch sugar, which kills dogs.",
+    Yolk: "Egg yolks.",
+    OnHeat: "Something is on the heat.",
+    Coats: "Rolled or tossed in a coating.",
+    Cephalopod: "Squid and the like, which are no shellfish to sort.",
+    Bivalve: "Shells that are sorted, live ones from dead.",
+    Live: "Bought alive.",
+    Evergreen: "Greens that are leaves and no flowers.",
+    Serving: "What a serving is eaten from.",
+    Nappe: "Custard that coats a spoon, from 82 °C.",
+    ClauseVerb: "A verb that begins another clause.",
+    IntoHotWater: "Into water that boils or simmers.",
+    Bowl: "A vessel that stands in hot water.",
+    Custard: "Custard and creams, as a component is called.",
+    WeakEnd: "Words that end no phrase.",
+    JoinsClauses: "Words that begin another clause.",
+    Flour: "Flour, or all that is dry.",
+    Everything: "All that has not gone in yet.",
+    RestAlone: "What is left, where nothing is named that it is of.",
+    All: "All, as what a verb acts on.",
+    Mixes: "A verb that brings things together.",
+    FirstOf: "The first of the lines.",
+    LastOf: "The last of the lines.",
+    AfterAll: "Words behind `all` that leave it the object of its verb.",
+    Pronoun: "What stands for what was spoken of before.",
+    The: "What stands before a thing that is known.",
+    MadeThing: "What is made on the way, and is no ingredient.",
+    ForFrying: "Fat that is for frying or greasing, and stays behind.",
+    Freezer: "A freezer.",
+    Fridge: "A refrigerator.",
+    Works: "Chocolate that is used.",
+    SettingPoint: "The point at which jam sets.",
+    CustardThing: "Custard.",
+    CooksTo: "Brought to a temperature.",
+    Yeast: "Yeast.",
+    Proves: "A dough that rises.",
+    Dough: "Dough.",
+    Amber: "Caramel by its colour.",
+    Flesh: "Meat and poultry.",
+    Registers: "What a probe says.",
+    Browns: "What only a hot oven does.",
+    LowOven: "An oven that is meant to be low.",
+    PartOfTime: "A time that is not that of the whole step.",
+    Divides: "Cut or weighed into pieces.",
+    Half: "A half.",
+    Third: "A third.",
+    Quarter: "A quarter.",
+    InAll: "Said of a sum.",
+    Imitation: "What only tastes or looks like something.",
+    NotAdding: "Verbs that put nothing into the dish.",
+    BoilsThrough: "Boiled through in water.",
+    SaltyName: "What is salted much more than a dish is, as a component is called.",
+    Rest: "What is left of a line: `the rest of`.",
+    SomeOf: "A part of a line that no number says.",
+    AllBut: "All of a line but a part.",
+    Fifth: "A fifth.",
+    TakesLittle: "Verbs that take a little of a line where more of it is wanted elsewhere.",
+    HoldsBack: "Words that keep a part of what was named back.",
+    Linking: "Words between a part and the name that it is of.",
+    Article: "What stands before a thing, so that a word before it is a verb: `cream the butter`.",
+    Except: "What leaves out what follows.",
+    VerbToo: "Names that are also orders which take nothing of that name: `cream the butter`.",
+    Divided: "Said of a line that goes in at several times.",
+    Adds: "Orders to put something in.",
+    AddsIn: "Small words between an order to add and what is added.",
+    And: "What joins the parts of a list.",
+    ClauseEnd: "What follows the last of a list.",
+    Bought: "What is bought ready, though what is made may be called so too.",
+    Toffee: "What is salted as a caramel is.",
+    Degree: "Degrees.",
+    Turns: "Said of an angle.",
+    BeforeHeat: "Words before a temperature.",
+    BehindHeat: "Words that follow a temperature and never what is counted.",
+    ThreadStage: "Sugar at the thread.",
+    SoftBall: "Sugar at the soft ball.",
+    FirmBall: "Sugar at the firm ball.",
+    HardBall: "Sugar at the hard ball.",
+    SoftCrack: "Sugar at the soft crack.",
+    HardCrack: "Sugar at the hard crack.",
+    LightCaramel: "Light caramel.",
+    DarkCaramel: "Dark caramel.",
+    FryingFat: "Oil and fat for frying, and to fry.",
+    Roughly: "What makes a temperature a rough one.",
+    HandsOn: "Said of work, so that a time is not that of the whole.",
+    OvenOrder: "An order to bake or roast.",
+    Beaten: "Said of an egg that is beaten, so that a part can be taken.",
+    Purpose: "What a line is for, so that no step need name it.",
+    Then: "What begins the next thing to do.",
+    Of: "What joins a part and what it is of.",
+    OfThem: "A pronoun for a part of what was named: `incorporez-en la moitié`.",
+    OvenOfFire: "An oven that may be hotter than a kitchen's.",
 }

@@ -10,6 +10,7 @@
 //! beaten can be divided.
 
 use crate::facts::LineFacts;
+use crate::language::Sense;
 use crate::measure::{Dimension, Number, Unit};
 use crate::pantry::{Role, Row};
 use crate::proof::Context;
@@ -29,8 +30,8 @@ fn part(context: &Context<'_>, row: &Row, facts: &LineFacts<'_>) -> Option<Findi
     if has_other || !counted(amount) || (amount.high.is_integer() && amount.low.is_integer()) {
         return None;
     }
-    let words = |text: &Option<String>| text.as_deref().unwrap_or_default().to_lowercase();
-    let beaten = format!("{} {} {}", line.name, words(&line.prep), words(&line.note)).contains("beaten");
+    let texts = [Some(&line.name), line.prep.as_ref(), line.note.as_ref()];
+    let beaten = texts.into_iter().flatten().any(|text| context.language().tells(Sense::Beaten, text));
     let egg = row.is_any(&[Role::WholeEgg, Role::EggWhite, Role::EggYolk]);
     let cuttable = |number: Number| matches!(*number.denom(), 1 | 2 | 3 | 4 | 8);
     if (egg && beaten) || (!egg && cuttable(amount.low) && cuttable(amount.high)) {

@@ -44,7 +44,7 @@ fn unused(context: &Context<'_>, at: usize, component: &Component) -> Vec<Findin
         .map(|line| &lines[line])
         .filter(|line| {
             let ingredient = line.ingredient;
-            !is_passed_over(ingredient)
+            !is_passed_over(context, ingredient)
                 && !is_the_dish(component, ingredient)
                 && !by_part_of_a_word(context, line, &said)
                 && !in_a_pair(context, line, &meant, lines)
@@ -69,14 +69,10 @@ fn not_named(names: &Names, lines: usize, said: &[&Said<'_>], context: &Context<
 }
 
 /// What needs no step: a purpose is said in the line, or it may be left out.
-fn is_passed_over(ingredient: &Ingredient) -> bool {
+fn is_passed_over(context: &Context<'_>, ingredient: &Ingredient) -> bool {
     let line = &ingredient.line;
-    let purpose = |text: &Option<String>| {
-        let text = text.as_deref().unwrap_or_default().to_lowercase();
-        ["for ", "to ", "as ", "if "].iter().any(|start| text.starts_with(start))
-            || text.contains(" for ")
-            || text.contains(" to ")
-    };
+    let purpose =
+        |text: &Option<String>| text.as_deref().is_some_and(|text| context.language().tells(Sense::Purpose, text));
     line.optional || line.to_taste || purpose(&line.prep) || purpose(&line.note)
 }
 

@@ -44,7 +44,7 @@ fn order_to_bake<'s>(said: &'s Said<'_>) -> Option<&'s Word> {
                 || word.before.contains([',', ':'])
         });
         let noun = said.tells_at(Sense::NoOrder, at + 1);
-        matches!(word.written.as_str(), "bake" | "roast") && starts && !noun
+        said.tells_at(Sense::OvenOrder, *at) && word.written == word.stem && starts && !noun
     });
     found.map(|(_, word)| word)
 }

@@ -18,7 +18,7 @@ use crate::source::Finding;
 const HOTTEST_CELSIUS: i64 = 290;
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
-    let named = |said: &Said<'_>| said.tells(Sense::HotOven) && said.has(&["oven", "tandoor", "kiln", "fired"]);
+    let named = |said: &Said<'_>| said.tells(Sense::HotOven) && said.tells(Sense::OvenOfFire);
     let special = context.said().any(named);
     let texts = context.said().filter(|said| !special && said.key != StepKey::Heat);
     texts.flat_map(|said| too_hot(context, said)).collect()

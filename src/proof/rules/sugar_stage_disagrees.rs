@@ -16,19 +16,19 @@ use crate::proof::Context;
 use crate::source::{Finding, Span};
 use crate::text::temperatures;
 
-/// Two words that name a stage, the lowest and highest °C of it in the tables, and how far off it is still called so.
-const STAGES: [(&str, &str, i64, i64, i64); 8] = [
-    ("thread", "stage", 102, 113, 2),
-    ("soft", "ball", 112, 116, 2),
-    ("firm", "ball", 116, 121, 2),
-    ("hard", "ball", 121, 130, 2),
-    ("soft", "crack", 132, 143, 2),
-    ("hard", "crack", 146, 155, 2),
-    ("light", "caramel", 160, 170, 6),
-    ("dark", "caramel", 180, 190, 8),
-];
+/// A stage, the lowest and highest °C of it in the tables, and how far off it is still called so.
+type Stage = (Sense, i64, i64, i64);
 
-type Stage = (&'static str, &'static str, i64, i64, i64);
+const STAGES: [Stage; 8] = [
+    (Sense::ThreadStage, 102, 113, 2),
+    (Sense::SoftBall, 112, 116, 2),
+    (Sense::FirmBall, 116, 121, 2),
+    (Sense::HardBall, 121, 130, 2),
+    (Sense::SoftCrack, 132, 143, 2),
+    (Sense::HardCrack, 146, 155, 2),
+    (Sense::LightCaramel, 160, 170, 6),
+    (Sense::DarkCaramel, 180, 190, 8),
+];
 
 /// Below this no sugar is meant.
 const LEAST_CELSIUS: i64 = 95;
@@ -40,11 +40,12 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
 
 fn in_text(context: &Context<'_>, said: &Said<'_>) -> Vec<Finding> {
     let mut findings = Vec::new();
-    for (at, two) in said.words.windows(2).enumerate() {
-        let named = |stage: &&Stage| stage.0 == two[0].stem && stage.1 == two[1].stem;
-        let Some(stage) = STAGES.iter().find(named) else { continue };
+    for at in 0..said.words.len() {
+        let length = |stage: &Stage| context.language().lexicon(stage.0).at(&said.words, at);
+        let Some(stage) = STAGES.iter().find(|stage| length(stage) > 0) else { continue };
         let elsewhere = (at.saturating_sub(3)..at).any(|before| said.tells_at(Sense::PastStage, before));
-        let place = two[0].span.start..two[1].span.end;
+        let last = &said.words[at + length(stage) - 1];
+        let place = said.words[at].span.start..last.span.end;
         let beside = if elsewhere { Vec::new() } else { beside(context, said, &place) };
         if let Some((span, _)) = beside.first()
             && beside.iter().all(|(_, temperature)| is_outside(*temperature, stage))
@@ -81,13 +82,13 @@ fn is_hot(temperature: Temperature) -> bool {
 
 fn is_outside(temperature: Temperature, stage: &Stage) -> bool {
     let (low, high) = temperature.celsius();
-    high < Number::from_integer(stage.2 - stage.4) || low > Number::from_integer(stage.3 + stage.4)
+    high < Number::from_integer(stage.1 - stage.3) || low > Number::from_integer(stage.2 + stage.3)
 }
 
 fn finding(said: &Said<'_>, place: Span, temperature: Span, stage: &Stage) -> Finding {
-    let (one, other, low, high, _) = stage;
-    let message =
-        format!("{one} {other} is {low}–{high} °C ({}–{} °F)", whole_fahrenheit(*low), whole_fahrenheit(*high));
+    let (_, low, high, _) = stage;
+    let named = said.text[place.clone()].to_lowercase();
+    let message = format!("{named} is {low}–{high} °C ({}–{} °F)", whole_fahrenheit(*low), whole_fahrenheit(*high));
     Finding::at(temperature, message)
         .other(said.span(place), "the stage")
         .help("name the stage that is meant, or change the temperature")

@@ -9,7 +9,7 @@
 //! Source: rule of the house; 6 % are left for rounding.
 
 use crate::facts::{Said, StepKey};
-use crate::language::{Sense, Word};
+use crate::language::Sense;
 use crate::proof::Context;
 use crate::proof::rules::yield_disagrees::grams;
 use crate::proof::shares::{mass, weight, with_used};
@@ -74,9 +74,8 @@ fn stated(context: &Context<'_>, said: &Said<'_>, at: usize) -> Option<(f64, boo
 
 /// The lines that the words behind an amount name: all of one name, right behind it.
 fn named_behind(said: &Said<'_>, behind: usize) -> Option<Vec<usize>> {
-    let link = |word: &Word| matches!(word.stem.as_str(), "of" | "the" | "de" | "d" | "all" | "my" | "your");
     let mut at = behind;
-    while said.words.get(at).is_some_and(link) {
+    while at < said.words.len() && [Sense::Linking, Sense::All].into_iter().any(|of| said.tells_at(of, at)) {
         at += 1;
     }
     let limit = (at + 3).min(said.words.len());

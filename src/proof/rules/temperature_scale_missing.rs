@@ -9,7 +9,7 @@
 //! Source: rule of the house.
 
 use crate::facts::{Said, StepKey};
-use crate::language::{Sense, Word};
+use crate::language::{Sense, Word, sentence};
 use crate::proof::Context;
 use crate::source::Finding;
 use crate::text::{lengths, temperatures};
@@ -49,19 +49,21 @@ fn bare(said: &Said<'_>, at: usize, word: &Word) -> Option<Finding> {
     let before = at.checked_sub(1).map(|at| &said.words[at])?;
     let next = said.words.get(at + 1).filter(|next| next.sentence == word.sentence);
     let behind = &said.text[word.span.end..];
-    let says_degrees = behind.trim_start().starts_with(['°', 'º']) || next.is_some_and(|next| next.stem == "degree");
-    let sentence = || said.words.iter().filter(|other| other.sentence == word.sentence);
+    let says_degrees =
+        behind.trim_start().starts_with(['°', 'º']) || next.is_some() && said.tells_at(Sense::Degree, at + 1);
     let about_heat = said
         .words
         .iter()
         .enumerate()
         .any(|(at, other)| other.sentence == word.sentence && said.tells_at(Sense::Heat, at));
-    let turned = sentence().any(|other| ["turn", "rotat", "angle"].iter().any(|stem| other.stem.starts_with(stem)));
-    let at_or_to = matches!(before.stem.as_str(), "at" | "to" | "reach" | "until" | "oven" | "about");
-    let bare_end =
-        next.is_none_or(|next| !word.is_joined(next) && !said.tells_at(Sense::NoDegree, at + 1) && may_follow(next));
+    let sentence = sentence(&said.words, word.sentence);
+    let turned = sentence.into_iter().any(|at| said.tells_at(Sense::Turns, at));
+    let at_or_to = before.sentence == word.sentence && said.tells_at(Sense::BeforeHeat, at - 1);
+    let bare_end = next.is_none_or(|next| {
+        !word.is_joined(next) && !said.tells_at(Sense::NoDegree, at + 1) && may_follow(said, at + 1)
+    });
     // `a 350 oven`
-    let of_oven = next.is_some_and(|next| next.stem == "oven" && next.before.trim().is_empty());
+    let of_oven = next.is_some_and(|next| next.before.trim().is_empty()) && said.tells_at(Sense::Oven, at + 1);
     let at_or_to = at_or_to || of_oven;
     let plain = at_or_to
         && degrees >= OVEN_FROM
@@ -76,11 +78,7 @@ fn bare(said: &Said<'_>, at: usize, word: &Word) -> Option<Finding> {
     Some(found.help(format!("write `{degrees} °C` or `{degrees} °F`; the other scale is computed")))
 }
 
-/// Words that follow a temperature and never what is counted.
-fn may_follow(next: &Word) -> bool {
-    let words = [
-        "for", "until", "and", "then", "in", "on", "with", "or", "fan", "at", "before", "while", "about", "without",
-        "till", "as", "when", "from", "degree", "oven", "the", "turning", "rotating", "so", "again",
-    ];
-    words.contains(&next.stem.as_str()) || next.before.contains(['.', ',', ';', ':', ')', '('])
+/// Whether a word may follow a temperature, and is nothing that a number counts.
+fn may_follow(said: &Said<'_>, at: usize) -> bool {
+    said.tells_at(Sense::BehindHeat, at) || said.words[at].before.contains(['.', ',', ';', ':', ')', '('])
 }

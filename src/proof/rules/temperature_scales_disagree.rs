@@ -13,7 +13,7 @@
 use num_rational::Ratio;
 
 use crate::facts::{Said, Setting, Stated};
-use crate::language::{sentence, sentence_at};
+use crate::language::{Sense, sentence, sentence_at};
 use crate::measure::{Number, Scale, Temperature, Use, decimals};
 use crate::proof::Context;
 use crate::source::Finding;
@@ -65,14 +65,14 @@ fn slack(said: &Said<'_>, first: &Stated, other: &Stated, to_use: Use) -> Number
     if to_use == Use::Oven {
         return Number::from_integer(10);
     }
-    let tells = |words: &[&str]| {
-        let own = sentence(&said.words, sentence_at(&said.words, first.span.start));
-        said.words[own].iter().any(|word| words.contains(&word.stem.as_str()))
+    let tells = |of: Sense| {
+        let mut own = sentence(&said.words, sentence_at(&said.words, first.span.start));
+        own.any(|at| said.tells_at(of, at))
     };
     let fives = |stated: &Stated| (stated.temperature.high / 5).is_integer();
     match () {
-        () if tells(&["oil", "fry", "fat", "deep"]) => Number::from_integer(5),
-        () if tells(&["warm", "lukewarm", "tepid", "about", "around", "roughly", "room"]) => Number::new(5, 2),
+        () if tells(Sense::FryingFat) => Number::from_integer(5),
+        () if tells(Sense::Roughly) => Number::new(5, 2),
         () if fives(first) && fives(other) => Number::new(3, 2),
         () => Number::from_integer(1),
     }

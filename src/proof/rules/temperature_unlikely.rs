@@ -125,7 +125,7 @@ fn sentence_of(said: &Said<'_>, stated: &Stated) -> Range<usize> {
 fn clause(said: &Said<'_>, stated: &Stated) -> Range<usize> {
     let sentence = sentence_of(said, stated);
     let at = said.words.partition_point(|word| word.span.end <= stated.span.start).min(sentence.end.saturating_sub(1));
-    let parts = |at: usize| said.words[at].before.contains([',', ';', ':']) || said.words[at].stem == "then";
+    let parts = |at: usize| said.words[at].before.contains([',', ';', ':']) || said.tells_at(Sense::Then, at);
     let first = (sentence.start..=at).rev().find(|at| parts(*at)).unwrap_or(sentence.start);
     let last = (at + 1..sentence.end).find(|at| parts(*at)).unwrap_or(sentence.end);
     first..last

@@ -43,14 +43,13 @@ fn disagreement(context: &Context<'_>) -> Option<Finding> {
 
 /// A time behind a word of promise, with `in`, `within` or nothing between; hands-on times are no promise of the whole.
 fn promise(summary: &str, said: &[Word], language: &Language) -> Option<(usize, usize, Duration)> {
-    let hands_on = ["work", "hand", "effort", "active"];
     for (at, _) in said.iter().enumerate().filter(|(_, word)| language.lexicon(Sense::Promise).has(&word.stem)) {
         for first in at + 1..said.len().min(at + 5) {
             let last = (first + 1 < said.len()).then_some(first + 1)?;
             let text = &summary[said[first].span.start..said[last].span.end];
             let sentence = said.iter().filter(|word| word.sentence == said[at].sentence);
             if let Some(promised) = duration(text, language.times())
-                && sentence.clone().all(|word| !hands_on.contains(&word.stem.as_str()))
+                && sentence.clone().all(|word| !language.lexicon(Sense::HandsOn).has(&word.stem))
                 && said[first].sentence == said[at].sentence
             {
                 return Some((first, last, promised));
