@@ -122,6 +122,8 @@ senses! {
     BoilsJars,
     /// Bottles and jars that are closed.
     Bottles,
+    /// Glass that is cold when something is poured into it.
+    ColdGlass,
     /// Heat from above or of a flame.
     Browned,
     /// What bursts in a microwave.
@@ -132,6 +134,10 @@ senses! {
     Caffeine,
     /// Candles and sparklers.
     Candle,
+    /// Fire of charcoal and wood.
+    Charcoal,
+    /// Where no fire belongs.
+    Indoors,
     /// A canner under pressure.
     Canner,
     /// What is hidden to be found.
@@ -146,6 +152,8 @@ senses! {
     Coffee,
     /// Sugar that has a colour.
     Coloured,
+    /// Sugar that has taken a colour in a pan, by what the colour is like.
+    SugarColour,
     /// Bought or made ready, so that no heat is asked.
     CookedAlready,
     /// Cooled first.
@@ -162,18 +170,32 @@ senses! {
     Dried,
     /// What may stand because it dries.
     Dries,
+    /// What is dry to the middle, and keeps.
+    KeepsDry,
     /// A dish that is drunk.
     Drink,
     /// Dry heat, and water that boils.
     DryHeat,
+    /// Dry heat that flour alone is given.
+    HeatsFlour,
+    /// Dough and batter, as a dish is called.
+    DoughDish,
+    /// Eaten as it is, without baking.
+    EatenRaw,
     /// Flowers that are eaten.
     EdibleFlower,
     /// Eggs, whole or beaten.
     Egg,
+    /// Yolk that stays soft.
+    StaysSoft,
     /// Strong coffee.
     Espresso,
     /// Extract.
     Extract,
+    /// Wrapped in foil, paper or a leaf.
+    WrapsIn,
+    /// Closed tightly.
+    Seals,
     /// Words for those who avoid alcohol.
     Faith,
     /// Oil and fat for a pan.
@@ -184,6 +206,10 @@ senses! {
     Frozen,
     /// Gathered in the wild.
     Gathered,
+    /// Picked by oneself, in the words of a tale.
+    FromTheWild,
+    /// Grown from seed that was kept at home.
+    SavedSeed,
     /// A little grated.
     Grating,
     /// Ground or puréed, so that no piece is left.
@@ -200,6 +226,8 @@ senses! {
     HotLiquid,
     /// Hot from the stove.
     HotThing,
+    /// Put into hot fat.
+    LowersIn,
     /// Kept in the cold.
     InTheCold,
     /// Coffee that dissolves.
@@ -208,6 +236,8 @@ senses! {
     IntoMould,
     /// Kept for days.
     Kept,
+    /// Cooked before, and kept.
+    KeptCooked,
     /// A lid that lets gas out.
     LooseLid,
     /// Fruit that is not sour enough for jars.
@@ -218,12 +248,16 @@ senses! {
     MakesCaramel,
     /// A marinade.
     Marinade,
+    /// What raw meat has lain in, by where it is left.
+    LeftOfMarinade,
     /// Powdered tea.
     Matcha,
     /// Melted.
     Melts,
     /// Meringue.
     Meringue,
+    /// Milk and cream.
+    MilkThing,
     /// Mushrooms.
     Mushroom,
     /// Made to be looked at.
@@ -266,6 +300,8 @@ senses! {
     PutsIn,
     /// Not cooked through, on purpose.
     Rare,
+    /// Milk as it comes from the animal.
+    Untreated,
     /// Rice.
     Rice,
     /// Rinsed away.
@@ -296,6 +332,12 @@ senses! {
     StickBlender,
     /// Stock, soup and stew.
     Stock,
+    /// Rice that is sticky.
+    StickyRice,
+    /// Shaped into pieces.
+    ShapesPieces,
+    /// Squash and the like.
+    Squash,
     /// Stones, bones and shells taken out.
     StonesOut,
     /// Strained off.
@@ -308,8 +350,12 @@ senses! {
     TakenOutWhole,
     /// Raw meat as a dish.
     Tartare,
+    /// Cut up as it is.
+    CutsRaw,
     /// Tea.
     Tea,
+    /// Tea beside which something is eaten.
+    BesideTea,
     /// Tea to brew.
     TeaLeaves,
     /// Thawed.
@@ -348,6 +394,10 @@ senses! {
     Bivalve,
     /// Bought alive.
     Live,
+    /// Sweets and ices that are held by a stick.
+    HeldByStick,
+    /// The stick that something is held by.
+    HoldingStick,
     /// Greens that are leaves and no flowers.
     Evergreen,
     /// What a serving is eaten from.
