@@ -254,6 +254,8 @@ senses! {
     Matcha,
     /// Melted.
     Melts,
+    /// Meat that was minced, said behind its name.
+    Minced,
     /// Meringue.
     Meringue,
     /// Milk and cream.

@@ -57,7 +57,11 @@ pub(super) fn poultry(dish: &Dish<'_>, _: Hazard) -> Option<Told> {
 }
 
 pub(super) fn ground_meat(dish: &Dish<'_>, _: Hazard) -> Option<Told> {
-    let line = raw_line(dish, &[Role::MincedMeat])?;
+    let minced = |line: &&DishLine<'_>| {
+        let fresh = line.is(Role::RawMeat) && !dish.has(&line.words, Sense::CookedAlready);
+        fresh && dish.has(&line.words, Sense::Minced)
+    };
+    let line = raw_line(dish, &[Role::MincedMeat]).or_else(|| dish.lines.iter().find(minced))?;
     let long = dish
         .steps
         .iter()
@@ -88,14 +92,14 @@ pub(super) fn pork_game(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
 }
 
 pub(super) fn raw_beef(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
-    let meat = dish.lines.iter().find(|line| line.is(Role::RawMeat) || line.is(Role::MincedMeat))?;
+    let meat = dish.lines.iter().find(|line| line.is(Role::RawMeat) || line.is(Role::MincedMeat));
     let told = dish.title_tells(hazard) || dish.steps_telling(hazard).next().is_some();
     let cooked = dish.steps.iter().any(|step| {
         step.sets_oven || dish.has(&step.words, Sense::OvenCooks) || dish.has(&step.words, Sense::PanCooks)
     });
     let named = dish.has(&dish.titled, Sense::Tartare) && !cooked;
     let raw = dish.lines.iter().find(|line| is_cut_raw(dish, line));
-    (told || named).then_some(meat).or(raw).map(|line| Told::by(dish, line))
+    meat.filter(|_| told || named).or(raw).map(|line| Told::by(dish, line))
 }
 
 /// Meat that is cut up and never heated, nor hung to dry.
@@ -104,12 +108,10 @@ fn is_cut_raw(dish: &Dish<'_>, line: &DishLine<'_>) -> bool {
     let cut = |step: &DishStep<'_>| step.names(line) && dish.has(&step.words, Sense::CutsRaw);
     let hung =
         |step: &DishStep<'_>| step.component == line.component && step.seconds.is_some_and(|seconds| seconds >= HUNG);
+    let game = dish.words_of(Hazard::PorkGame);
+    let meat = line.is(Role::RawMeat) || dish.tells(&line.words, &game.line, &game.unless);
     let steps = &dish.steps;
-    line.is(Role::RawMeat)
-        && fresh
-        && steps.iter().any(cut)
-        && !steps.iter().any(hung)
-        && !is_heated(dish, line.component)
+    meat && fresh && steps.iter().any(cut) && !steps.iter().any(hung) && !is_heated(dish, line.component)
 }
 
 pub(super) fn raw_fish(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
@@ -117,13 +119,18 @@ pub(super) fn raw_fish(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let told = dish.title_tells(hazard)
         || dish.steps_telling(hazard).next().is_some()
         || dish.lines_telling(hazard).next().is_some();
-    let heated = dish.steps.iter().any(|step| {
+    let heats = |step: &DishStep<'_>| {
         const HEATS: [Sense; 3] = [Sense::OvenCooks, Sense::PanCooks, Sense::DryHeat];
-        step.sets_oven || HEATS.iter().any(|heat| dish.has(&step.words, *heat))
-    });
+        let fried = super::burns::heats_fat(dish, step);
+        step.sets_oven || fried || HEATS.iter().any(|heat| dish.has(&step.words, *heat))
+    };
+    let heated = dish.steps.iter().any(heats);
+    // Rice is boiled for sushi too, and the fish is not.
+    let with_heat = dish.steps.iter().any(|step| step.names(fish) && heats(step));
+    let raw_beside = told && !with_heat && dish.steps.iter().any(|step| step.names(fish));
     let low = cores(dish, fish.component).any(|core| core < FISH_FROM && core > 30.0);
     let raw = !heated && !dish.steps.is_empty();
-    (low || raw || (told && !heated)).then(|| Told::by(dish, fish))
+    (low || raw || raw_beside).then(|| Told::by(dish, fish))
 }
 
 pub(super) fn shellfish(dish: &Dish<'_>, _: Hazard) -> Option<Told> {

@@ -89,7 +89,9 @@ fn takes_colour(dish: &Dish<'_>, step: &DishStep<'_>) -> bool {
     let own = |line: &&DishLine<'_>| line.component == step.component;
     let mut lines = named.filter_map(|named| dish.lines.iter().filter(own).find(|line| line.index == named.line));
     let alone = lines.all(|line| {
-        matches!(line.family(), "sugar" | "syrup") || line.is(Role::Water) || dish.has(&line.words, Sense::AcidAdded)
+        matches!(line.family(), "sugar" | "syrup" | "nut" | "peanut" | "seed")
+            || line.is(Role::Water)
+            || dish.has(&line.words, Sense::AcidAdded)
     });
     alone && is_much_sugar(dish, step.component) && !OTHER.iter().any(|other| dish.has(&step.words, *other))
 }
@@ -294,11 +296,17 @@ pub(super) fn chestnut_burst(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
 /// Glass that changes its heat at once: by the words for it, or cold where something hot is poured in.
 pub(super) fn glass_shock(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let unless = &dish.words_of(hazard).unless;
-    let poured = |step: &&DishStep<'_>| {
-        let hot = dish.has(&step.words, Sense::HotThing) || dish.has(&step.words, Sense::Boiled);
-        hot && dish.tells(&step.words, dish.sense(Sense::ColdGlass), unless)
+    let is_hot = |step: &DishStep<'_>| dish.has(&step.words, Sense::HotThing) || dish.has(&step.words, Sense::Boiled);
+    let poured = |at: &usize| {
+        let step = &dish.steps[*at];
+        let before = at.checked_sub(1).map(|before| &dish.steps[before]);
+        let kept_hot = before.is_some_and(|before| {
+            before.component == step.component && is_hot(before) && !dish.has(&before.words, Sense::Cooled)
+        });
+        (is_hot(step) || kept_hot) && dish.tells(&step.words, dish.sense(Sense::ColdGlass), unless)
     };
-    dish.steps_telling(hazard).next().or_else(|| dish.steps.iter().find(poured)).map(Told::at)
+    let step = dish.steps_telling(hazard).next();
+    step.or_else(|| (0..dish.steps.len()).find(poured).map(|at| &dish.steps[at])).map(Told::at)
 }
 
 pub(super) fn paper_plastic_heat(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {

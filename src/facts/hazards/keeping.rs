@@ -90,7 +90,8 @@ fn fills_jars<'d, 'f>(dish: &'d Dish<'f>) -> Option<&'d DishStep<'f>> {
     let told = dish.words_of(Hazard::JarsAltitude);
     let step = dish.steps.iter().find(|step| dish.tells(&step.words, &told.step, &told.unless))?;
     let then = || dish.steps.iter().filter(|other| other.place() >= step.place());
-    let cold = then().any(|other| dish.has(&other.words, Sense::InTheCold));
+    // Chilled jars are no cold to keep them in.
+    let cold = then().any(|other| dish.tells(&other.words, dish.sense(Sense::InTheCold), dish.sense(Sense::ColdGlass)));
     let shelf = dish.words_of(Hazard::LowAcidPreserving);
     let long = then().any(|other| dish.tells(&other.words, &shelf.step, &shelf.unless));
     (!cold || long).then_some(step)
@@ -107,7 +108,8 @@ pub(super) fn low_acid_preserving(dish: &Dish<'_>, hazard: Hazard) -> Option<Tol
 
 /// Fruit with sugar, as in jam: sour enough to be hot-filled. Bananas, figs, melons and tomatoes are not.
 fn is_sweet_fruit(dish: &Dish<'_>) -> bool {
-    let all = dish.grams().max(1.0);
+    // Most of the water that peel is boiled in is gone when it sets.
+    let all = dish.grams_of(|line| !line.is(Role::Water)).max(1.0);
     let low = dish.lists(Sense::LowAcidFruit);
     let lemon = dish.lists(Sense::AcidAdded);
     let fruit = dish.grams_of(|line| line.family() == "fruit");

@@ -62,16 +62,18 @@ pub(super) fn raw_elderberry(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
 
 pub(super) fn wild_mushrooms(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let fresh = |line: &&DishLine<'_>| {
-        let mushroom = dish.has(&line.words, Sense::Mushroom) && !dish.has(&line.words, Sense::ButtonMushroom);
         let decoration = dish.has(&line.words, Sense::Meringue) || dish.has(&line.words, Sense::ChocolateThing);
-        mushroom && !dish.has(&line.words, Sense::Dried) && !decoration
+        dish.has(&line.words, Sense::Mushroom) && !dish.has(&line.words, Sense::Dried) && !decoration
     };
     let told = dish
         .steps
         .iter()
         .any(|step| dish.has(&step.words, Sense::Mushroom) && dish.has(&step.words, Sense::FromTheWild));
     let own = dish.lines.iter().filter(fresh).find(|line| told || dish.has(&line.words, Sense::FromTheWild));
-    let raw = || dish.lines.iter().filter(fresh).find(|line| !dish.steps.is_empty() && !is_cooked(dish, line));
+    let is_raw = |line: &&DishLine<'_>| {
+        !dish.steps.is_empty() && !dish.has(&line.words, Sense::ButtonMushroom) && !is_cooked(dish, line)
+    };
+    let raw = || dish.lines.iter().filter(fresh).find(is_raw);
     by_words(dish, hazard).or_else(|| own.or_else(raw).map(|line| Told::by(dish, line)))
 }
 
