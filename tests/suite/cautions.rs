@@ -120,6 +120,31 @@ fn french_recipes_raise_what_english_ones_do() {
     );
     assert_eq!(raises("Beignets", &["500 g de pommes"], "Plonger dans l’huile chaude."), ["hot-oil"]);
     assert_eq!(raises("Pain d’épices", &["200 g de miel"], "Mélanger."), ["honey-infant"]);
+    assert_eq!(raises("Tartare", &["400 g d’entrecôte"], "Tailler l’entrecôte en dés."), ["raw-beef"]);
+    assert_eq!(raises("Fraises", &["300 g de crème crue de la ferme"], "Napper les fraises."), ["raw-milk"]);
+    assert_eq!(raises("Fraises", &["300 g de crème glacée de la ferme"], "Servir."), none);
+    assert_eq!(raises("Poêlée", &["300 g de champignons de ma cueillette"], "Faire revenir."), ["wild-mushrooms"]);
+    assert_eq!(raises("Riz sauté", &["500 g de riz basmati cuit la veille"], "Faire sauter."), ["rice-kept"]);
+    assert_eq!(
+        raises("Soupe", &["1 kg de courge"], "Courges ressemées sur le compost. Faire mijoter."),
+        ["bitter-squash"]
+    );
+    assert_eq!(
+        raises("Bananes", &["4 bananes", "60 g de rhum"], "Approchez une allumette."),
+        ["flambe", "alcohol-stays"]
+    );
+    assert_eq!(
+        raises("Courgettes", &["500 g de courgettes"], "Installer le barbecue dans le garage et griller."),
+        ["indoor-charcoal"]
+    );
+    assert_eq!(
+        raises("Caramel", &["200 g de sucre", "100 g d'eau"], "Chauffer le sucre et l’eau jusqu’à une couleur acajou."),
+        ["hot-sugar"]
+    );
+    assert_eq!(
+        raises("Oignons", &["800 g d'oignons", "15 g de sucre"], "Cuire les oignons avec le sucre, couleur acajou."),
+        none
+    );
     assert_eq!(raises("Sorbet", &["200 g de framboises"], "Refroidir avec de la neige carbonique."), ["dry-ice"]);
 }
 

@@ -1,6 +1,7 @@
 //! What burns, bursts or spits.
 
-use super::dish::{Dish, DishStep, Told};
+use super::by_words;
+use super::dish::{Dish, DishLine, DishStep, Told};
 use super::hazard::Hazard;
 use crate::language::{Sense, Word};
 use crate::measure::Use;
@@ -11,6 +12,9 @@ const HOT_SUGAR: f64 = 106.0;
 
 /// Of fruit and sugar: what is hotter is a caramel, in °C. Common practice.
 const HOT_FRUIT: f64 = 109.0;
+
+/// Less sugar than this share of a component only sweetens what else is in the pan. Common practice.
+const SUGAR_ALONE: f64 = 0.05;
 
 /// Caramel darkens on by itself, in °C. Common practice.
 const DARKENS: f64 = 160.0;
@@ -37,6 +41,13 @@ fn sugar(dish: &Dish<'_>, component: usize) -> bool {
     dish.lines.iter().any(|line| line.component == component && (line.is(Role::Sugar) || line.is(Role::Honey)))
 }
 
+/// Whether sugar is more than a seasoning, as of onions that brown in it.
+fn is_much_sugar(dish: &Dish<'_>, component: usize) -> bool {
+    let all = dish.grams_of(|line| line.component == component);
+    let sugar = dish.grams_of(|line| line.component == component && (line.is(Role::Sugar) || line.is(Role::Honey)));
+    all == 0.0 || sugar >= all * SUGAR_ALONE
+}
+
 /// Fruit is what is cooked with the sugar, as in jam.
 fn fruit(dish: &Dish<'_>, component: usize) -> bool {
     let grams =
@@ -59,7 +70,30 @@ fn syrup_of(dish: &Dish<'_>, step: &DishStep<'_>) -> Option<f64> {
 fn is_stage(dish: &Dish<'_>, step: &DishStep<'_>) -> bool {
     let told = dish.words_of(Hazard::HotSugar);
     let in_oven = step.sets_oven || dish.has(&step.words, Sense::OvenCooks);
-    sugar(dish, step.component) && !in_oven && dish.tells(&step.words, &told.step, &told.unless) && is_made(dish, step)
+    is_much_sugar(dish, step.component)
+        && sugar(dish, step.component)
+        && !in_oven
+        && dish.tells(&step.words, &told.step, &told.unless)
+        && is_made(dish, step)
+}
+
+/// Sugar alone in a pan, brought to a colour by what that is like: `until it is the colour of tea`.
+fn takes_colour(dish: &Dish<'_>, step: &DishStep<'_>) -> bool {
+    const OTHER: [Sense; 3] = [Sense::Frying, Sense::PanFries, Sense::Browned];
+    let in_oven = step.sets_oven || dish.has(&step.words, Sense::OvenCooks);
+    let heated = dish.has(&step.words, Sense::MakesCaramel) || dish.has(&step.words, Sense::OnHeat);
+    if in_oven || !heated || !dish.has(&step.words, Sense::SugarColour) {
+        return false;
+    }
+    let named = step.said.named.iter().flatten().filter(|named| named.surely);
+    let own = |line: &&DishLine<'_>| line.component == step.component;
+    let mut lines = named.filter_map(|named| dish.lines.iter().filter(own).find(|line| line.index == named.line));
+    let alone = lines.all(|line| {
+        matches!(line.family(), "sugar" | "syrup" | "nut" | "peanut" | "seed")
+            || line.is(Role::Water)
+            || dish.has(&line.words, Sense::AcidAdded)
+    });
+    alone && is_much_sugar(dish, step.component) && !OTHER.iter().any(|other| dish.has(&step.words, *other))
 }
 
 /// Caramel that is made here: sugar is named, or a verb of heat stands beside.
@@ -73,6 +107,7 @@ fn is_made(dish: &Dish<'_>, step: &DishStep<'_>) -> bool {
 pub(super) fn hot_sugar(dish: &Dish<'_>, _: Hazard) -> Option<Told> {
     let hot = dish.steps.iter().filter_map(|step| match syrup_of(dish, step) {
         Some(hottest) => Some((step, hottest)),
+        None if takes_colour(dish, step) => Some((step, DARKENS)),
         None => {
             is_stage(dish, step).then_some((step, if dish.has(&step.words, Sense::Caramel) { DARKENS } else { 0.0 }))
         }
@@ -98,11 +133,14 @@ pub(super) fn hot_jam(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
 pub(super) fn caramel_liquid(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     for (at, step) in dish.steps.iter().enumerate() {
         let caramel = dish.has(&step.words, Sense::Coloured) && is_stage(dish, step)
+            || takes_colour(dish, step)
             || syrup_of(dish, step).is_some_and(|hottest| hottest >= 150.0);
         if !caramel {
             continue;
         }
-        let coloured = dish.sense(Sense::Coloured).find(&step.words).map_or(0, |word| word + 1);
+        let colours = [Sense::Coloured, Sense::SugarColour];
+        let coloured = colours.iter().filter_map(|colour| dish.sense(*colour).find(&step.words)).min();
+        let coloured = coloured.map_or(0, |word| word + 1);
         let behind = step.words.get(coloured..).unwrap_or_default();
         if adds_liquid(dish, behind) {
             return Some(Told::at(step));
@@ -133,14 +171,7 @@ fn fries<'d, 'f>(dish: &'d Dish<'f>) -> Option<&'d DishStep<'f>> {
     let told = dish.words_of(Hazard::HotOil);
     let shallow = |step: &DishStep<'_>| dish.has(&step.words, Sense::ShallowFat);
     let by_words = |step: &&DishStep<'_>| dish.tells(&step.words, &told.step, &told.unless) && !shallow(step);
-    let by_heat = |step: &&DishStep<'_>| {
-        let hot =
-            step.heats.iter().any(|heat| (FRYING_FROM..=230.0).contains(&heat.high) && heat.to_use == Use::Thermometer);
-        hot && dish.has(&step.words, Sense::Fat)
-            && !step.sets_oven
-            && !dish.has(&step.words, Sense::OvenCooks)
-            && !shallow(step)
-    };
+    let by_heat = |step: &&DishStep<'_>| heats_fat(dish, step) && !shallow(step);
     let by_fat = |step: &&DishStep<'_>| {
         let fat = dish.grams_of(|line| matches!(line.family(), "oil" | "fat") && dish.has(&line.words, Sense::Fat));
         fat >= FAT_TO_FRY_IN && dish.has(&step.words, Sense::PanFries) && !shallow(step)
@@ -150,6 +181,12 @@ fn fries<'d, 'f>(dish: &'d Dish<'f>) -> Option<&'d DishStep<'f>> {
         .find(by_words)
         .or_else(|| dish.steps.iter().find(by_heat))
         .or_else(|| dish.steps.iter().find(by_fat))
+}
+
+/// Whether a step brings fat to the heat of frying.
+pub(super) fn heats_fat(dish: &Dish<'_>, step: &DishStep<'_>) -> bool {
+    let hot = step.probed().any(|heat| (FRYING_FROM..=230.0).contains(&heat.high));
+    hot && dish.has(&step.words, Sense::Fat) && !step.sets_oven && !dish.has(&step.words, Sense::OvenCooks)
 }
 
 pub(super) fn hot_oil(dish: &Dish<'_>, _: Hazard) -> Option<Told> {
@@ -171,7 +208,11 @@ pub(super) fn water_in_oil(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let told = dish.words_of(hazard);
     let same = |step: &&DishStep<'_>| step.component == deep.component;
     let dried = dish.steps.iter().filter(same).any(|step| dish.has(&step.words, Sense::PattedDry));
-    let wet_step = |step: &&DishStep<'_>| step.step <= deep.step && dish.tells(&step.words, &told.step, &told.unless);
+    // Wet before the oil is hot, or as it goes in just after.
+    let goes_in = |step: &DishStep<'_>| step.step <= deep.step + 2 && dish.has(&step.words, Sense::LowersIn);
+    let wet_step = |step: &&DishStep<'_>| {
+        (step.step <= deep.step || goes_in(step)) && dish.tells(&step.words, &told.step, &told.unless)
+    };
     let wet = dish.steps.iter().filter(same).find(wet_step).map(Told::at);
     let frozen_line = || {
         let line =
@@ -183,7 +224,9 @@ pub(super) fn water_in_oil(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
 
 pub(super) fn flambe(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     dish.lines.iter().find(|line| line.is(Role::Alcohol))?;
-    dish.steps_telling(hazard).next().map(Told::at)
+    // A match lights coals and candles too.
+    let other = |step: &DishStep<'_>| dish.has(&step.words, Sense::Charcoal) || dish.has(&step.words, Sense::Candle);
+    dish.steps_telling(hazard).find(|step| !other(step)).map(Told::at)
 }
 
 pub(super) fn open_flame(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
@@ -192,8 +235,28 @@ pub(super) fn open_flame(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     Some(Told::at(found).and(1, candles))
 }
 
+/// Fire where people breathe, by its own words or by where it stands.
+pub(super) fn indoor_charcoal(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let unless = &dish.words_of(hazard).unless;
+    let brought_in = |step: &&DishStep<'_>| {
+        dish.tells(&step.words, dish.sense(Sense::Charcoal), unless) && dish.has(&step.words, Sense::Indoors)
+    };
+    by_words(dish, hazard).or_else(|| dish.steps.iter().find(brought_in).map(Told::at))
+}
+
+/// A step that closes food in foil or paper, which is then cooked and opened.
+fn wraps_tightly<'d, 'f>(dish: &'d Dish<'f>) -> Option<&'d DishStep<'f>> {
+    const COOKS: [Sense; 3] = [Sense::OvenCooks, Sense::PanCooks, Sense::DryHeat];
+    let cooks = |step: &DishStep<'_>| step.sets_oven || COOKS.iter().any(|cooks| dish.has(&step.words, *cooks));
+    let wraps = |step: &&DishStep<'_>| dish.has(&step.words, Sense::WrapsIn) && dish.has(&step.words, Sense::Seals);
+    dish.steps.iter().filter(wraps).find(|step| {
+        let behind = dish.steps.iter().filter(|later| later.place() >= step.place());
+        behind.filter(|later| later.component == step.component).any(cooks)
+    })
+}
+
 pub(super) fn hot_steam(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
-    let found = dish.steps_telling(hazard).next()?;
+    let found = dish.steps_telling(hazard).next().or_else(|| wraps_tightly(dish))?;
     let oven = found.sets_oven || dish.has(&found.words, Sense::Oven);
     let thrown = oven && dish.has(&found.words, Sense::WaterOrIce);
     Some(Told::at(found).and(1, thrown))
@@ -228,6 +291,22 @@ pub(super) fn chestnut_burst(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let scored = dish.does(Sense::Pierced);
     let shelled = dish.has(&line.words, Sense::Shelled);
     (!scored && !shelled).then(|| Told::at(heated))
+}
+
+/// Glass that changes its heat at once: by the words for it, or cold where something hot is poured in.
+pub(super) fn glass_shock(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let unless = &dish.words_of(hazard).unless;
+    let is_hot = |step: &DishStep<'_>| dish.has(&step.words, Sense::HotThing) || dish.has(&step.words, Sense::Boiled);
+    let poured = |at: &usize| {
+        let step = &dish.steps[*at];
+        let before = at.checked_sub(1).map(|before| &dish.steps[before]);
+        let kept_hot = before.is_some_and(|before| {
+            before.component == step.component && is_hot(before) && !dish.has(&before.words, Sense::Cooled)
+        });
+        (is_hot(step) || kept_hot) && dish.tells(&step.words, dish.sense(Sense::ColdGlass), unless)
+    };
+    let step = dish.steps_telling(hazard).next();
+    step.or_else(|| (0..dish.steps.len()).find(poured).map(|at| &dish.steps[at])).map(Told::at)
 }
 
 pub(super) fn paper_plastic_heat(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {

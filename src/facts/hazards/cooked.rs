@@ -102,10 +102,25 @@ fn cooks(dish: &Dish<'_>, at: usize, from: Moment, line: Option<usize>) -> bool 
         return false;
     }
     let step = &dish.steps[at];
+    if line.is_some_and(|line| toasts_flour(dish, step, line)) {
+        return false;
+    }
+    let fried = super::burns::heats_fat(dish, step) && dish.has(&step.words, Sense::LowersIn);
     let last = last_sentence(step);
     let first = if at == from.0 { from.1 } else { 0 };
-    (step.sets_oven && !is_brief(dish, step))
+    fried
+        || (step.sets_oven && !is_brief(dish, step))
         || (first..=last).any(|sentence| sentence_cooks(dish, step, sentence, line))
+}
+
+/// Flour that is toasted by itself stays raw: dry heat spares what lives in it. Source: FDA, Handling Flour Safely.
+fn toasts_flour(dish: &Dish<'_>, step: &DishStep<'_>, line: usize) -> bool {
+    let is_flour = |index: usize| {
+        let of = |line: &&DishLine<'_>| line.component == step.component && line.index == index;
+        dish.lines.iter().find(of).is_some_and(|line| line.is(Role::RawFlour))
+    };
+    let mut named = step.said.named.iter().flatten().filter(|named| named.surely);
+    is_flour(line) && dish.has(&step.words, Sense::HeatsFlour) && named.all(|named| is_flour(named.line))
 }
 
 fn sentence_cooks(dish: &Dish<'_>, step: &DishStep<'_>, sentence: usize, line: Option<usize>) -> bool {
@@ -148,12 +163,24 @@ fn is_of_others(dish: &Dish<'_>, step: &DishStep<'_>, sentence: usize, line: Opt
         named.extend(surely.filter(|line| !is_medium(dish, step, *line)));
     }
     let whole = dish.has(&words[clause], Sense::WholeMass);
-    let own = line.is_some_and(|line| named.contains(&line));
+    // Of several verbs any may be of this line: `Fry the onion, scramble in the eggs`.
+    let own = line.is_some_and(|line| named.contains(&line) || is_cooked_by_name(dish, step, sentence, line));
     let hot = |heat: &super::dish::Heat| {
         heat.sentence == sentence && heat.to_use == Use::Thermometer && heat.low > MASS_UP_TO
     };
     let fried = dish.has(words, Sense::Frying) || dish.has(words, Sense::PanFries);
     (!own && !named.is_empty() && !whole) || (step.heats.iter().any(hot) && !fried)
+}
+
+/// Whether the clause of any verb of heat names a line.
+fn is_cooked_by_name(dish: &Dish<'_>, step: &DishStep<'_>, sentence: usize, line: usize) -> bool {
+    let (first, words) = step.sentence(sentence);
+    let verb = |at: &usize| [Sense::OvenCooks, Sense::PanCooks].iter().any(|of| dish.sense(*of).at(words, *at) > 0);
+    (0..words.len()).filter(verb).any(|verb| {
+        let mut named =
+            (verb..clause_end(dish, words, verb)).filter_map(|at| step.said.named.get(first + at)).flatten();
+        named.any(|named| named.surely && named.line == line)
+    })
 }
 
 /// What things are cooked in: oil, fat and water.

@@ -41,7 +41,12 @@ pub(super) fn soft_egg(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
         let core = dish.has(&step.words, Sense::Core) && dish.language().tells(Sense::EggDish, &named(dish, step));
         core && step.probed().any(|heat| heat.high < CORE && heat.high > 45.0)
     };
-    let told = dish.steps_telling(hazard).next();
+    let trembles = |step: &&DishStep<'_>| {
+        let yolks = (0..step.words.len()).filter(|at| dish.sense(Sense::Yolk).at(&step.words, *at) > 0);
+        let mut behind = yolks.map(|at| &step.words[at + 1..step.words.len().min(at + 5)]);
+        behind.any(|words| dish.has(words, Sense::StaysSoft))
+    };
+    let told = dish.steps_telling(hazard).next().or_else(|| dish.steps.iter().find(trembles));
     let found = told.or_else(|| dish.steps.iter().find(boiled_soft)).or_else(|| dish.steps.iter().find(low_core));
     found.map(Told::at)
 }
@@ -68,7 +73,8 @@ fn is_raw_flour(dish: &Dish<'_>, line: &DishLine<'_>) -> bool {
 }
 
 pub(super) fn raw_dough(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
-    let told = dish.title_tells(hazard) || dish.steps_telling(hazard).next().is_some();
+    let named = dish.has(&dish.titled, Sense::DoughDish) && dish.has(&dish.titled, Sense::EatenRaw);
+    let told = named || dish.title_tells(hazard) || dish.steps_telling(hazard).next().is_some();
     let flour = dish.lines.iter().find(|line| is_raw_flour(dish, line) && !is_cooked(dish, line))?;
     told.then(|| Told::by(dish, flour))
 }

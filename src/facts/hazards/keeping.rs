@@ -21,7 +21,8 @@ pub(super) fn bottle_pressure(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
         .next()
         .or_else(|| dish.title_tells(hazard).then(|| dish.step_with(Sense::Bottles)).flatten())?;
     let closed = dish.steps.iter().find(|step| dish.has(&step.words, Sense::Bottles))?;
-    let loose = dish.does(Sense::LooseLid);
+    // A cloth over the bucket lets out what forms before bottling.
+    let loose = dish.steps.iter().any(|step| step.place() >= closed.place() && dish.has(&step.words, Sense::LooseLid));
     let boiled = dish.steps.iter().any(|step| step.step > told.step && dish.has(&step.words, Sense::Pasteurized));
     (!loose && !boiled).then(|| Told::at(closed))
 }
@@ -89,7 +90,8 @@ fn fills_jars<'d, 'f>(dish: &'d Dish<'f>) -> Option<&'d DishStep<'f>> {
     let told = dish.words_of(Hazard::JarsAltitude);
     let step = dish.steps.iter().find(|step| dish.tells(&step.words, &told.step, &told.unless))?;
     let then = || dish.steps.iter().filter(|other| other.place() >= step.place());
-    let cold = then().any(|other| dish.has(&other.words, Sense::InTheCold));
+    // Chilled jars are no cold to keep them in.
+    let cold = then().any(|other| dish.tells(&other.words, dish.sense(Sense::InTheCold), dish.sense(Sense::ColdGlass)));
     let shelf = dish.words_of(Hazard::LowAcidPreserving);
     let long = then().any(|other| dish.tells(&other.words, &shelf.step, &shelf.unless));
     (!cold || long).then_some(step)
@@ -106,7 +108,8 @@ pub(super) fn low_acid_preserving(dish: &Dish<'_>, hazard: Hazard) -> Option<Tol
 
 /// Fruit with sugar, as in jam: sour enough to be hot-filled. Bananas, figs, melons and tomatoes are not.
 fn is_sweet_fruit(dish: &Dish<'_>) -> bool {
-    let all = dish.grams().max(1.0);
+    // Most of the water that peel is boiled in is gone when it sets.
+    let all = dish.grams_of(|line| !line.is(Role::Water)).max(1.0);
     let low = dish.lists(Sense::LowAcidFruit);
     let lemon = dish.lists(Sense::AcidAdded);
     let fruit = dish.grams_of(|line| line.family() == "fruit");
@@ -180,15 +183,28 @@ pub(super) fn chilling_time(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     // Sugar keeps caramels, fudge and the like.
     let sweets = super::burns::hot_sugar(dish, Hazard::HotSugar).is_some() && !animal;
     let found = dish.steps_telling(hazard).next().or_else(|| dish.steps.iter().find(out));
+    let found = found.filter(|step| animal || !is_dry(dish, step.component));
     found.filter(|_| is_perishable(dish) && !sweets && (!fermented || animal)).map(Told::at)
 }
 
+/// Meringues, biscuits and what a step dries: nothing grows in them.
+fn is_dry(dish: &Dish<'_>, component: usize) -> bool {
+    let name = crate::language::words(&dish.facts.recipe.components[component].name);
+    let dried = |step: &DishStep<'_>| step.component == component && dish.has(&step.words, Sense::Dries);
+    dish.has(&dish.titled, Sense::KeepsDry) || dish.has(&name, Sense::KeepsDry) || dish.steps.iter().any(dried)
+}
+
 pub(super) fn rice_kept(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
-    if let Some(line) = dish.lines_telling(hazard).next() {
+    let unless = &dish.words_of(hazard).unless;
+    let of_rice = |line: &&DishLine<'_>| dish.tells(&line.words, dish.sense(Sense::Rice), unless);
+    let told = dish.words_of(hazard);
+    let is_kept_rice =
+        |line: &&DishLine<'_>| told.line.find(&line.words).is_some() || dish.has(&line.words, Sense::KeptCooked);
+    let kept = dish.lines.iter().filter(of_rice).find(is_kept_rice);
+    if let Some(line) = kept {
         return Some(Told::by(dish, line));
     }
-    let unless = &dish.words_of(hazard).unless;
-    let rice = dish.lines.iter().find(|line| dish.tells(&line.words, dish.sense(Sense::Rice), unless))?;
+    let rice = dish.lines.iter().find(of_rice)?;
     let cooked = dish.steps.iter().position(|step| {
         dish.has(&step.words, Sense::Boiled)
             || dish.has(&step.words, Sense::Rice) && dish.has(&step.words, Sense::PanCooks)
@@ -213,6 +229,19 @@ pub(super) fn reheating(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     (animal && !bread).then(|| Told::at(step))
 }
 
+/// A curd or custard that is cooked on the hob and then chilled, where no line is called so.
+fn is_custard_chilled(dish: &Dish<'_>) -> bool {
+    let egg = dish.lines.iter().any(|line| line.is(Role::RawEgg));
+    let cooked = |step: &DishStep<'_>| {
+        let hot = step.probed().any(|heat| (70.0..100.0).contains(&heat.high));
+        dish.has(&step.words, Sense::EggDishSurely) && (hot || dish.has(&step.words, Sense::Thickened))
+    };
+    let Some(at) = dish.steps.iter().position(cooked) else { return false };
+    let chilled = |step: &DishStep<'_>| dish.has(&step.words, Sense::InTheCold) || dish.has(&step.words, Sense::Cooled);
+    let after = &dish.steps[at + 1..];
+    egg && after.iter().any(chilled) && !after.iter().any(|step| step.sets_oven)
+}
+
 pub(super) fn cream_cakes(dish: &Dish<'_>, _: Hazard) -> Option<Told> {
     let last = dish.steps.last()?;
     let soft = |line: &&DishLine<'_>| dish.has(&line.words, Sense::CreamThing) && !is_cooked(dish, line);
@@ -228,5 +257,6 @@ pub(super) fn cream_cakes(dish: &Dish<'_>, _: Hazard) -> Option<Told> {
     let savoury =
         dish.lines.iter().any(is_animal) || dish.lines.iter().filter(|line| line.family() == "vegetable").count() > 1;
     let soup = dish.has(&dish.titled, Sense::Stock);
-    ((line.is_some() || component) && mixed && !soup && !hot && !frozen && !savoury).then(|| Told::at(last))
+    let made = line.is_some() || component || is_custard_chilled(dish);
+    (made && mixed && !soup && !hot && !frozen && !savoury).then(|| Told::at(last))
 }

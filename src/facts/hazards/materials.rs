@@ -17,6 +17,16 @@ const ACID: f64 = 0.02;
 
 pub(super) fn wires_sticks(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let told = by_words(dish, hazard)?;
+    let words = dish.words_of(hazard);
+    let handle = dish.sense(Sense::HoldingStick);
+    // The stick of a lolly is seen and held; another is hidden in what is eaten.
+    let hidden = || {
+        let line = dish.lines_telling(hazard).any(|line| dish.tells(&line.words, &words.line, handle));
+        line || dish.steps_telling(hazard).any(|step| dish.tells(&step.words, &words.step, handle))
+    };
+    if dish.has(&dish.titled, Sense::HeldByStick) && !hidden() {
+        return None;
+    }
     let charm = dish.texts().any(|words| dish.has(words, Sense::Charm));
     Some(told.and(1, charm))
 }

@@ -51,10 +51,12 @@ const TELLERS: &[(Hazard, Teller)] = &[
     (Hazard::WaterInOil, burns::water_in_oil),
     (Hazard::Flambe, burns::flambe),
     (Hazard::OpenFlame, burns::open_flame),
+    (Hazard::IndoorCharcoal, burns::indoor_charcoal),
     (Hazard::HotSteam, burns::hot_steam),
     (Hazard::HotBlender, burns::hot_blender),
     (Hazard::MicrowaveBurst, burns::microwave_burst),
     (Hazard::ChestnutBurst, burns::chestnut_burst),
+    (Hazard::GlassShock, burns::glass_shock),
     (Hazard::PaperPlasticHeat, burns::paper_plastic_heat),
     (Hazard::BottlePressure, keeping::bottle_pressure),
     (Hazard::AlcoholStays, keeping::alcohol_stays),
@@ -83,6 +85,7 @@ const TELLERS: &[(Hazard, Teller)] = &[
     (Hazard::GreenPotatoes, plants::green_potatoes),
     (Hazard::RawElderberry, plants::raw_elderberry),
     (Hazard::CassavaBamboo, plants::cassava_bamboo),
+    (Hazard::BitterSquash, plants::bitter_squash),
     (Hazard::NutmegDose, plants::nutmeg_dose),
     (Hazard::Liquorice, plants::liquorice),
     (Hazard::CassiaCinnamon, plants::cassia_cinnamon),
@@ -112,12 +115,11 @@ const TELLERS: &[(Hazard, Teller)] = &[
 ];
 
 /// The first says all that the second would.
-const COVERS: [(Hazard, Hazard); 6] = [
+const COVERS: [(Hazard, Hazard); 5] = [
     (Hazard::RawEgg, Hazard::SoftEgg),
     (Hazard::RawDough, Hazard::RawFlour),
     (Hazard::AlcoholFaith, Hazard::AlcoholStays),
     (Hazard::LowAcidPreserving, Hazard::JarsAltitude),
-    (Hazard::PickleAcidity, Hazard::JarsAltitude),
     (Hazard::LowAcidPreserving, Hazard::PickleAcidity),
 ];
 

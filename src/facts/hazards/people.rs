@@ -18,6 +18,9 @@ const POLYOLS: (f64, f64) = (10.0, 5.0);
 /// So much grapefruit in a serving is said, in grams. Common practice: no authority names a least amount.
 const GRAPEFRUIT: f64 = 20.0;
 
+/// Less sticky rice flour than this share only thickens. Common practice.
+const STICKY: f64 = 0.1;
+
 pub(super) fn honey_infant(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let drink = !drinks(dish).is_empty() && dish.has(&dish.titled, Sense::Drink);
     dish.line_of(hazard, Role::Honey).filter(|_| !drink).map(|line| Told::by(dish, line))
@@ -58,11 +61,20 @@ pub(super) fn choking_round(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
 
 pub(super) fn choking_jelly(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let told = dish.words_of(hazard);
-    let title = crate::language::words(&dish.facts.recipe.title);
-    let titled = dish.tells(&title, &told.titled, &told.unless).then(Told::default);
-    titled
+    let recipe = dish.facts.recipe;
+    let mut names = std::iter::once(&recipe.title).chain(recipe.components.iter().map(|component| &component.name));
+    let named = names.any(|name| dish.tells(&crate::language::words(name), &told.titled, &told.unless));
+    (named || are_sticky_pieces(dish))
+        .then(Told::default)
         .or_else(|| by_words(dish, hazard))
         .map(|told| Told { at: told.at.or(dish.steps.last().map(super::dish::DishStep::place)), ..told })
+}
+
+/// Cakes of sticky rice, boiled or steamed and shaped; what is baked of it is a crumb.
+fn are_sticky_pieces(dish: &Dish<'_>) -> bool {
+    let sticky = dish.grams_of(|line| dish.has(&line.words, Sense::StickyRice));
+    let baked = dish.steps.iter().any(|step| step.sets_oven || dish.has(&step.words, Sense::OvenCooks));
+    sticky > dish.grams() * STICKY && !baked && dish.does(Sense::ShapesPieces)
 }
 
 fn is_nut(line: &DishLine<'_>) -> bool {

@@ -2,7 +2,7 @@
 
 use super::by_words;
 use super::cooked::is_cooked;
-use super::dish::{Dish, Told};
+use super::dish::{Dish, DishLine, Told};
 use super::hazard::Hazard;
 use crate::language::Sense;
 
@@ -61,13 +61,27 @@ pub(super) fn raw_elderberry(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
 }
 
 pub(super) fn wild_mushrooms(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
-    let raw = dish.lines.iter().find(|line| {
-        let mushroom = dish.has(&line.words, Sense::Mushroom) && !dish.has(&line.words, Sense::ButtonMushroom);
-        let fresh = !dish.has(&line.words, Sense::Dried);
+    let fresh = |line: &&DishLine<'_>| {
         let decoration = dish.has(&line.words, Sense::Meringue) || dish.has(&line.words, Sense::ChocolateThing);
-        mushroom && fresh && !decoration && !dish.steps.is_empty() && !is_cooked(dish, line)
-    });
-    by_words(dish, hazard).or_else(|| raw.map(|line| Told::by(dish, line)))
+        dish.has(&line.words, Sense::Mushroom) && !dish.has(&line.words, Sense::Dried) && !decoration
+    };
+    let told = dish
+        .steps
+        .iter()
+        .any(|step| dish.has(&step.words, Sense::Mushroom) && dish.has(&step.words, Sense::FromTheWild));
+    let own = dish.lines.iter().filter(fresh).find(|line| told || dish.has(&line.words, Sense::FromTheWild));
+    let is_raw = |line: &&DishLine<'_>| {
+        !dish.steps.is_empty() && !dish.has(&line.words, Sense::ButtonMushroom) && !is_cooked(dish, line)
+    };
+    let raw = || dish.lines.iter().filter(fresh).find(is_raw);
+    by_words(dish, hazard).or_else(|| own.or_else(raw).map(|line| Told::by(dish, line)))
+}
+
+/// Squash whose seed nobody sold may have crossed with gourds.
+pub(super) fn bitter_squash(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    let saved = dish.texts().any(|words| dish.has(words, Sense::SavedSeed));
+    let squash = || dish.lines.iter().find(|line| saved && dish.has(&line.words, Sense::Squash));
+    by_words(dish, hazard).or_else(|| squash().map(|line| Told::by(dish, line)))
 }
 
 pub(super) fn green_potatoes(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
@@ -77,7 +91,8 @@ pub(super) fn green_potatoes(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
 
 /// What is dangerous above some grams a serving.
 fn above(dish: &Dish<'_>, hazard: Hazard, grams: f64) -> Option<Told> {
-    let line = dish.lines_telling(hazard).find(|line| !dish.has(&line.words, Sense::TakenOutWhole))?;
+    let grated = |line: &DishLine<'_>| dish.has(&line.words, Sense::Grating) || dish.has(&line.words, Sense::Ground);
+    let line = dish.lines_telling(hazard).find(|line| grated(line) || !dish.has(&line.words, Sense::TakenOutWhole))?;
     (dish.a_serving(hazard) > grams).then(|| Told::by(dish, line))
 }
 
@@ -99,7 +114,9 @@ pub(super) fn cassia_cinnamon(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
 }
 
 pub(super) fn poppy_seed(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
-    above(dish, hazard, 15.0).or_else(|| dish.has(&dish.titled, Sense::Tea).then(|| by_words(dish, hazard)).flatten())
+    // A tea bun is no tea.
+    let tea = dish.tells(&dish.titled, dish.sense(Sense::Tea), dish.sense(Sense::BesideTea));
+    above(dish, hazard, 15.0).or_else(|| tea.then(|| by_words(dish, hazard)).flatten())
 }
 
 pub(super) fn star_anise(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
