@@ -116,6 +116,11 @@ impl<'a> Facts<'a> {
         times::times(self)
     }
 
+    /// The kind that a component is taken for, and the one part that it lacks though no such thing is without it.
+    pub fn lacking(&self, component: usize) -> Option<(&'static str, &'static str)> {
+        kinds::lacking(self, component)
+    }
+
     /// What its steps put in that no component lists.
     pub fn unlisted(&self) -> Vec<Unlisted> {
         unlisted::unlisted(self)

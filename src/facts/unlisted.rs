@@ -19,6 +19,9 @@ pub struct Unlisted {
 /// Words of the longest name that is looked up.
 const LONGEST: usize = 3;
 
+/// So many lines are a list of all that goes into a component that takes up no other.
+const OWN_LIST: usize = 3;
+
 /// Families of the pantry that are made things, or are spoken of without being put in.
 const MADE: [&str; 6] = ["baked", "preserve", "frozen", "decoration", "confectionery", "pasta"];
 
@@ -29,13 +32,21 @@ pub(super) fn unlisted(facts: &Facts<'_>) -> Vec<Unlisted> {
         // A component without a list leaves open what goes in.
         return Vec::new();
     }
-    let listed = Listed::of(facts);
+    let count = facts.recipe.components.len();
+    let (anywhere, own) = (Listed::of(facts, 0..count), (0..count).map(|at| Listed::of(facts, reached(facts, at))));
+    let own: Vec<Listed<'_>> = own.collect();
+    let is_listed = |row: &Row, said: &Said<'_>, words: &Range<usize>| {
+        let here = &own[said.component];
+        // What only another component lists may be spoken of where its like is listed: the citrus juices, of limes.
+        here.has(row, said, words.clone())
+            || here.has_like(row, &said.words[words.end - 1].stem) && anywhere.has(row, said, words.clone())
+    };
     let mut told: BTreeSet<&str> = BTreeSet::new();
     let mut found = Vec::new();
     for (index, said) in facts.said.iter().enumerate().filter(|(_, said)| said.key == StepKey::Do) {
         let mut at = 0;
         while at < said.words.len() {
-            let name = name_at(facts, said, at).filter(|(row, words)| !listed.has(row, said, words.clone()));
+            let name = name_at(facts, said, at).filter(|(row, words)| !is_listed(row, said, words));
             let name = name.filter(|(_, words)| !is_made(facts, said, words) && is_put_in(facts, said, words.clone()));
             if let Some((row, words)) = name {
                 at = words.end;
@@ -87,6 +98,14 @@ fn name_at<'a>(facts: &Facts<'a>, said: &Said<'_>, at: usize) -> Option<(&'a Row
     eaten.then_some(found)
 }
 
+/// Components whose lines a component may speak of: all, unless it has a list of its own that says what goes in.
+fn reached(facts: &Facts<'_>, component: usize) -> Range<usize> {
+    let count = facts.recipe.components.len();
+    let takes_up = (0..count).any(|other| other != component && facts.uses(component, other));
+    let has_its_own = facts.lines[component].len() >= OWN_LIST && !takes_up;
+    if has_its_own { component..component + 1 } else { 0..count }
+}
+
 /// What is listed, and every word by which it may be called.
 struct Listed<'f> {
     rows: Vec<&'f Row>,
@@ -94,10 +113,12 @@ struct Listed<'f> {
 }
 
 impl<'f> Listed<'f> {
-    fn of(facts: &'f Facts<'_>) -> Self {
-        let rows: Vec<&Row> = facts.all_lines().flat_map(LineFacts::rows).collect();
+    /// What some components list.
+    fn of(facts: &'f Facts<'_>, components: Range<usize>) -> Self {
+        let lines = || facts.lines[components.clone()].iter().flatten();
+        let rows: Vec<&Row> = lines().flat_map(LineFacts::rows).collect();
         let mut known = BTreeSet::new();
-        for line in facts.all_lines().map(|line| &line.ingredient.line) {
+        for line in lines().map(|line| &line.ingredient.line) {
             let texts = [Some(&line.name), line.prep.as_ref(), line.note.as_ref()];
             texts.into_iter().flatten().for_each(|text| known.extend(words(text)));
         }
@@ -112,6 +133,11 @@ impl<'f> Listed<'f> {
         let made = facts.recipe.components.iter().map(|component| component.name.as_str());
         made.chain([facts.recipe.title.as_str()]).for_each(|name| known.extend(words(name)));
         Self { rows, known }
+    }
+
+    /// Whether something of the same family is listed, or that goes by the same last word.
+    fn has_like(&self, row: &Row, stem: &str) -> bool {
+        self.rows.iter().any(|other| other.family == row.family) || self.is_of_a_row(stem)
     }
 
     /// Whether words may name something that is listed: its row, a word of its name, or what its family is called.

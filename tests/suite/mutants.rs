@@ -4,16 +4,16 @@ use super::scores::found;
 
 /// The kinds of slip, and the least share of each that is found, in per cent.
 const RATES: [(&str, usize); 10] = [
-    ("salt x10", 88),
-    ("salt x3", 43),
-    ("raiser x10", 72),
+    ("salt x10", 91),
+    ("salt x3", 44),
+    ("raiser x10", 83),
     ("yeast /10", 70),
     ("gelling x10", 100),
-    ("main x10", 68),
-    ("main /10", 55),
-    ("oz for g", 59),
-    ("swapped", 50),
-    ("deleted", 26),
+    ("main x10", 87),
+    ("main /10", 67),
+    ("oz for g", 73),
+    ("swapped", 58),
+    ("deleted", 45),
 ];
 
 /// An ingredient line of a file: its place, what stands before the number, the number and what stands behind it.
@@ -118,9 +118,13 @@ fn slips_in_sound_recipes_are_found() {
             }
         }
     }
+    let mut fallen = Vec::new();
     for ((kind, least), (made, caught)) in RATES.iter().zip(counts) {
         let rate = caught * 100 / made.max(1);
         eprintln!("{kind}: {caught} of {made}, {rate} %");
-        assert!(rate >= *least, "{kind}: {rate} %, and was {least} %");
+        if rate < *least {
+            fallen.push(format!("{kind}: {rate} %, and was {least} %"));
+        }
     }
+    assert!(fallen.is_empty(), "{}", fallen.join("; "));
 }

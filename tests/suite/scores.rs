@@ -1,6 +1,6 @@
 //! How much the proof understands, on sets by people who had not seen the program: each rate may only rise.
 //!
-//! `tests/scores/sound/` are whole recipes in many hands in which nothing is wrong; `collective.yaml` small ones whose
+//! `tests/scores/sound/` are whole recipes in many hands in which nothing is wrong, `formulas.yaml` such of one component; `collective.yaml` small ones whose
 //! steps name their ingredients together; `temperatures.yaml` steps that state temperatures, sound ones and slips. The
 //! misses are printed: `cargo test --test suite scores -- --nocapture`.
 
@@ -66,6 +66,43 @@ fn sound_recipes_are_left_alone() {
     eprintln!("{}\n{} false warnings on {} sound recipes", wrong.join("\n"), wrong.len(), paths.len());
     assert!(paths.len() >= 64);
     assert_eq!(wrong.len(), FALSE_ON_SOUND);
+}
+
+#[derive(Deserialize)]
+struct Formula {
+    title: String,
+    serves: Option<u32>,
+    makes: Option<String>,
+    name: String,
+    ingredients: Vec<String>,
+    steps: Vec<String>,
+}
+
+/// Sound formulas of which an amount is found odd; it may only fall.
+const FALSE_ON_FORMULAS: usize = 0;
+
+#[test]
+fn sound_recipes_of_one_component_are_left_alone() {
+    let text = std::fs::read_to_string("tests/scores/formulas.yaml").unwrap();
+    let formulas: Vec<Formula> = serde_yaml::from_str(&text).unwrap();
+    let mut wrong = 0;
+    for formula in &formulas {
+        let component =
+            serde_json::json!({"name": formula.name, "ingredients": formula.ingredients, "steps": formula.steps});
+        let mut recipe = serde_json::json!({"title": formula.title, "components": [component]});
+        let serves = formula.serves.map(|serves| ("serves", serves.into()));
+        let makes = formula.makes.as_deref().map(|makes| ("makes", makes.into()));
+        for (key, value) in serves.into_iter().chain(makes) {
+            recipe[key] = value;
+        }
+        let found = found(&recipe.to_string());
+        for told in found.iter().filter(|found| found.rule.ends_with("-unusual") || found.rule == "part-missing") {
+            wrong += 1;
+            eprintln!("{}: {}", formula.title, shown(told));
+        }
+    }
+    eprintln!("{wrong} false warnings on {} sound formulas", formulas.len());
+    assert_eq!(wrong, FALSE_ON_FORMULAS);
 }
 
 #[derive(Deserialize)]
@@ -164,7 +201,7 @@ struct Slip {
 #[test]
 fn planted_slips_are_found() {
     slips("tests/scores/slips.yaml", 65);
-    slips("tests/scores/slips-2.yaml", 41);
+    slips("tests/scores/slips-2.yaml", 49);
 }
 
 fn slips(file: &str, least: usize) {

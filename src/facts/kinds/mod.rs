@@ -6,7 +6,7 @@ mod parts;
 mod ranges;
 mod telling;
 
-use parts::{Share, amounts, shares};
+use parts::{Servings, Share, amounts, shares};
 use ranges::{Range, ranges};
 
 use super::{Facts, StepKey};
@@ -50,7 +50,17 @@ const OUNCE: f64 = 28.350;
 const ALARM: f64 = 1.5;
 
 /// Parts that go in by the spoon.
-const SPOONED: [&str; 5] = ["salt", "baking soda", "baking powder", "dry yeast", "fresh yeast"];
+const SPOONED: [&str; 7] =
+    ["salt", "baking soda", "baking powder", "dry yeast", "fresh yeast", "mild flavouring", "strong extract"];
+
+/// Parts that season, of which some may be stated without a weight.
+const SEASONING: [&str; 5] = ["salt", "spice", "herb", "zest", "mild flavouring"];
+
+/// A sauce that goes in with so much fat is itself made of several things.
+const MADE_OF_FAT: f64 = 0.2;
+
+/// Fewer lines than this tell too little of what is lacking.
+const LEAST_LINES: usize = 3;
 
 /// Amounts closer than this are not worth swapping.
 const ALIKE: f64 = 1.1;
@@ -58,33 +68,69 @@ const ALIKE: f64 = 1.1;
 /// The oddity of a component that one slip explains, if every kind that it may be of finds one: that of the kind
 /// that it is nearest to.
 pub(super) fn oddity(facts: &Facts<'_>, component: usize) -> Option<Oddity> {
-    let language = facts.kitchen.language();
-    let fries = facts.said.iter().any(|said| said.tells(Sense::Frying) || said.tells(Sense::PanFries));
-    let shares = shares(&facts.lines[component], fries, language)?;
-    if shares.len() < 2 {
+    let formula = Formula::of(facts, component)?;
+    if formula.shares.len() < 2 {
         return None;
     }
-    let own = amounts(&shares, |at| shares[at].grams);
-    let entry = &facts.recipe.components[component];
-    let steps = || {
-        let said = facts.said_in(component).filter(|said| said.key == StepKey::Do).map(|said| said.text);
-        said.collect::<Vec<_>>().join(" ")
-    };
-    let title = if is_the_dish(facts, component) { facts.recipe.title.as_str() } else { "" };
-    // `Coffee choux` tells of the component that is called choux, and not of the cream in it.
-    let of_another = facts.recipe.components.iter().enumerate().any(|(other, entry)| {
-        other != component && !facts.uses(other, component) && telling::tell_the_same(title, &entry.name)
-    });
-    let title = if of_another { "" } else { title };
-    let kinds = telling::kinds(&entry.name, title, steps, &shares, &own);
+    let Formula { name, title, shares, servings } = &formula;
+    let own = amounts(shares, *servings, |at| shares[at].grams);
+    let kinds = telling::kinds(name, title, || steps(facts, component), shares, &own);
     let mut nearest: Option<(f64, Oddity)> = None;
     for kind in kinds {
-        let found = of_kind(kind, &shares)?;
+        let found = of_kind(kind, shares, *servings)?;
         if nearest.as_ref().is_none_or(|(gain, _)| found.0 < *gain) {
             nearest = Some(found);
         }
     }
     nearest.map(|(_, oddity)| oddity)
+}
+
+/// The kind that a component is taken for, and the one part that it lacks though no such thing is without it.
+pub(super) fn lacking(facts: &Facts<'_>, component: usize) -> Option<(&'static str, &'static str)> {
+    let formula = Formula::of(facts, component)?;
+    let Formula { name, title, shares, servings } = &formula;
+    let lines = &facts.lines[component];
+    // A line that was not weighed may be the one, unless it only seasons.
+    let left_out = lines.iter().enumerate().filter(|(at, _)| !shares.iter().any(|share| share.line == *at));
+    let seasons = |line: &super::LineFacts<'_>| line.row.is_some_and(|row| SEASONING.contains(&parts::part(row)));
+    let all_weighed = left_out.into_iter().all(|(_, line)| seasons(line));
+    // Mayonnaise and the like hold what a list of plain things would name.
+    let made = shares.iter().any(|share| matches!(share.part, "condiment" | "other") && share.fat > MADE_OF_FAT);
+    if shares.len() < LEAST_LINES || made || !all_weighed || !facts.recipe.components[component].uses.is_empty() {
+        return None;
+    }
+    let own = amounts(shares, *servings, |at| shares[at].grams);
+    telling::lacking(name, title, || steps(facts, component), shares, &own)
+}
+
+/// What a component is called and made of.
+struct Formula<'f> {
+    name: &'f str,
+    title: &'f str,
+    shares: Vec<Share>,
+    servings: Servings,
+}
+
+impl<'f> Formula<'f> {
+    /// None where a line cannot be weighed.
+    fn of(facts: &Facts<'f>, component: usize) -> Option<Self> {
+        let fries = facts.said.iter().any(|said| said.tells(Sense::Frying) || said.tells(Sense::PanFries));
+        let shares = shares(&facts.lines[component], fries, facts.kitchen.language())?;
+        let is_the_dish = is_the_dish(facts, component);
+        let title = facts.recipe.title.as_str();
+        // `Coffee choux` tells of the component that is called choux, and not of the cream in it.
+        let of_another = facts.recipe.components.iter().enumerate().any(|(other, entry)| {
+            other != component && !facts.uses(other, component) && telling::tell_the_same(title, &entry.name)
+        });
+        let servings = Servings { number: facts.recipe.serves.map_or(0.0, f64::from), is_the_dish };
+        let title = if is_the_dish && !of_another { title } else { "" };
+        Some(Self { name: &facts.recipe.components[component].name, title, shares, servings })
+    }
+}
+
+fn steps(facts: &Facts<'_>, component: usize) -> String {
+    let said = facts.said_in(component).filter(|said| said.key == StepKey::Do).map(|said| said.text);
+    said.collect::<Vec<_>>().join(" ")
 }
 
 /// Whether the title speaks of this component: it is the only one, or holds most of what is weighed.
@@ -95,13 +141,13 @@ fn is_the_dish(facts: &Facts<'_>, component: usize) -> bool {
 }
 
 /// What a kind finds odd, and how much of it one slip takes away.
-fn of_kind(kind: &'static str, shares: &[Share]) -> Option<(f64, Oddity)> {
+fn of_kind(kind: &'static str, shares: &[Share], servings: Servings) -> Option<(f64, Oddity)> {
     let ranges = ranges(kind);
     let strangeness = |grams: &dyn Fn(usize) -> f64| -> f64 {
-        let amounts = amounts(shares, grams);
+        let amounts = amounts(shares, servings, grams);
         ranges.iter().filter_map(|range| range.share(&amounts).map(|share| range.strangeness(share))).sum()
     };
-    let own = amounts(shares, |at| shares[at].grams);
+    let own = amounts(shares, servings, |at| shares[at].grams);
     let beyond = |range: &&Range| range.share(&own).is_some_and(|share| range.is_beyond(share));
     ranges.iter().find(beyond)?;
     let odd = |range: &&Range| range.share(&own).map_or(0.0, |share| range.strangeness(share));

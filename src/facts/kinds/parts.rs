@@ -17,7 +17,7 @@ pub(super) struct Share {
     /// Whether it is stated by weight, so that ounces may stand for grams.
     pub(super) by_weight: bool,
     water: f64,
-    fat: f64,
+    pub(super) fat: f64,
     sugar: f64,
     flour: f64,
 }
@@ -26,7 +26,7 @@ pub(super) struct Share {
 pub(super) type Amounts = FxHashMap<&'static str, f64>;
 
 /// Parts that go by one name together.
-pub(super) const GROUPS: [(&str, &[&str]); 12] = [
+pub(super) const GROUPS: [(&str, &[&str]); 19] = [
     ("sugar", &["dry sugar", "syrup"]),
     ("fat", &["butter", "oil", "hard fat"]),
     ("egg", &["whole egg", "yolk", "white"]),
@@ -39,6 +39,13 @@ pub(super) const GROUPS: [(&str, &[&str]); 12] = [
     ("any added fat", &["butter", "oil", "hard fat", "cocoa butter"]),
     ("wet part", &["cream", "milk", "fruit", "juice", "lemon juice", "coffee"]),
     ("vinegar and water", &["vinegar", "water"]),
+    ("broth", &["water", "milk", "cream", "juice", "lemon juice", "coffee", "stock", "wine"]),
+    ("vegetable", &["other vegetable", "potato"]),
+    ("pulse", &["dried pulse", "cooked pulse"]),
+    ("flavouring", &["mild flavouring", "strong extract"]),
+    ("chocolate and cocoa", &["dark chocolate", "milk chocolate", "white chocolate", "cocoa"]),
+    ("fruit and liquid", &["fruit", "water", "milk", "cream", "juice", "lemon juice", "coffee", "stock", "wine"]),
+    ("raising agent", &["dry yeast", "fresh yeast", "starter", "baking powder", "baking soda", "hartshorn"]),
 ];
 
 /// Parts whose water counts for hydration; that of fruit, vegetables, meat and hard cheese does not.
@@ -75,6 +82,9 @@ const DRY_TO_FRESH: f64 = 2.5;
 /// Baking powder in self-raising flour, by weight. Common practice.
 const IN_SELF_RAISING: f64 = 0.045;
 
+/// A dried pulse holds less water, in per cent. USDA SR28: 8 to 14 dried, 57 to 80 cooked and canned.
+const DRIED: f64 = 30.0;
+
 /// Flour in a starter, by weight. Common practice.
 const IN_STARTER: f64 = 0.5;
 
@@ -90,13 +100,20 @@ pub(super) fn shares(lines: &[LineFacts<'_>], fries: bool, language: &Language) 
         if small || stated.amounts.is_empty() {
             continue;
         }
-        let grams = facts.grams().filter(|grams| *grams > 0.0)?;
+        // A sprig and a leaf weigh nothing that matters.
+        let light = facts.row.is_some_and(|row| matches!(part(row), "herb" | "spice" | "zest"));
+        let grams = match facts.grams().filter(|grams| *grams > 0.0) {
+            None if light => continue,
+            grams => grams?,
+        };
         let Some(row) = facts.row else {
             unknown += grams;
             continue;
         };
         let texts = [Some(&stated.name), stated.prep.as_ref(), stated.note.as_ref()];
-        let aside = |of: Sense| texts.into_iter().flatten().any(|text| language.tells(of, text));
+        // `450 g flour, plus extra for dusting`: what is stated goes in.
+        let told = |of: Sense, text: &str| language.tells(of, text) && !language.tells(Sense::Divided, text);
+        let aside = |of: Sense| texts.into_iter().flatten().any(|text| told(of, text));
         let much = matches!(part(row), "oil" | "hard fat") && grams > FRYING_FAT;
         if aside(Sense::ForFrying) || aside(Sense::ForTheBench) || (fries && much) {
             continue;
@@ -132,9 +149,19 @@ fn share(line: usize, row: &Row, grams: f64, by_weight: bool) -> Share {
     }
 }
 
+/// For how many a component is: `serving` where the dish is most of it, `plate` where a part is judged by its most alone.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Servings {
+    pub(super) number: f64,
+    pub(super) is_the_dish: bool,
+}
+
 /// The amounts of all parts; `grams` of each share may be others than its own.
-pub(super) fn amounts(shares: &[Share], grams: impl Fn(usize) -> f64) -> Amounts {
+pub(super) fn amounts(shares: &[Share], servings: Servings, grams: impl Fn(usize) -> f64) -> Amounts {
     let mut all = Amounts::default();
+    // So that a share of them in per cent is grams for each.
+    all.insert("plate", servings.number * 100.0);
+    all.insert("serving", if servings.is_the_dish { servings.number * 100.0 } else { 0.0 });
     let mut add = |part: &'static str, grams: f64| *all.entry(part).or_default() += grams;
     for (at, share) in shares.iter().enumerate() {
         let grams = grams(at);
@@ -166,7 +193,7 @@ pub(super) fn amounts(shares: &[Share], grams: impl Fn(usize) -> f64) -> Amounts
 }
 
 /// The part that an ingredient plays, by what the pantry knows of it.
-fn part(row: &Row) -> &'static str {
+pub(super) fn part(row: &Row) -> &'static str {
     let id = row.id.as_str();
     let has = |words: &[&str]| words.iter().any(|word| id.contains(word));
     match row.family.as_str() {
@@ -174,6 +201,7 @@ fn part(row: &Row) -> &'static str {
         "flour" => "flour",
         "starch" => "starch",
         "grain" if has(&["crumb", "panko"]) => "crumbs",
+        "grain" if has(&["cornmeal", "polenta", "semolina", "bran", "grits"]) => "flour",
         "grain" => "grain",
         "baked" => "crumbs",
         "sugar" => "dry sugar",
@@ -224,14 +252,21 @@ fn part(row: &Row) -> &'static str {
         "acid" => "acid",
         "spice" => "spice",
         "herb" => "herb",
-        "flavour" => "flavouring",
+        // Vanilla is mild; a spoon too many of the others is tasted.
+        "flavour" if has(&["-extract"]) && !has(&["vanilla", "coffee", "maple"]) => "strong extract",
+        "flavour" => "mild flavouring",
         "fruit" if has(&["zest", "peel"]) => "zest",
         "fruit" if has(&["lemon-juice", "lime-juice", "yuzu"]) => "lemon juice",
         "fruit" if has(&["juice"]) => "juice",
         "fruit" => "fruit",
         "dried-fruit" => "dried fruit",
-        "vegetable" => "vegetable",
-        "pulse" => "pulse",
+        "vegetable" if has(&["wakame", "kombu", "nori", "seaweed", "dulse"]) => "herb",
+        "vegetable" if has(&["potato"]) => "potato",
+        "vegetable" => "other vegetable",
+        "pulse" if row.nutrients.as_ref().and_then(|of| of.water).is_some_and(|water| water > DRIED) => "cooked pulse",
+        "pulse" if has(&["canned", "cooked", "undrained", "tofu", "paste"]) => "cooked pulse",
+        "pulse" => "dried pulse",
+        "pasta" => "pasta",
         "meat" | "fish" => "meat",
         "alcohol" if has(&["wine", "beer", "cider", "champagne", "prosecco", "stout", "lager", "ale"]) => "wine",
         "alcohol" => "alcohol",

@@ -6,8 +6,8 @@ use rustc_hash::FxHashMap;
 
 use super::parts::{Amounts, GROUPS};
 
-/// Kind, base, part, low, usual from and to, high, whether needed, and the source where it is not common practice; per
-/// cent of the base.
+/// Kind, base, part, low, usual from and to, high, whether needed or expected, and the source where it is not common
+/// practice; per cent of the base, and grams each where the base is a serving or a plate.
 const SHARES: &str = include_str!("shares.tsv");
 
 /// The usual share of a part.
@@ -18,9 +18,14 @@ pub(super) struct Range {
     low: f64,
     pub(super) usual: (f64, f64),
     high: f64,
-    /// Whether the kind cannot be without it.
+    /// Whether nothing without it is taken for the kind.
     pub(super) needed: bool,
+    /// Whether the kind cannot be without it, unless another component brings it.
+    pub(super) expected: bool,
 }
+
+/// What is never in any dish: parts that no plate and no batch holds so much of.
+pub(super) const ANY_DISH: &str = "any dish";
 
 /// What a part costs that is needed and not there.
 const MISSING: f64 = 1.5;
@@ -37,13 +42,16 @@ static ALL: LazyLock<FxHashMap<&'static str, Vec<Range>>> = LazyLock::new(|| {
         }
     }
     let any = all.get("any").cloned().unwrap_or_default();
-    for (_, own) in all.iter_mut().filter(|(kind, _)| **kind != "any") {
-        let mut named: Vec<&str> = own.iter().map(|range| range.part).collect();
+    let plates: Vec<Range> =
+        all.get(ANY_DISH).into_iter().flatten().filter(|range| range.base == "plate").copied().collect();
+    for (_, own) in all.iter_mut().filter(|(kind, _)| !["any", ANY_DISH].contains(kind)) {
+        let mut named: Vec<&str> = own.iter().filter(|range| range.is_a_share()).map(|range| range.part).collect();
         let groups =
             GROUPS.iter().filter(|(group, _)| named.contains(group)).flat_map(|(_, parts)| parts.iter().copied());
         let of_groups: Vec<&str> = groups.collect();
         named.extend(of_groups);
         own.extend(any.iter().filter(|range| !named.contains(&range.part)));
+        own.extend(&plates);
     }
     all
 });
@@ -57,7 +65,8 @@ fn read(line: &'static str) -> Option<(&'static str, Range)> {
         low: number(3)?,
         usual: (number(4)?, number(5)?),
         high: number(6)?,
-        needed: cells.get(7).is_some_and(|cell| !cell.is_empty()),
+        needed: cells.get(7) == Some(&"needed"),
+        expected: cells.get(7).is_some_and(|cell| !cell.is_empty()),
     };
     Some((cells[0], range))
 }
@@ -68,6 +77,11 @@ pub(super) fn ranges(kind: &str) -> &'static [Range] {
 }
 
 impl Range {
+    /// Whether it says how much is usual, and not only that there is some.
+    pub(super) fn is_a_share(&self) -> bool {
+        self.needed || !self.expected
+    }
+
     /// The part's share of its base in per cent; none where there is no base.
     pub(super) fn share(&self, amounts: &Amounts) -> Option<f64> {
         let of = |part: &str| amounts.get(part).copied().unwrap_or_default();

@@ -4,7 +4,7 @@
 use std::sync::LazyLock;
 
 use super::parts::{Amounts, GROUPS, Share, WET};
-use super::ranges::{Range, ranges};
+use super::ranges::{ANY_DISH, Range, ranges};
 use crate::language::without_accents;
 
 /// How each kind is told: what it is never with, words of its own, words that it shares, and words of its steps.
@@ -49,23 +49,15 @@ type Hit = (usize, usize, bool, &'static Kind);
 /// Words between those of a phrase.
 const BETWEEN: usize = 2;
 
-/// Words of a name behind which something else is named: `crust for pork pie`.
-const BEHIND: [&str; 11] = ["for", "with", "pour", "per", "mit", "con", "fur", "au", "al", "aux", "auf"];
+/// Words of names, by what they do: `silent` makes a formula unlike all others, `without` says that something is left out,
+/// and behind what is `behind` something else is named, as in `crust for pork pie`.
+const WORDS: &str = include_str!("words.tsv");
 
-/// What makes a formula unlike all others.
-const SILENT: [&str; 11] = [
-    "keto",
-    "low carb",
-    "sugar free",
-    "no sugar",
-    "low sugar",
-    "reduced sugar",
-    "diabetic",
-    "discard",
-    "protein",
-    "paleo",
-    "slimming",
-];
+/// The words of names that do something.
+fn words_that(does: &str) -> impl Iterator<Item = &'static str> + use<'_> {
+    let line = WORDS.lines().find_map(|line| line.strip_prefix(does)?.strip_prefix('\t'));
+    line.into_iter().flat_map(|words| words.split("; "))
+}
 
 struct Kind {
     name: &'static str,
@@ -152,7 +144,7 @@ pub(super) fn kinds(
     amounts: &Amounts,
 ) -> Vec<&'static str> {
     let both = format!("{name} {title}").to_lowercase();
-    if SILENT.iter().any(|word| both.contains(word)) {
+    if words_that("silent").any(|word| both.contains(word)) {
         return Vec::new();
     }
     let steps = std::cell::LazyCell::new(|| plain(&steps(), false));
@@ -161,6 +153,19 @@ pub(super) fn kinds(
             |kind: &&'static Kind| is_possible(kind, amounts, || steps.as_slice()) && (!strict || knows(kind, shares));
         kinds.into_iter().filter(fit).map(|kind| kind.name).collect()
     };
+    let mut told = told(name, title, possible);
+    if told.is_empty() {
+        told.push(ANY_DISH);
+    }
+    told
+}
+
+/// The kinds that the words tell and the parts allow, by the component's name before the dish's.
+fn told(
+    name: &str,
+    title: &str,
+    possible: impl Fn(Vec<&'static Kind>, bool) -> Vec<&'static str>,
+) -> Vec<&'static str> {
     let of_name = by_own_words(name);
     if !of_name.is_empty() {
         return possible(of_name, false);
@@ -190,7 +195,7 @@ pub(super) fn tell_the_same(one: &str, other: &str) -> bool {
 /// By the words that are a kind's own, in the head of a name before the whole of it.
 fn by_own_words(name: &str) -> Vec<&'static Kind> {
     let whole = plain(name, false);
-    let behind = whole.iter().position(|word| BEHIND.contains(&word.as_str())).unwrap_or(whole.len());
+    let behind = whole.iter().position(|word| words_that("behind").any(|behind| word == behind)).unwrap_or(whole.len());
     let comma = plain(name.split(',').next().unwrap_or_default(), false).len();
     for words in [&whole[..behind.min(comma)], &whole[..]] {
         let hits = OWN.hits(words);
@@ -230,9 +235,12 @@ fn is_possible<'s>(kind: &Kind, amounts: &Amounts, steps: impl Fn() -> &'s [Stri
     let own = ranges(kind.name);
     let Some(base) = own.first().map(|range| range.base) else { return false };
     let lacks = |range: &Range| range.needed && of(range.part) <= 0.0;
-    if of(base) <= 0.0 || own.iter().any(lacks) {
-        return false;
-    }
+    of(base) > 0.0 && !own.iter().any(lacks) && has_nothing_else(kind, amounts, steps)
+}
+
+/// Whether nothing is there that the kind is never with, and the steps are like its own.
+fn has_nothing_else<'s>(kind: &Kind, amounts: &Amounts, steps: impl Fn() -> &'s [String]) -> bool {
+    let of = |part: &str| amounts.get(part).copied().unwrap_or_default();
     let flour = |part: &'static str| if part == "flour" { "wheat and other flour" } else { part };
     if kind.never.iter().any(|part| of(flour(part)) > 0.0) {
         return false;
@@ -243,6 +251,64 @@ fn is_possible<'s>(kind: &Kind, amounts: &Amounts, steps: impl Fn() -> &'s [Stri
     let steps = steps();
     let says = |phrases: &[Phrase]| phrases.iter().any(|phrase| phrase.find(steps).is_some());
     steps.is_empty() || ((kind.says.is_empty() || says(&kind.says)) && !says(&kind.never_says))
+}
+
+/// Parts that others stand in for under the same name: a roast of nuts, a jam of tomatoes, a burger of beans.
+const STOOD_IN: [&str; 10] =
+    ["meat", "fruit", "fruit and juice", "vegetable", "potato", "pulse", "dried pulse", "nuts", "nut paste", "grain"];
+
+/// The kind that the words tell, and the one part that all kinds that they may tell lack, where nothing else is odd of
+/// them.
+pub(super) fn lacking(
+    name: &str,
+    title: &str,
+    steps: impl Fn() -> String,
+    shares: &[Share],
+    amounts: &Amounts,
+) -> Option<(&'static str, &'static str)> {
+    let of_name = by_own_words(name);
+    let told = if of_name.is_empty() { by_own_words(title) } else { of_name };
+    let both = format!("{name} {title}").to_lowercase();
+    if told.is_empty() || ["silent", "without"].into_iter().flat_map(words_that).any(|word| both.contains(word)) {
+        return None;
+    }
+    let steps = plain(&steps(), false);
+    let fits = |kind: &&&'static Kind| has_nothing_else(kind, amounts, || &steps) && knows(kind, shares);
+    let mut found: Option<(&'static str, &'static str)> = None;
+    let words = [plain(name, false), plain(title, false)];
+    // What only shares a word may still be what it is, and then lacks nothing.
+    let is_told = |kind: &Kind| {
+        let own = kind.own.iter().filter(|phrase| !phrase.words.iter().any(|word| word == "*"));
+        own.into_iter().any(|phrase| words.iter().any(|words| phrase.find(words).is_some()))
+    };
+    for kind in told.iter().filter(fits) {
+        let own = ranges(kind.name);
+        let odd = own.iter().any(|range| range.share(amounts).is_some_and(|share| range.is_beyond(share)));
+        match lacks(own, amounts).as_slice() {
+            [] => return None,
+            _ if !is_told(kind) => {}
+            [part] if STOOD_IN.contains(part) => return None,
+            [part] if !odd && found.is_none_or(|(_, other)| other == *part) => found = Some((kind.name, part)),
+            [_] if !odd => return None,
+            _ => {}
+        }
+    }
+    found
+}
+
+/// The base and the parts that a kind cannot be without and that are not there.
+fn lacks(own: &[Range], amounts: &Amounts) -> Vec<&'static str> {
+    let is_there = |part: &str| amounts.get(part).copied().unwrap_or_default() > 0.0;
+    let base = own.first().map(|range| range.base).into_iter();
+    let mut lacks: Vec<&'static str> = Vec::new();
+    for part in base.chain(own.iter().filter(|range| range.expected).map(|range| range.part)) {
+        // A starter raises without yeast.
+        let stood_in = part == "yeast" && is_there("raising agent");
+        if !is_there(part) && !stood_in && !lacks.contains(&part) {
+            lacks.push(part);
+        }
+    }
+    lacks
 }
 
 /// Whether a kind has a range for every part that is there.
@@ -257,6 +323,7 @@ fn knows(kind: &Kind, shares: &[Share]) -> bool {
     };
     shares.iter().all(|share| {
         let known = |name: &'static str| name == share.part || group(name, share.part);
-        share.part == "other" || own.iter().any(|range| known(range.part) || known(range.base))
+        matches!(share.part, "other" | "pasta")
+            || own.iter().filter(|range| range.is_a_share()).any(|range| known(range.part) || known(range.base))
     })
 }

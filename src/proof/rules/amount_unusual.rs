@@ -7,7 +7,7 @@
 //!
 //! Instead: `120 g plain flour`
 //!
-//! Source: shares of 145 kinds of component, mostly common practice, in `src/facts/kinds/`. The kind is told by the
+//! Source: shares of 198 kinds of component, mostly common practice, in `src/facts/kinds/`. The kind is told by the
 //! name, the parts and the steps; where it is not told, nothing is said. `allow:` the rule for a formula of your own.
 
 use super::{gelling_unusual, leavening_unusual, salt_unusual};
@@ -39,15 +39,17 @@ fn finding(context: &Context<'_>, component: usize, oddity: &Oddity) -> Finding 
     };
     let percent = |share: f64| if share < 10.0 { format!("{share:.1}") } else { format!("{share:.0}") };
     let (from, to) = oddity.usual;
-    let message = format!(
-        "{} is {} % of the {}; {} to {} % is usual in {}",
-        oddity.part,
-        percent(oddity.share),
-        oddity.base,
-        percent(from),
-        percent(to),
-        oddity.kind
-    );
+    let (share, part, kind) = (percent(oddity.share), oddity.part, oddity.kind);
+    let message = match oddity.base {
+        "serving" | "plate" if from <= 0.0 => {
+            format!("{part} is {share} g a serving; up to {} g is usual", percent(to))
+        }
+        "serving" | "plate" => {
+            format!("{part} is {share} g a serving; {} to {} g is usual in {kind}", percent(from), percent(to))
+        }
+        base if from <= 0.0 => format!("{part} is {share} % of the {base}; up to {} % is usual in {kind}", percent(to)),
+        base => format!("{part} is {share} % of the {base}; {} to {} % is usual in {kind}", percent(from), percent(to)),
+    };
     let found = Finding::at(place(line(at)), message).label(format!("{} is taken for {}", entry.name, oddity.kind));
     match oddity.slip {
         Slip::Amount { grams, .. } => {

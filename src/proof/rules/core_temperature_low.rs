@@ -28,6 +28,9 @@ const EGG: Dish = ("an egg dish", 71, 160);
 /// Below this something is warmed or cooled, not cooked.
 const COOKING_FROM: i64 = 50;
 
+/// The core of a bird in the oven may be stated far too low: 47 for 74 °C.
+const IN_OVEN_FROM: i64 = 30;
+
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     context.said().filter_map(|said| too_low(context, said)).collect()
 }
@@ -42,9 +45,13 @@ fn too_low(context: &Context<'_>, said: &Said<'_>) -> Option<Finding> {
     if !cooked || otherwise {
         return None;
     }
-    let (span, stated) = coolest(said)?;
+    let in_oven = said.key == StepKey::Heat && step.oven.is_some();
+    let (span, stated) = coolest(said, if in_oven { IN_OVEN_FROM } else { COOKING_FROM })?;
     let (what, least, fahrenheit) = dish(context, said, step.oven.is_some() || core)?;
     let highest = stated.celsius().1;
+    if highest < Number::from_integer(COOKING_FROM) && (what, least, fahrenheit) != POULTRY {
+        return None;
+    }
     // A degree is left for rounding.
     if highest >= Number::from_integer(least - 1) || cooked_later(context, said, least) {
         return None;
@@ -56,10 +63,10 @@ fn too_low(context: &Context<'_>, said: &Said<'_>) -> Option<Finding> {
 }
 
 /// The lowest temperature that is one of cooking, and not an oven's.
-fn coolest(said: &Said<'_>) -> Option<(Span, Temperature)> {
+fn coolest(said: &Said<'_>, from: i64) -> Option<(Span, Temperature)> {
     let in_range = |temperature: Temperature| {
         let high = temperature.celsius().1;
-        high >= Number::from_integer(COOKING_FROM) && high < Number::from_integer(100)
+        high >= Number::from_integer(from) && high < Number::from_integer(100)
     };
     let after_core = |span: &Span| {
         said.key == StepKey::Heat

@@ -24,6 +24,9 @@ const SHARES: [Usual; 4] = [
     (Role::Gum, "up to 1 %", 0.0, 3.0),
 ];
 
+/// So much of the most that passes may be left in what it ends in.
+const IN_THE_END: f64 = 0.6;
+
 /// Less than this is not set on its own, in grams.
 const SMALL: f64 = 60.0;
 
@@ -36,17 +39,20 @@ fn in_component(context: &Context<'_>, component: usize) -> Vec<Finding> {
     let own = parts(context, component);
     let of_others = mass(context, component) - grams(&own, |row| row.family == "gelling");
     let only_water = own.iter().all(|part| part.row.family == "gelling" || part.row.is(Role::Water));
-    let used_later = (component + 1..context.recipe.components.len()).any(|later| context.uses(later, component));
+    let later = (component + 1..context.recipe.components.len()).filter(|later| context.uses(*later, component));
+    let whole = |room: usize| with_used(context, room).iter().map(|room| mass(context, *room)).sum::<f64>();
+    let in_the_end = later.map(whole).fold(0.0, f64::max);
     if context.language().tells(Sense::FirmJelly, &names) || only_water || of_others < SMALL {
         return Vec::new();
     }
-    let with_used: f64 = with_used(context, component).iter().map(|room| mass(context, *room)).sum();
+    let with_used = whole(component);
     let judged = own.iter().filter_map(|part| {
         let (_, usual, least, most) = usual(&SHARES, part)?;
         let of_own = part.grams * 100.0 / of_others.max(1.0);
         let of_all = part.grams * 100.0 / with_used.max(1.0);
-        // A base that later takes up cream or fruit holds more than the whole will.
-        let high = of_all > most && !(used_later && of_all < most * 2.0);
+        // A base that later takes up cream or fruit holds more than the whole will; and not all of that is set.
+        let thinned = part.grams * 100.0 < most * IN_THE_END * in_the_end;
+        let high = of_all > most && !(thinned && of_all < most * 2.0);
         let share = if high { of_all } else { of_own };
         (high || of_own < least).then(|| {
             unusual(part, share, "what it sets", usual).help("check the decimal point, the unit and the grade")

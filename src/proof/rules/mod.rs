@@ -20,6 +20,7 @@ mod mould_too_small;
 mod oven_not_set;
 mod oven_too_hot;
 mod paid_link_undisclosed;
+mod part_missing;
 mod parts_disagree;
 mod photo_missing;
 mod photo_unreadable;
@@ -87,6 +88,7 @@ table! {
     "oven-not-set" oven_not_set Warning
     "oven-too-hot" oven_too_hot Warning
     "paid-link-undisclosed" paid_link_undisclosed Warning
+    "part-missing" part_missing Warning
     "parts-disagree" parts_disagree Warning
     "photo-missing" photo_missing Error
     "photo-unreadable" photo_unreadable Error

@@ -28,16 +28,18 @@ struct Doing {
     to_use: Option<Use>,
     /// Whether no recipe goes there, slip or none.
     never: bool,
+    /// The longest time in minutes at which the range holds; more of it does the same with less heat.
+    within: Option<u64>,
     what: &'static str,
     range: (i64, i64),
 }
 
 const fn doing(told: &'static [Sense], unless: &'static [Sense], what: &'static str, range: (i64, i64)) -> Doing {
-    Doing { told, unless, near: &[], to_use: Some(Use::Thermometer), never: false, what, range }
+    Doing { told, unless, near: &[], to_use: Some(Use::Thermometer), never: false, within: None, what, range }
 }
 
 /// What is looked for, the surest first.
-const DOINGS: [Doing; 13] = [
+const DOINGS: [Doing; 14] = [
     Doing { near: &[Sense::Freezer], to_use: None, ..doing(&[], &[], "a freezer", (-45, -5)) },
     Doing { near: &[Sense::Fridge], to_use: None, ..doing(&[], &[Sense::OvenCooks], "a refrigerator", (-3, 14)) },
     Doing { near: &[Sense::Works], ..doing(&[Sense::ChocolateThing], &[], "chocolate to work with", (26, 36)) },
@@ -54,6 +56,16 @@ const DOINGS: [Doing; 13] = [
     doing(&[Sense::Amber], &[], "amber caramel", (145, 215)),
     doing(&[Sense::Fat, Sense::PanFries], &[Sense::OvenCooks, Sense::Core], "fat for frying", (110, 235)),
     doing(&[Sense::Flesh, Sense::Registers], &[Sense::Fat], "the core of meat", (40, 105)),
+    Doing {
+        to_use: Some(Use::Oven),
+        within: Some(60),
+        ..doing(
+            &[Sense::OvenCooks, Sense::Browns],
+            &[Sense::LowOven],
+            "an oven that browns within the hour",
+            (120, 600),
+        )
+    },
     Doing {
         to_use: Some(Use::Oven),
         ..doing(&[Sense::OvenCooks, Sense::Browns], &[Sense::LowOven], "an oven that browns", (100, 600))
@@ -97,6 +109,11 @@ fn fits((low, high): (Number, Number), range: (i64, i64)) -> bool {
 /// Whether the words of a doing stand where the temperature does: those of its step under `heat` and `oven`.
 fn is_doing(context: &Context<'_>, said: &Said<'_>, setting: &Setting, stated: &Stated, doing: &Doing) -> bool {
     if doing.to_use.is_some_and(|to_use| to_use != setting.to_use) {
+        return false;
+    }
+    let step = &context.recipe.components[said.component].steps[said.step];
+    let given = step.time.iter().chain(&step.wait).map(|time| time.high).sum::<u64>();
+    if doing.within.is_some_and(|minutes| given == 0 || given > minutes * 60) {
         return false;
     }
     let (own, sentence, clause) = match said.key {
