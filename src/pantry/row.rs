@@ -112,6 +112,17 @@ pub struct AllergenLists {
     pub us: Vec<String>,
     /// Of the EU fourteen (Regulation (EU) 1169/2011, Annex II).
     pub eu: Vec<String>,
+    /// The cereals behind `gluten` (`wheat`, `rye`, `barley`, `oats`), which the annex names one by one; where none is named,
+    /// wheat if it is of the US nine.
+    pub cereals: Vec<String>,
+}
+
+impl AllergenLists {
+    /// The cereals whose gluten is in it.
+    pub fn gluten_of(&self) -> impl Iterator<Item = &str> {
+        let wheat = self.cereals.is_empty() && self.us.iter().any(|allergen| allergen == "wheat");
+        self.cereals.iter().map(String::as_str).chain(wheat.then_some("wheat"))
+    }
 }
 
 /// Where an ingredient comes from.

@@ -35,20 +35,23 @@ const EU: [(&str, &str); 14] = [
     ("mollusc", "allergen-mollusc"),
 ];
 
-/// What a recipe contains by both lists, kinds of nut, fish and crustacean named; and what nothing is known of.
+/// What a recipe contains by both lists, kinds of nut, fish and crustacean and the cereals named; and what nothing is known of.
 pub(super) fn allergens(facts: &Facts<'_>) -> Allergens {
     let rows: Vec<&Row> = facts.all_lines().flat_map(LineFacts::rows).collect();
     let language = facts.kitchen.language();
     let named = |key: &str, words: &str, of: &dyn Fn(&Row) -> bool| {
         let with = || rows.iter().filter(|row| of(row));
         with().next()?;
-        let kinds: BTreeSet<&str> =
-            with().filter_map(|row| row.kind.as_deref()).map(|kind| language.kind(kind)).collect();
-        let what = language.say(words, &[]);
-        let by_kind = matches!(key, "tree-nut" | "nut" | "fish" | "crustacean") && !kinds.is_empty();
+        let kinds: BTreeSet<&str> = match key {
+            "gluten" => with().flat_map(|row| row.allergens.gluten_of()).collect(),
+            "tree-nut" | "nut" | "fish" | "crustacean" => with().filter_map(|row| row.kind.as_deref()).collect(),
+            _ => BTreeSet::new(),
+        };
+        let kinds: BTreeSet<&str> = kinds.into_iter().map(|kind| language.kind(kind)).collect();
         let kinds: Vec<&str> = kinds.into_iter().collect();
-        let named = || language.say("of-kinds", &[("what", &what), ("kinds", &kinds.join(", "))]);
-        Some(if by_kind { named() } else { what.clone() })
+        let what = language.say(words, &[]);
+        let of_kinds = || language.say("of-kinds", &[("what", &what), ("kinds", &kinds.join(", "))]);
+        Some(if kinds.is_empty() { what.clone() } else { of_kinds() })
     };
     let us = US.iter().filter_map(|(key, words)| named(key, words, &|row| row.allergens.us.iter().any(|a| a == key)));
     let eu = EU.iter().filter_map(|(key, words)| named(key, words, &|row| row.allergens.eu.iter().any(|a| a == key)));

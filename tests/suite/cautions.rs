@@ -175,8 +175,11 @@ fn allergens_come_from_the_rows() {
     case("100 g shrimp", "crustacean shellfish (shrimp)", "crustaceans (shrimp)");
     case("100 g walnuts", "tree nuts (walnut)", "nuts (walnut)");
     case("100 g peanuts", "peanuts", "peanuts");
-    case("100 g plain flour", "wheat", "cereals containing gluten");
-    case("100 g rye flour", "", "cereals containing gluten");
+    case("100 g plain flour", "wheat", "cereals containing gluten (wheat)");
+    case("100 g rye flour", "", "cereals containing gluten (rye)");
+    case("500 g beer", "", "cereals containing gluten (barley)");
+    case("50 g rolled oats", "", "cereals containing gluten (oats)");
+    case("3 malt biscuits", "wheat", "cereals containing gluten (barley, wheat)");
     case("100 g soy flour", "soybeans", "soybeans");
     case("10 g sesame seeds", "sesame", "sesame");
     case("100 g celery", "", "celery");
