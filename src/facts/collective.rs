@@ -28,23 +28,38 @@ pub(super) fn meant(
     let excepted = sentence.clone().filter(|at| said.excepted[*at]);
     let mut without: Vec<usize> = excepted.clone().flat_map(|at| of_group(facts, component, said, at, true)).collect();
     without.extend(excepted.flat_map(|at| said.named[at].iter().map(|named| named.line)));
-    let parts: Vec<usize> = parts_named(facts, component, said, sentence.clone());
-    let rest = match is_rest(said, &sentence) && !parts.is_empty() {
-        // `fold in a third of the cream, then the rest`
-        true => parts,
-        false => of_the_rest(said, sentence.clone(), left, &named),
-    };
-    let mut meant = Meant { taken: rest.into_iter().map(|line| (line, None)).collect(), hinted: Vec::new() };
-    for at in sentence.filter(|at| !said.excepted[*at]) {
+    let mut groups = Meant { taken: Vec::new(), hinted: Vec::new() };
+    for at in sentence.clone().filter(|at| !said.excepted[*at]) {
         for line in of_group(facts, component, said, at, true) {
             // `the berries` of which half is crushed are those.
             let begun = matches!(left[line], Left::Some(_))
                 && said_share(said, at, &facts.lines[component][line], line).is_none();
-            if !begun && !meant.taken.iter().any(|(other, _)| *other == line) {
-                meant.taken.push((line, Some(at)));
+            let named = said.named[at].iter().any(|named| named.surely && named.line == line);
+            if !begun && !named && !groups.taken.iter().any(|(other, _)| *other == line) {
+                groups.taken.push((line, Some(at)));
             }
         }
-        meant.hinted.extend(of_group(facts, component, said, at, false));
+        groups.hinted.extend(of_group(facts, component, said, at, false));
+    }
+    let speaks_of_some = !groups.taken.is_empty() || !groups.hinted.is_empty();
+    let parts: Vec<usize> = parts_named(facts, component, said, 0..sentence.end);
+    let rest = match is_rest(said, &sentence) && !parts.is_empty() {
+        // `fold in a third of the cream, then the rest`
+        true => parts,
+        false => of_the_rest(said, sentence.clone(), left, &named, speaks_of_some),
+    };
+    let mut meant = Meant { taken: rest.into_iter().map(|line| (line, None)).collect(), hinted: groups.hinted };
+    if sentence.clone().any(|at| said.tells_at(Sense::AllOfIt, at)) {
+        meant.hinted.extend((0..left.len()).filter(|line| left[*line] != Left::Nothing));
+    }
+    if speaks_of_some && meant.taken.is_empty() {
+        // `Boil the roots in salted water` may mean the salt.
+        meant.hinted.extend(of_the_rest(said, sentence.clone(), left, &named, false));
+    }
+    for (line, at) in groups.taken {
+        if !meant.taken.iter().any(|(other, _)| *other == line) {
+            meant.taken.push((line, at));
+        }
     }
     meant.taken.retain(|(line, _)| !without.contains(line));
     meant
@@ -72,7 +87,7 @@ fn parts_named(facts: &Facts<'_>, component: usize, said: &Said<'_>, sentence: R
 }
 
 /// The lines that `everything`, `the other two`, `the first five` or a verb without an object stand for.
-fn of_the_rest(said: &Said<'_>, sentence: Range<usize>, left: &[Left], named: &[usize]) -> Vec<usize> {
+fn of_the_rest(said: &Said<'_>, sentence: Range<usize>, left: &[Left], named: &[usize], some: bool) -> Vec<usize> {
     let language = said.language();
     let words = &said.words[..sentence.end];
     let tells = |of: Sense, at: usize| language.lexicon(of).at(words, at) > 0;
@@ -96,10 +111,12 @@ fn of_the_rest(said: &Said<'_>, sentence: Range<usize>, left: &[Left], named: &[
         let joined = |next: &&Word| next.before == if language.is_head_first() { "-" } else { " " };
         words.get(at + 1).filter(joined).is_some_and(|next| language.lexicon(Sense::Pronoun).has(&next.stem))
     });
-    if nothing_yet && pronoun {
+    let all_of_it = sentence.clone().any(|at| tells(Sense::AllOfIt, at));
+    if nothing_yet && (pronoun || all_of_it) {
         return (0..left.len()).collect();
     }
-    let first = nothing_yet && named.is_empty();
+    // `Whisk the dry things` speaks of some.
+    let first = nothing_yet && named.is_empty() && !some;
     let orders = sentence.clone().take(3).any(|at| orders(&at));
     if first && orders && named_in(said, 0..said.words.len()).is_empty() { untaken() } else { Vec::new() }
 }

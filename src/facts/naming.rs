@@ -121,6 +121,10 @@ fn is_order(said: &[Word], at: usize, language: &Language) -> bool {
 pub(super) fn is_several(said: &[Word], at: usize, language: &Language) -> bool {
     let sentence = said[at].sentence;
     let several = language.lexicon(Sense::Several);
+    let (written, stem) = (&said[at].written, &said[at].stem);
+    if written.ends_with('s') && !stem.ends_with('s') && !language.is_head_first() {
+        return true;
+    }
     (at.saturating_sub(3)..at).any(|before| said[before].sentence == sentence && several.at(said, before) > 0)
 }
 

@@ -283,6 +283,10 @@ mod tests {
             &["Add 400 g of the milk.", "Let it take up the milk.", "Add the last of the milk."],
             &[(0, 0, Share::Part(Portion::Of(Number::new(4, 5)))), (1, 0, Again), (2, 0, Rest)],
         );
+        case(&["Whisk the dry things.", "Add the yolks and the milk."], &[(0, 1, All), (1, 0, All), (1, 2, All)]);
+        case(&["Warm the milk.", "Scrape it all back into the pan.", "Add the sugar."], &[(0, 0, All), (2, 1, All)]);
+        case(&["Warm the milk.", "Pipe the remaining filling.", "Dust with the sugar."], &[(0, 0, All), (2, 1, All)]);
+        case(&["Warm half of the milk. Add the other half."], &[(0, 0, All)]);
         case(&["Mix the milk, the sugar and the yolks."], &[(0, 0, All), (0, 1, All), (0, 2, All)]);
     }
 }

@@ -170,7 +170,10 @@ fn is_made(facts: &Facts<'_>, said: &Said<'_>, words: &Range<usize>) -> bool {
     let next = said.words.get(words.end).filter(|next| next.sentence == said.words[first].sentence);
     let part_of =
         next.is_some_and(|next| next.before == "-" || next.before == " " && said.tells_at(Sense::MadeThing, words.end));
-    let bought = said.tells_at(Sense::Bought, first) && is_added(facts, said, words);
+    // `the cream` of a recipe that makes one is that.
+    let called = |component: &crate::recipe::Component| facts.kitchen.language().tells(Sense::Bought, &component.name);
+    let makes_one = || facts.recipe.components.iter().any(called);
+    let bought = said.tells_at(Sense::Bought, first) && !makes_one() && is_added(facts, said, words);
     let alone = words.len() == 1 || (first + 1..words.end).all(|at| is_droppable(&said.words[at].stem));
     part_of || alone && said.tells_at(Sense::MadeThing, first) && !bought
 }

@@ -293,4 +293,5 @@ senses! {
     Of: "What joins a part and what it is of.",
     OfThem: "A pronoun for a part of what was named: `incorporez-en la moitié`.",
     OvenOfFire: "An oven that may be hotter than a kitchen's.",
+    AllOfIt: "All that is there, whether it went in before or not.",
 }

@@ -49,6 +49,21 @@ fn no_language_has_a_word_too_many_or_another_place_to_fill() {
 
 /// A no-break space stands before `: ; ! ? %`. Source: Imprimerie nationale, Lexique des règles typographiques.
 #[test]
+fn no_word_stands_for_what_should_be_put_in() {
+    for tag in Language::tags() {
+        let language = Language::of(tag).unwrap();
+        for hazard in crate::facts::Hazard::ALL {
+            for text in &language.hazard(hazard.name()).unwrap().say {
+                let shouts = |word: &str| word == "N" || word.len() > 2 && word.chars().all(|c| c.is_uppercase());
+                let wrong = text.split(|c: char| !c.is_alphanumeric() && c != '’').find(|word| shouts(word));
+                assert!(wrong.is_none_or(|word| ["USDA", "EFSA", "FDA", "NHS"].contains(&word)), "{tag}: {text}");
+                assert!(text.replace("{names}", "").find(['{', '}']).is_none(), "{tag}: {text}");
+            }
+        }
+    }
+}
+
+#[test]
 fn french_is_set_as_french_is() {
     let french = Language::of("fr").unwrap();
     for key in french.keys() {

@@ -98,7 +98,8 @@ fn spoken(text: &str, starts: &[usize], words: &TimeWords) -> Option<(usize, Spa
             text.get(starts[0] + phrase.len()..).is_some_and(|behind| !behind.starts_with(char::is_alphanumeric));
         ends && rest.is_some_and(|rest| rest.to_lowercase().replace('\u{2019}', "'") == **phrase)
     };
-    let phrase = words.spoken.keys().filter(begins).max_by_key(|phrase| phrase.len())?;
+    let phrases = words.spoken.keys().chain(&words.overnight);
+    let phrase = phrases.filter(begins).max_by_key(|phrase| phrase.len())?;
     let span = starts[0]..starts[0] + phrase.len();
     Some((starts.iter().take_while(|start| **start < span.end).count(), span))
 }
@@ -210,6 +211,7 @@ mod tests {
         case("en-US", "Bake for half an hour, then 10 minutes more.", &[("half an hour", 1800), ("10 minutes", 600)]);
         case("en-US", "An hour and a half. Two hours.", &[("An hour and a half", 5400), ("Two hours", 7200)]);
         case("en-US", "three-quarters of an hour; half an hourglass", &[("three-quarters of an hour", 2700)]);
+        case("fr", "Laissez lever toute une nuit.", &[("toute une nuit", 43_200)]);
         case(
             "fr",
             "Laissez une demi-heure puis trois quarts d’heure.",

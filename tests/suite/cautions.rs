@@ -55,6 +55,26 @@ fn sheet_in(language: &str, title: &str, lines: &[String], steps: &[serde_yaml::
     (sheet, raised)
 }
 
+/// Garlic kept under oil is no safer because a bread that it goes on is baked.
+#[test]
+fn what_becomes_of_a_jar_later_does_not_make_it_safe() {
+    let raises = |garlic: &str| {
+        let recipe = format!(
+            "title: Focaccia\ncomponents:\n- name: Garlic\n  ingredients: [100 g garlic cloves, 250 g olive oil]\n  \
+             steps: [{garlic}]\n- name: Dough\n  uses: [Garlic]\n  ingredients: [500 g bread flour, 380 g water, 10 g \
+             fine salt, 20 g vinegar]\n  steps: [Mix everything and let it rise., {{do: Spread the garlic over and \
+             bake., oven: 230 °C, time: 25 min}}]\n"
+        );
+        let site = Site::default();
+        let kitchen = Kitchen::new(Pantry::embedded(), &site).unwrap();
+        let reader = LineReader::new(Dictionary::of("en-US").unwrap(), site.cups.into());
+        let recipe = read(Source::new("case.yaml", recipe), "case", &reader).0.unwrap();
+        Facts::of(&recipe, &kitchen).hazards().iter().any(|found| found.hazard.name() == "garlic-in-oil")
+    };
+    assert!(raises("Cook the garlic softly and keep it under its oil in a jar in the fridge for up to a month."));
+    assert!(!raises("Cook the garlic softly in the oil until it is soft."));
+}
+
 fn cases() -> Vec<Case> {
     serde_yaml::from_str(&std::fs::read_to_string("tests/cautions/cases.yaml").unwrap()).unwrap()
 }

@@ -53,9 +53,11 @@ pub(super) fn garlic_in_oil(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let fresh = dish
         .lines_telling(hazard)
         .find(|line| own.contains(&line.component) && !dish.has(&line.words, Sense::Dried))?;
-    let acid = dish.lists(Sense::Vinegar);
-    let covers = dish.does(Sense::Oil);
-    let strained = dish.does(Sense::Strained);
+    // What becomes of it later, as on a bread, does not make the jar safe.
+    let own = |component: usize| component == fresh.component;
+    let acid = dish.lines.iter().any(|line| own(line.component) && dish.has(&line.words, Sense::Vinegar));
+    let does = |of| dish.steps.iter().any(|step| own(step.component) && dish.has(&step.words, of));
+    let (covers, strained) = (does(Sense::Oil), does(Sense::Strained));
     let kept = |step: &&DishStep<'_>| {
         let long = step.seconds.is_some_and(|seconds| seconds >= 86_400) || is_kept(dish, step);
         let frozen = dish.has(&step.words, Sense::Frozen);
@@ -63,7 +65,7 @@ pub(super) fn garlic_in_oil(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     };
     let step = dish.steps.iter().find(kept)?;
     let oil = dish.grams_of(|line| line.component == fresh.component && line.family() == "oil");
-    let share = oil / dish.grams().max(1.0);
+    let share = oil / dish.grams_of(|line| own(line.component)).max(1.0);
     (covers && !acid && !strained && share > 0.25).then(|| Told::at(step))
 }
 
