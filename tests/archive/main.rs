@@ -2,6 +2,7 @@
 
 #![allow(clippy::disallowed_methods, reason = "tests lay out their own files")]
 
+mod edited;
 mod edits;
 mod fixtures;
 mod harm;

@@ -11,6 +11,7 @@ mod hostile;
 mod isolation;
 mod laws;
 mod lines;
+mod method;
 mod mutants;
 mod names;
 mod notices;
