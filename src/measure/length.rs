@@ -67,6 +67,8 @@ mod tests {
         case(20, LengthUnit::Centimetre, 8, 1, LengthUnit::Inch);
         case(33, LengthUnit::Centimetre, 13, 1, LengthUnit::Inch);
         case(3, LengthUnit::Millimetre, 1, 8, LengthUnit::Inch);
+        case(8, LengthUnit::Centimetre, 13, 4, LengthUnit::Inch);
+        case(15, LengthUnit::Centimetre, 6, 1, LengthUnit::Inch);
         case(9, LengthUnit::Inch, 23, 1, LengthUnit::Centimetre);
         case(2, LengthUnit::Inch, 5, 1, LengthUnit::Centimetre);
     }

@@ -99,6 +99,12 @@ mod tests {
     const HEADINGS: [&str; 5] = ["What it finds:", "Why it matters:", "Example:", "Instead:", "Source:"];
 
     #[test]
+    fn the_nearest_name_is_offered_where_one_is_near() {
+        assert_eq!(nearest("ingredient-unsued"), Some("ingredient-unused"));
+        assert_eq!(nearest("xyzzy"), None);
+    }
+
+    #[test]
     fn every_rule_is_explained_in_five_parts_under_its_own_name() {
         let all = explained();
         for rule in &all {

@@ -190,3 +190,41 @@ fn stated(amount: &Amount, kitchen: &Kitchen) -> String {
     }
     text
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::facts::Facts;
+    use crate::kitchen::Kitchen;
+    use crate::language::Dictionary;
+    use crate::pantry::Pantry;
+    use crate::recipe::{LineReader, read};
+    use crate::source::Source;
+    use crate::workspace::Site;
+
+    /// The weight and the measure of a line at one batch.
+    fn shown(line: &str) -> (Option<String>, Option<String>) {
+        let yaml = format!("title: T\ncomponents: [{{name: C, ingredients: [\"{line}\"], steps: [Mix.]}}]\n");
+        let reader = LineReader::new(Dictionary::of("en-US").unwrap(), Site::default().cups.into());
+        let recipe = read(Source::new("t.yaml", yaml), "t", &reader).0.unwrap();
+        let kitchen = Kitchen::new(Pantry::embedded(), &Site::default()).unwrap();
+        let line = super::line(&Facts::of(&recipe, &kitchen).lines[0][0], &kitchen).0;
+        (line.weight, line.measure)
+    }
+
+    #[test]
+    fn what_is_not_in_the_pantry_is_shown_as_stated() {
+        let case = |line: &str, weight: Option<&str>, measure: Option<&str>| {
+            assert_eq!(shown(line), (weight.map(str::to_string), measure.map(str::to_string)), "{line}");
+        };
+        case("100 g (1 cup) dust of stars", Some("100 g"), Some("1 cup"));
+        case("100 g dust of stars", Some("100 g"), None);
+        case("125 g plain flour", Some("125 g"), Some("1 cup"));
+    }
+
+    #[test]
+    fn pieces_are_shown_where_they_are_meant() {
+        assert_eq!(shown("2 1/2 lemons").1.as_deref(), Some("2 1/2"));
+        assert_eq!(shown("100 g eggs").1.as_deref(), Some("2 large"));
+        assert_eq!(shown("225 g lemons").1.as_deref(), Some("1 1/2 cups"));
+    }
+}

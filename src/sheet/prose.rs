@@ -179,4 +179,10 @@ mod tests {
         case("Let it fall to within 5 °F of it.", "", "Let it fall to within 5 °F (3 °C) of it.");
         case("Bake at 180 °C (gas 4).", "", "Bake at 180 °C (350 °F) (gas 4).");
     }
+
+    #[test]
+    fn marks_go_and_lines_join() {
+        assert_eq!(without_marks("Fold *gently*\nuntil **smooth**."), "Fold gently until smooth.");
+        assert_eq!(without_marks(""), "");
+    }
 }

@@ -37,6 +37,7 @@ mod temperature_scale_missing;
 mod temperature_scales_disagree;
 mod temperature_unlikely;
 mod time_in_text_disagrees;
+mod time_not_counted;
 mod times_missing;
 mod too_small_to_measure;
 mod total_time_disagrees;
@@ -105,6 +106,7 @@ table! {
     "temperature-scales-disagree" temperature_scales_disagree Warning
     "temperature-unlikely" temperature_unlikely Warning
     "time-in-text-disagrees" time_in_text_disagrees Warning
+    "time-not-counted" time_not_counted Note
     "times-missing" times_missing Warning
     "too-small-to-measure" too_small_to_measure Note
     "total-time-disagrees" total_time_disagrees Warning
