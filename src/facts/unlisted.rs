@@ -64,7 +64,10 @@ pub(super) fn unlisted(facts: &Facts<'_>) -> Vec<Unlisted> {
 /// The longest name of the pantry that begins at a word, of what may be eaten and is no water.
 fn name_at<'a>(facts: &Facts<'a>, said: &Said<'_>, at: usize) -> Option<(&'a Row, Range<usize>)> {
     let words = &said.words;
-    if said.excepted[at] || said.named[at].iter().any(|named| named.surely) {
+    let known = said.named[at].iter().any(|named| named.surely);
+    // What is put in stands behind another word of its sentence.
+    let first = at == 0 || words[at - 1].sentence != words[at].sentence;
+    if first || known || said.excepted[at] || said.tells_at(Sense::WeakEnd, at) {
         return None;
     }
     let joined = |last: usize| {
@@ -92,7 +95,9 @@ fn name_at<'a>(facts: &Facts<'a>, said: &Said<'_>, at: usize) -> Option<(&'a Row
     }
     // Several kinds go by one name: `the yeast`.
     let order = [Sense::Mixes, Sense::ClauseVerb].into_iter().any(|of| said.tells_at(of, at));
-    let of_family = || facts.kitchen.pantry().rows().iter().find(|row| row.family == words[at].stem && !order);
+    let the = said.tells_at(Sense::The, at - 1) && !order;
+    let rows = facts.kitchen.pantry().rows();
+    let of_family = || the.then(|| rows.iter().find(|row| row.family == words[at].stem)).flatten();
     let found = found.or_else(|| of_family().map(|row| (row, at..at + 1)))?;
     let eaten = !found.0.is(Role::Water) && !MADE.contains(&found.0.family.as_str());
     eaten.then_some(found)

@@ -13,12 +13,12 @@ use crate::proof::Context;
 use crate::source::Finding;
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
-    let unlisted = context.facts.unlisted();
+    let unlisted = std::cell::LazyCell::new(|| context.facts.unlisted());
     let told = |component: usize| unlisted.iter().any(|one| context.facts.said[one.said].component == component);
     let components = 0..context.recipe.components.len();
     let lacking = |component: usize| Some((component, context.facts.lacking(component)?));
     let found =
-        components.filter(|component| !told(*component)).filter_map(lacking).map(|(component, (kind, part))| {
+        components.filter_map(lacking).filter(|(component, _)| !told(*component)).map(|(component, (kind, part))| {
             let entry = &context.recipe.components[component];
             let last = entry.ingredients.last().map_or(0..0, |line| line.span.clone());
             let message = format!("{} lists no {part}, and no {kind} is without", entry.name);
