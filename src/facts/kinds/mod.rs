@@ -119,9 +119,10 @@ impl<'f> Formula<'f> {
         let is_the_dish = is_the_dish(facts, component);
         let title = facts.recipe.title.as_str();
         // `Coffee choux` tells of the component that is called choux, and not of the cream in it.
-        let of_another = facts.recipe.components.iter().enumerate().any(|(other, entry)| {
-            other != component && !facts.uses(other, component) && telling::tell_the_same(title, &entry.name)
-        });
+        let of_another = is_the_dish
+            && facts.recipe.components.iter().enumerate().any(|(other, entry)| {
+                other != component && !facts.uses(other, component) && telling::tell_the_same(title, &entry.name)
+            });
         let servings = Servings { number: facts.recipe.serves.map_or(0.0, f64::from), is_the_dish };
         let title = if is_the_dish && !of_another { title } else { "" };
         Some(Self { name: &facts.recipe.components[component].name, title, shares, servings })
