@@ -26,11 +26,12 @@ pub(super) fn meant(
 ) -> Meant {
     let named = named_in(said, sentence.clone());
     let excepted = sentence.clone().filter(|at| said.excepted[*at]);
-    let mut without: Vec<usize> = excepted.clone().flat_map(|at| of_group(facts, component, said, at, true)).collect();
+    let mut without: Vec<usize> = excepted.clone().flat_map(|at| of_groups(facts, component, said, at).0).collect();
     without.extend(excepted.flat_map(|at| said.named[at].iter().map(|named| named.line)));
     let mut groups = Meant { taken: Vec::new(), hinted: Vec::new() };
     for at in sentence.clone().filter(|at| !said.excepted[*at]) {
-        for line in of_group(facts, component, said, at, true) {
+        let (taken, hinted) = of_groups(facts, component, said, at);
+        for line in taken {
             // `the berries` of which half is crushed are those.
             let begun = matches!(left[line], Left::Some(_))
                 && said_share(said, at, &facts.lines[component][line], line).is_none();
@@ -39,7 +40,7 @@ pub(super) fn meant(
                 groups.taken.push((line, Some(at)));
             }
         }
-        groups.hinted.extend(of_group(facts, component, said, at, false));
+        groups.hinted.extend(hinted);
     }
     let speaks_of_some = !groups.taken.is_empty() || !groups.hinted.is_empty();
     let parts: Vec<usize> = parts_named(facts, component, said, 0..sentence.end);
@@ -169,19 +170,21 @@ fn is_in_another_name(facts: &Facts<'_>, words: &[Word], at: usize) -> bool {
     known(&both).is_some() && known(&both) != known(&words[at].written)
 }
 
-/// The lines of the groups that a word stands for, where it names none of them alone; of those that `take`, or the others.
-fn of_group(facts: &Facts<'_>, component: usize, said: &Said<'_>, at: usize, take: bool) -> Vec<usize> {
+/// The lines of the groups that a word stands for, where it names none of them alone: of those that take, and of the
+/// others.
+fn of_groups(facts: &Facts<'_>, component: usize, said: &Said<'_>, at: usize) -> (Vec<usize>, Vec<usize>) {
+    let mut lines = (Vec::new(), Vec::new());
     // `kiwi fruit` is called the fruit, and `all the fruit` is more.
     if said.named[at].iter().any(|named| named.surely) && !is_several(&said.words, at, said.language()) {
-        return Vec::new();
+        return lines;
     }
-    let groups = said.language().groups().iter().filter(|group| group.takes == take);
+    let groups = said.language().groups().iter();
     let mut groups = groups.filter(|group| group.said.at(&said.words, at) > 0).peekable();
     if groups.peek().is_none() || is_in_another_name(facts, &said.words, at) {
-        return Vec::new();
+        return lines;
     }
-    let mut lines = Vec::new();
     for group in groups {
+        let lines = if group.takes { &mut lines.0 } else { &mut lines.1 };
         for (line, of_line) in facts.lines[component].iter().enumerate() {
             let family = of_line.rows().next().map(|row| row.family.as_str());
             if !lines.contains(&line) && group.holds(family, &of_line.ingredient.line.name) {

@@ -15,6 +15,8 @@ mod taking;
 mod times;
 mod unlisted;
 
+use std::sync::OnceLock;
+
 use crate::kitchen::{Kitchen, Weighed};
 use crate::pantry::Row;
 use crate::recipe::{Component, Ingredient, Recipe};
@@ -45,6 +47,8 @@ pub struct Facts<'a> {
     pub said: Vec<Said<'a>>,
     /// What the steps of each component take of its lines.
     pub taken: Vec<Taken>,
+    /// What the steps put in that no component lists; filled in when first asked for.
+    unlisted: OnceLock<Vec<Unlisted>>,
 }
 
 /// What is known of an ingredient line.
@@ -86,7 +90,7 @@ impl<'a> Facts<'a> {
         let lines: Vec<Vec<LineFacts<'a>>> = recipe.components.iter().map(lines).collect();
         let names: Vec<Names> = lines.iter().map(|lines| Names::own(lines)).collect();
         let said = said::said(recipe, &names, kitchen.language());
-        let mut facts = Self { recipe, kitchen, lines, names, said, taken: Vec::new() };
+        let mut facts = Self { recipe, kitchen, lines, names, said, taken: Vec::new(), unlisted: OnceLock::new() };
         facts.taken = (0..recipe.components.len()).map(|at| taking::taken(&facts, at)).collect();
         facts
     }
@@ -122,8 +126,8 @@ impl<'a> Facts<'a> {
     }
 
     /// What its steps put in that no component lists.
-    pub fn unlisted(&self) -> Vec<Unlisted> {
-        unlisted::unlisted(self)
+    pub fn unlisted(&self) -> &[Unlisted] {
+        self.unlisted.get_or_init(|| unlisted::unlisted(self))
     }
 
     /// What in it can hurt, each once, in a fixed order.

@@ -45,8 +45,7 @@ impl Names {
     pub fn own(lines: &[LineFacts<'_>]) -> Self {
         let names = |line: &LineFacts<'_>| {
             let own = words(&line.ingredient.line.name);
-            let others = line.row.into_iter().flat_map(|row| row.names.iter().map(String::as_str));
-            let mut names = said_names(others);
+            let mut names = said_names(names_of_row(line));
             names.retain(|name| name.len() < own.len() && own.starts_with(name));
             names.insert(0, own);
             names
@@ -57,8 +56,7 @@ impl Names {
     /// The same, and what the pantry calls them.
     pub fn of_rows(lines: &[LineFacts<'_>]) -> Self {
         let names = |line: &LineFacts<'_>| {
-            let others = line.row.into_iter().flat_map(|row| row.names.iter().map(String::as_str));
-            said_names(std::iter::once(line.ingredient.line.name.as_str()).chain(others))
+            said_names(std::iter::once(line.ingredient.line.name.as_str()).chain(names_of_row(line)))
         };
         Self { lines: lines.iter().map(names).collect() }
     }
@@ -81,6 +79,11 @@ impl Names {
         }
         best.iter().enumerate().map(|(at, found)| judged(found, is_several(said, at, language))).collect()
     }
+}
+
+/// What the pantry calls a line.
+fn names_of_row<'n>(line: &'n LineFacts<'_>) -> impl Iterator<Item = &'n str> {
+    line.row.into_iter().flat_map(|row| row.names.iter().map(String::as_str))
 }
 
 fn said_names<'n>(names: impl Iterator<Item = &'n str>) -> Vec<Vec<String>> {

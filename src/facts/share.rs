@@ -42,7 +42,7 @@ const IDLE: usize = 2;
 /// they say nothing, or name all that is listed.
 pub(super) fn said_share(said: &Said<'_>, at: usize, line: &LineFacts<'_>, index: usize) -> Option<Share> {
     let (words, language) = (&said.words, said.language());
-    let tells = |of: Sense, place: usize| language.lexicon(of).at(words, place) > 0;
+    let tells = |of: Sense, place: usize| said.tells_at(of, place);
     let behind = words.get(at + 1).is_some_and(|next| next.before == " " && next.sentence == words[at].sentence);
     if language.is_head_first() && behind && tells(Sense::Rest, at + 1) {
         return Some(Share::Rest);
@@ -67,7 +67,7 @@ pub(super) fn said_share(said: &Said<'_>, at: usize, line: &LineFacts<'_>, index
 /// Where the words begin that may say how much of what is named: back to a preposition, an order or another name.
 fn phrase_start(said: &Said<'_>, at: usize, line: usize) -> usize {
     let (words, language) = (&said.words, said.language());
-    let tells = |of: Sense, place: usize| language.lexicon(of).at(words, place) > 0;
+    let tells = |of: Sense, place: usize| said.tells_at(of, place);
     let mut idle = 0;
     let mut first = at;
     while let Some(place) = first.checked_sub(1).filter(|place| at - place <= REACH) {

@@ -87,6 +87,9 @@ pub(super) fn oddity(facts: &Facts<'_>, component: usize) -> Option<Oddity> {
 
 /// The kind that a component is taken for, and the one part that it lacks though no such thing is without it.
 pub(super) fn lacking(facts: &Facts<'_>, component: usize) -> Option<(&'static str, &'static str)> {
+    if !facts.recipe.components[component].uses.is_empty() {
+        return None;
+    }
     let formula = Formula::of(facts, component)?;
     let Formula { name, title, shares, servings } = &formula;
     let lines = &facts.lines[component];
@@ -96,7 +99,7 @@ pub(super) fn lacking(facts: &Facts<'_>, component: usize) -> Option<(&'static s
     let all_weighed = left_out.into_iter().all(|(_, line)| seasons(line));
     // Mayonnaise and the like hold what a list of plain things would name.
     let made = shares.iter().any(|share| matches!(share.part, "condiment" | "other") && share.fat > MADE_OF_FAT);
-    if shares.len() < LEAST_LINES || made || !all_weighed || !facts.recipe.components[component].uses.is_empty() {
+    if shares.len() < LEAST_LINES || made || !all_weighed {
         return None;
     }
     let own = amounts(shares, *servings, |at| shares[at].grams);

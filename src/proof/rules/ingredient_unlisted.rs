@@ -13,7 +13,7 @@ use crate::proof::Context;
 use crate::source::Finding;
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
-    let found = context.facts.unlisted().into_iter().map(|unlisted| {
+    let found = context.facts.unlisted().iter().map(|unlisted| {
         let said = &context.facts.said[unlisted.said];
         let span = said.words[unlisted.words.start].span.start..said.words[unlisted.words.end - 1].span.end;
         let written = &said.text[span.clone()];

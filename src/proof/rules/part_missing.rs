@@ -13,8 +13,9 @@ use crate::proof::Context;
 use crate::source::Finding;
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
-    let unlisted = std::cell::LazyCell::new(|| context.facts.unlisted());
-    let told = |component: usize| unlisted.iter().any(|one| context.facts.said[one.said].component == component);
+    let told = |component: usize| {
+        context.facts.unlisted().iter().any(|one| context.facts.said[one.said].component == component)
+    };
     let components = 0..context.recipe.components.len();
     let lacking = |component: usize| Some((component, context.facts.lacking(component)?));
     let found =
