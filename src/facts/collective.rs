@@ -110,7 +110,7 @@ fn of_the_rest(said: &Said<'_>, sentence: Range<usize>, left: &[Left], named: &[
     let pronoun = sentence.clone().take(3).filter(orders).any(|at| {
         // `mélangez-les`; with a space the same word is an article.
         let joined = |next: &&Word| next.before == if language.is_head_first() { "-" } else { " " };
-        words.get(at + 1).filter(joined).is_some_and(|next| language.lexicon(Sense::Pronoun).has(&next.stem))
+        words.get(at + 1).filter(joined).is_some_and(|next| language.lexicon(Sense::Pronoun).has(next))
     });
     let all_of_it = sentence.clone().any(|at| tells(Sense::AllOfIt, at));
     if nothing_yet && (pronoun || all_of_it) {
@@ -124,7 +124,7 @@ fn of_the_rest(said: &Said<'_>, sentence: Range<usize>, left: &[Left], named: &[
 
 /// `the first five`, `the last two`: so many lines from an end.
 fn counted(words: &[Word], at: usize, lines: usize, language: &Language) -> Option<Vec<usize>> {
-    let [first, last] = [Sense::FirstOf, Sense::LastOf].map(|of| language.lexicon(of).has(&words[at].stem));
+    let [first, last] = [Sense::FirstOf, Sense::LastOf].map(|of| language.lexicon(of).has(&words[at]));
     let count = language.count(&words.get(at + 1)?.written)?;
     let count = usize::try_from(count).ok().filter(|count| (2..=lines).contains(count) && (first || last))?;
     // `the first 5 minutes`
@@ -134,15 +134,15 @@ fn counted(words: &[Word], at: usize, lines: usize, language: &Language) -> Opti
 
 /// `all` as what a verb acts on: `mix all`, `knead all into a dough`, and not `all over` or `all the butter`.
 fn is_all(words: &[Word], at: usize, language: &Language) -> bool {
-    if !language.lexicon(Sense::All).has(&words[at].stem) {
+    if !language.lexicon(Sense::All).has(&words[at]) {
         return false;
     }
     let verb = at.checked_sub(1).is_some_and(|before| {
         words[before].sentence == words[at].sentence && language.lexicon(Sense::Mixes).at(words, before) > 0
     });
-    let object = words.get(at + 1).is_none_or(|next| {
-        next.before.contains([',', '.', ';', ':']) || language.lexicon(Sense::AfterAll).has(&next.stem)
-    });
+    let object = words
+        .get(at + 1)
+        .is_none_or(|next| next.before.contains([',', '.', ';', ':']) || language.lexicon(Sense::AfterAll).has(next));
     verb && object
 }
 
@@ -187,7 +187,7 @@ fn of_groups(facts: &Facts<'_>, component: usize, said: &Said<'_>, at: usize) ->
         let lines = if group.takes { &mut lines.0 } else { &mut lines.1 };
         for (line, of_line) in facts.lines[component].iter().enumerate() {
             let family = of_line.rows().next().map(|row| row.family.as_str());
-            if !lines.contains(&line) && group.holds(family, &of_line.ingredient.line.name) {
+            if !lines.contains(&line) && group.holds(family, &of_line.words) {
                 lines.push(line);
             }
         }

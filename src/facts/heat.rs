@@ -1,7 +1,7 @@
 //! Temperatures that stand together in a text, and what they are for.
 
 use super::said::StepKey;
-use crate::language::{Differences, Language, Sense, Word, sentence, sentence_at, words};
+use crate::language::{Differences, Language, Sense, Word, sentence, sentence_at};
 use crate::measure::{Temperature, Use};
 use crate::source::Span;
 use crate::text::TemperatureMention;
@@ -109,7 +109,7 @@ fn groups(text: &str, language: &Language, is_apart: impl Fn(&Span) -> bool) -> 
 /// Whether a text between two temperatures lets both be one setting.
 fn is_joint(gap: &str, language: &Language) -> bool {
     let between = language.lexicon(Sense::BetweenWays);
-    let joins = words(gap).iter().all(|word| between.has(&word.stem));
+    let joins = language.read(gap).iter().all(|word| between.has(word));
     gap.len() <= 40 && !gap.contains(". ") && !gap.contains('–') && joins && !gap.contains([';', '!', '?', ':'])
 }
 
@@ -143,16 +143,16 @@ fn purpose(words: &[Word], place: Span, key: StepKey, oven: Oven, language: &Lan
         _ => {}
     }
     let (dial, probe) = (language.lexicon(Sense::Oven), language.lexicon(Sense::Probe));
-    let cue = |word: &Word| match word.stem.as_str() {
-        stem if dial.has(stem) => Some(Use::Oven),
-        stem if probe.has(stem) => Some(Use::Thermometer),
+    let cue = |word: &Word| match word {
+        word if dial.has(word) => Some(Use::Oven),
+        word if probe.has(word) => Some(Use::Thermometer),
         _ => None,
     };
     let own = &words[sentence(words, sentence_at(words, place.start))];
     let sentence = || own.iter();
     let before = sentence().filter(|word| word.span.end <= place.start).rev().find_map(cue);
     let behind = || sentence().filter(|word| word.span.start >= place.end).find_map(cue);
-    let turned = || sentence().any(|word| language.lexicon(Sense::Turned).has(&word.stem));
+    let turned = || sentence().any(|word| language.lexicon(Sense::Turned).has(word));
     let by_oven = || match oven {
         Oven::SetHere => Use::Oven,
         Oven::On if turned() => Use::Oven,

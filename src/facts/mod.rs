@@ -18,6 +18,7 @@ mod unlisted;
 use std::sync::OnceLock;
 
 use crate::kitchen::{Kitchen, Weighed};
+use crate::language::Word;
 use crate::pantry::Row;
 use crate::recipe::{Component, Ingredient, Recipe};
 
@@ -49,6 +50,8 @@ pub struct Facts<'a> {
     pub taken: Vec<Taken>,
     /// What the steps put in that no component lists; filled in when first asked for.
     unlisted: OnceLock<Vec<Unlisted>>,
+    /// What each component is made of, as a formula; filled in when first asked for.
+    formulas: OnceLock<Vec<Option<kinds::Formula>>>,
 }
 
 /// What is known of an ingredient line.
@@ -56,6 +59,8 @@ pub struct Facts<'a> {
 pub struct LineFacts<'a> {
     /// The line.
     pub ingredient: &'a Ingredient,
+    /// The words of its name.
+    pub words: Vec<Word>,
     /// Its ingredient in the pantry.
     pub row: Option<&'a Row>,
     /// The ingredients whose names stand within a name that is not in the pantry, for what must not be missed: those of
@@ -84,13 +89,15 @@ impl<'a> Facts<'a> {
             let row = kitchen.ingredient(&ingredient.line);
             let name = &ingredient.line.name;
             let within = if row.is_none() { kitchen.pantry().within(name) } else { Vec::new() };
-            LineFacts { ingredient, row, within, weighed: kitchen.weigh_as(&ingredient.line, row).ok() }
+            let weighed = kitchen.weigh_as(&ingredient.line, row).ok();
+            LineFacts { ingredient, words: kitchen.language().read(name), row, within, weighed }
         };
         let lines = |component: &'a Component| component.ingredients.iter().map(line).collect();
         let lines: Vec<Vec<LineFacts<'a>>> = recipe.components.iter().map(lines).collect();
-        let names: Vec<Names> = lines.iter().map(|lines| Names::own(lines)).collect();
+        let names: Vec<Names> = lines.iter().map(|lines| Names::own(lines, kitchen.language())).collect();
         let said = said::said(recipe, &names, kitchen.language());
-        let mut facts = Self { recipe, kitchen, lines, names, said, taken: Vec::new(), unlisted: OnceLock::new() };
+        let (unlisted, formulas) = (OnceLock::new(), OnceLock::new());
+        let mut facts = Self { recipe, kitchen, lines, names, said, taken: Vec::new(), unlisted, formulas };
         facts.taken = (0..recipe.components.len()).map(|at| taking::taken(&facts, at)).collect();
         facts
     }
@@ -128,6 +135,10 @@ impl<'a> Facts<'a> {
     /// What its steps put in that no component lists.
     pub fn unlisted(&self) -> &[Unlisted] {
         self.unlisted.get_or_init(|| unlisted::unlisted(self))
+    }
+
+    fn formulas(&self) -> &[Option<kinds::Formula>] {
+        self.formulas.get_or_init(|| kinds::formulas(self))
     }
 
     /// What in it can hurt, each once, in a fixed order.

@@ -7,8 +7,17 @@ use crate::pantry::{is_droppable, words};
 /// The names by which a component's lines may be called.
 #[derive(Debug)]
 pub struct Names {
-    /// Of each line, its own name first, then those of its row in the pantry; each as words in the singular.
-    lines: Vec<Vec<Vec<String>>>,
+    /// Of each line, its own name first, then those of its row in the pantry.
+    lines: Vec<Vec<Name>>,
+}
+
+/// One of the names of a line.
+#[derive(Debug)]
+struct Name {
+    /// Its words in the singular.
+    words: Vec<String>,
+    /// Whether it is of an egg, so that `the white` alone is enough.
+    of_egg: bool,
 }
 
 /// A line that a word of a text names.
@@ -42,11 +51,12 @@ struct Match {
 impl Names {
     /// The names of a component's lines as they are written, and the shorter ones by which the pantry knows the same:
     /// `bicarbonate` of `bicarbonate of soda`.
-    pub fn own(lines: &[LineFacts<'_>]) -> Self {
+    pub fn own(lines: &[LineFacts<'_>], language: &Language) -> Self {
         let names = |line: &LineFacts<'_>| {
-            let own = words(&line.ingredient.line.name);
-            let mut names = said_names(names_of_row(line));
-            names.retain(|name| name.len() < own.len() && own.starts_with(name));
+            let of_egg = is_of_egg(line, language);
+            let own = Name { words: words(&line.ingredient.line.name), of_egg };
+            let mut names = said_names(names_of_row(line), of_egg);
+            names.retain(|name| name.words.len() < own.words.len() && own.words.starts_with(&name.words));
             names.insert(0, own);
             names
         };
@@ -54,9 +64,10 @@ impl Names {
     }
 
     /// The same, and what the pantry calls them.
-    pub fn of_rows(lines: &[LineFacts<'_>]) -> Self {
+    pub fn of_rows(lines: &[LineFacts<'_>], language: &Language) -> Self {
         let names = |line: &LineFacts<'_>| {
-            said_names(std::iter::once(line.ingredient.line.name.as_str()).chain(names_of_row(line)))
+            let names = std::iter::once(line.ingredient.line.name.as_str()).chain(names_of_row(line));
+            said_names(names, is_of_egg(line, language))
         };
         Self { lines: lines.iter().map(names).collect() }
     }
@@ -86,8 +97,13 @@ fn names_of_row<'n>(line: &'n LineFacts<'_>) -> impl Iterator<Item = &'n str> {
     line.row.into_iter().flat_map(|row| row.names.iter().map(String::as_str))
 }
 
-fn said_names<'n>(names: impl Iterator<Item = &'n str>) -> Vec<Vec<String>> {
-    names.map(words).filter(|name| !name.is_empty()).collect()
+fn is_of_egg(line: &LineFacts<'_>, language: &Language) -> bool {
+    language.lexicon(Sense::Egg).find(&line.words).is_some()
+}
+
+fn said_names<'n>(names: impl Iterator<Item = &'n str>, of_egg: bool) -> Vec<Name> {
+    let names = names.map(|name| Name { words: words(name), of_egg });
+    names.filter(|name| !name.words.is_empty()).collect()
 }
 
 /// Keeps the longest matches over a word, one a line.
@@ -116,8 +132,8 @@ fn judged(found: &[Match], several: bool) -> Vec<Named> {
 /// `cream the butter` takes no cream.
 fn is_order(said: &[Word], at: usize, language: &Language) -> bool {
     let article = said.get(at + 1).filter(|next| next.before == " ");
-    language.lexicon(Sense::VerbToo).has(&said[at].stem)
-        && article.is_some_and(|article| language.lexicon(Sense::Article).has(&article.stem))
+    language.lexicon(Sense::VerbToo).has(&said[at])
+        && article.is_some_and(|article| language.lexicon(Sense::Article).has(article))
 }
 
 /// Whether a word stands for several lines: `both sugars`, `all the flours`.
@@ -133,7 +149,8 @@ pub(super) fn is_several(said: &[Word], at: usize, language: &Language) -> bool 
 
 /// How many words a text starts with that stand together in a name, and which part of it they are; a mere adjective
 /// alone is none.
-fn longest_part(name: &[String], said: &[Word], language: &Language) -> Option<(usize, NamePart)> {
+fn longest_part(name: &Name, said: &[Word], language: &Language) -> Option<(usize, NamePart)> {
+    let Name { words: name, of_egg } = name;
     let mut longest: Option<(usize, NamePart)> = None;
     for from in 0..name.len() {
         // `the egg, yolk and milk` are three things.
@@ -141,9 +158,8 @@ fn longest_part(name: &[String], said: &[Word], language: &Language) -> Option<(
         let same = name[from..].iter().zip(said).enumerate();
         let same = same.take_while(|(at, (part, word))| **part == word.stem && joined(*at, word)).count();
         // `the white` is that of an egg; beside other things it is a colour.
-        let of_egg = language.lexicon(Sense::Egg).find(name).is_some();
-        let alone = same == 1 && name.len() > 1 && !of_egg;
-        if same == 0 || alone && (is_droppable(&name[from]) || language.lexicon(Sense::NotAlone).has(&name[from])) {
+        let alone = same == 1 && name.len() > 1 && !*of_egg;
+        if same == 0 || alone && (is_droppable(&name[from]) || language.lexicon(Sense::NotAlone).has(&said[0])) {
             continue;
         }
         let part = match (from, from + same == name.len()) {
@@ -161,10 +177,13 @@ fn longest_part(name: &[String], said: &[Word], language: &Language) -> Option<(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::language::words as said;
+
+    fn said(text: &str) -> Vec<Word> {
+        Language::default().read(text)
+    }
 
     fn names(names: &[&str]) -> Names {
-        Names { lines: names.iter().map(|name| said_names(std::iter::once(*name))).collect() }
+        Names { lines: names.iter().map(|name| said_names(std::iter::once(*name), name.contains("egg"))).collect() }
     }
 
     fn lines(found: Vec<Vec<Named>>, keep: impl Fn(&Named) -> bool) -> Vec<usize> {

@@ -1,9 +1,10 @@
 use super::heat::{self, Oven, Setting};
 use super::naming::{Named, Names};
-use crate::language::{Language, Sense, Word, words};
+use crate::language::{Language, Sense, Word};
+use crate::measure::Duration;
 use crate::recipe::Recipe;
 use crate::source::{Source, Span};
-use crate::text::{Quantity, quantities};
+use crate::text::{Quantity, durations, quantities};
 use crate::yaml::{Node, Value};
 
 /// Which key of a step a text stands under.
@@ -38,6 +39,8 @@ pub struct Said<'a> {
     pub settings: Vec<Setting>,
     /// The amounts with a unit that it states.
     pub quantities: Vec<Quantity>,
+    /// The lengths of time that it states, with their places in the text.
+    pub durations: Vec<(Span, Duration)>,
     /// For each word, the lines of its component that it names.
     pub named: Vec<Vec<Named>>,
     /// For each word, whether it is left out: `everything except the nuts`.
@@ -90,7 +93,7 @@ pub(super) fn said<'a>(recipe: &'a Recipe, names: &[Names], language: &'a Langua
                 (false, _) => Oven::On,
             };
             for (key, node, text) in texts(steps.item(step)) {
-                let words = words(text);
+                let words = language.read(text);
                 let settings = heat::settings(text, &words, key, oven, language);
                 let named = names.in_text(&words, language);
                 let excepted = excepted(&words, language);
@@ -101,6 +104,7 @@ pub(super) fn said<'a>(recipe: &'a Recipe, names: &[Names], language: &'a Langua
                     text,
                     settings,
                     quantities: quantities(text, &words, language),
+                    durations: durations(text, language),
                     words,
                     named,
                     excepted,

@@ -67,7 +67,7 @@ fn name_at<'a>(facts: &Facts<'a>, said: &Said<'_>, at: usize) -> Option<(&'a Row
     let known = said.named[at].iter().any(|named| named.surely);
     // What is put in stands behind another word of its sentence.
     let first = at == 0 || words[at - 1].sentence != words[at].sentence;
-    if first || known || said.excepted[at] || said.tells_at(Sense::WeakEnd, at) {
+    if first || known || said.excepted[at] || said.tells_at(Sense::WeakEnd, at) || !may_be_put_in(said, at) {
         return None;
     }
     let joined = |last: usize| {
@@ -103,6 +103,14 @@ fn name_at<'a>(facts: &Facts<'a>, said: &Said<'_>, at: usize) -> Option<(&'a Row
     eaten.then_some(found)
 }
 
+/// Whether anything before a word may put in what it names: [`is_put_in`] looks closer, and at more cost.
+fn may_be_put_in(said: &Said<'_>, at: usize) -> bool {
+    let sentence = said.words[at].sentence;
+    let near = [Sense::The, Sense::And].into_iter().any(|of| said.tells_at(of, at - 1));
+    let before = || (0..at).rev().take_while(|before| said.words[*before].sentence == sentence);
+    near || before().any(|before| said.tells_at(Sense::Adds, before))
+}
+
 /// Components whose lines a component may speak of: all, unless it has a list of its own that says what goes in.
 fn reached(facts: &Facts<'_>, component: usize) -> Range<usize> {
     let count = facts.recipe.components.len();
@@ -115,6 +123,8 @@ fn reached(facts: &Facts<'_>, component: usize) -> Range<usize> {
 struct Listed<'f> {
     rows: Vec<&'f Row>,
     known: BTreeSet<String>,
+    /// The words that begin or end a name of a row: `aubergine` for eggplant.
+    heads: BTreeSet<String>,
 }
 
 impl<'f> Listed<'f> {
@@ -137,12 +147,14 @@ impl<'f> Listed<'f> {
         }
         let made = facts.recipe.components.iter().map(|component| component.name.as_str());
         made.chain([facts.recipe.title.as_str()]).for_each(|name| known.extend(words(name)));
-        Self { rows, known }
+        let names = rows.iter().flat_map(|row| &row.names).map(|name| words(name));
+        let heads = names.flat_map(|name| [name.first().cloned(), name.last().cloned()]).flatten().collect();
+        Self { rows, known, heads }
     }
 
     /// Whether something of the same family is listed, or that goes by the same last word.
     fn has_like(&self, row: &Row, stem: &str) -> bool {
-        self.rows.iter().any(|other| other.family == row.family) || self.is_of_a_row(stem)
+        self.rows.iter().any(|other| other.family == row.family) || self.heads.contains(stem)
     }
 
     /// Whether words may name something that is listed: its row, a word of its name, or what its family is called.
@@ -155,17 +167,9 @@ impl<'f> Listed<'f> {
         let alias = row.names.iter().any(|name| !name.contains(' ') && self.known.contains(name.as_str()));
         let spoken = !other_thing && (words.clone().any(known) || alias);
         let stem = &said.words[last].stem;
-        let alone = words.len() == 1 && (self.rows.iter().any(|other| other.family == *stem) || self.is_of_a_row(stem));
+        let alone =
+            words.len() == 1 && (self.rows.iter().any(|other| other.family == *stem) || self.heads.contains(stem));
         self.rows.iter().any(|other| other.id == row.id) || spoken || alone
-    }
-
-    /// Whether a word begins or ends another name of what is listed: `aubergine` for eggplant.
-    fn is_of_a_row(&self, stem: &str) -> bool {
-        let head = |name: &String| {
-            let name = words(name);
-            name.last().is_some_and(|last| last == stem) || name.first().is_some_and(|first| first == stem)
-        };
-        self.rows.iter().flat_map(|row| &row.names).any(head)
     }
 }
 

@@ -10,7 +10,7 @@ use std::sync::{Arc, RwLock};
 
 use rustc_hash::FxHashMap;
 
-use crate::language::{Language, LanguageError, Sense, Word, Words, words};
+use crate::language::{Language, LanguageError, Sense, Word, Words};
 use crate::measure::{Class, Dimension, Fill, Ladder, Number, Standard, Unit};
 use crate::pantry::{EggSize, Measure, Pantry, Row};
 use crate::recipe::{Amount, Line};
@@ -163,8 +163,8 @@ impl Kitchen {
     fn part_taken(&self, line: &Line) -> Option<&Row> {
         let counted = line.amounts.first().is_some_and(|amount| amount.unit.is_none());
         let said = line.prep.as_deref().or(line.note.as_deref()).filter(|_| counted)?.to_lowercase();
-        let said = words(&said);
-        let tells = |of: Sense, word: &Word| self.language.lexicon(of).has(&word.stem);
+        let said = self.language.read(&said);
+        let tells = |of: Sense, word: &Word| self.language.lexicon(of).has(word);
         let of_it = [Sense::Juice, Sense::Zest, Sense::BesideJuice];
         if !said.iter().all(|word| of_it.iter().any(|of| tells(*of, word))) {
             return None;
@@ -196,7 +196,7 @@ impl Kitchen {
         let behind = line.prep.as_deref().unwrap_or_default();
         let tells = |text: &str| self.language.tells(Sense::Loose, text);
         let loose = || tells(&line.name) || tells(behind);
-        let after = |manner: &str| self.language.lexicon(Sense::AfterMeasuring).has(manner);
+        let after = |manner: &str| self.language.tells(Sense::AfterMeasuring, manner);
         row.measure(unit, |manner| match manner {
             "loose" | "packed" if loose() => manner == "loose",
             _ => has_word(&line.name, manner) || (has_word(behind, manner) && !after(manner)),

@@ -2,8 +2,8 @@
 
 use serde::Deserialize;
 
-use super::lexicon::Lexicon;
-use super::word::words;
+use super::lexicon::{Lexicon, Phrasebook};
+use super::word::Word;
 
 /// A group as a language's file has it.
 #[derive(Clone, Debug, Default, Deserialize)]
@@ -29,16 +29,16 @@ pub struct Group {
 }
 
 impl Group {
-    pub(super) fn of(section: &GroupSection) -> Self {
+    pub(super) fn of(section: &GroupSection, book: &mut Phrasebook) -> Self {
         let (mut said, mut names) = (Lexicon::default(), Lexicon::default());
-        said.add(&section.said);
-        names.add(&section.names);
+        book.add(&mut said, &section.said);
+        book.add(&mut names, &section.names);
         Self { takes: section.takes, said, families: section.families.clone(), names }
     }
 
     /// Whether an ingredient belongs to it, by its family or its name.
-    pub fn holds(&self, family: Option<&str>, name: &str) -> bool {
+    pub fn holds(&self, family: Option<&str>, name: &[Word]) -> bool {
         let of_family = family.is_some_and(|family| self.families.iter().any(|known| known == family));
-        of_family || self.names.find(&words(name)).is_some()
+        of_family || self.names.find(name).is_some()
     }
 }

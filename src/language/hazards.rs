@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::Deserialize;
 
-use super::lexicon::Lexicon;
+use super::lexicon::{Lexicon, Phrasebook};
 
 /// A hazard's words as a language's file has them.
 #[derive(Clone, Debug, Default, Deserialize)]
@@ -37,17 +37,17 @@ pub struct HazardWords {
 
 impl HazardWords {
     /// What a language says takes the place of its base's; what it is told by is read beside it.
-    pub(super) fn add(&mut self, section: &HazardSection) {
+    pub(super) fn add(&mut self, section: &HazardSection, book: &mut Phrasebook) {
         if let Some(name) = &section.name {
             self.name.clone_from(name);
         }
         if !section.say.is_empty() {
             self.say.clone_from(&section.say);
         }
-        self.titled.add(&section.titled);
-        self.line.add(&section.line);
-        self.step.add(&section.step);
-        self.unless.add(&section.unless);
+        book.add(&mut self.titled, &section.titled);
+        book.add(&mut self.line, &section.line);
+        book.add(&mut self.step, &section.step);
+        book.add(&mut self.unless, &section.unless);
     }
 }
 

@@ -3,17 +3,64 @@
 use rustc_hash::FxHashMap;
 
 use super::stem::without_accents;
-use super::word::{Word, words};
+use super::word::{Word, split};
 
-/// Words and phrases: whole words in any number, and the beginnings of longer ones.
-#[derive(Clone, Debug, Default)]
+/// Words and phrases that tell of one thing: whole words in any number, and the beginnings of longer ones.
+///
+/// Which of them begin at a word is written down with it when a text is read ([`Language::read`](super::Language::words)),
+/// for all lexicons of the language at once: asking is then as cheap as looking at a number.
+#[derive(Clone, Copy, Debug, Default)]
 pub struct Lexicon {
-    /// Phrases by their first word.
-    whole: FxHashMap<String, Vec<Vec<Token>>>,
-    /// Phrases whose first word is only begun.
-    begun: Vec<Vec<Token>>,
-    /// The first two bytes that a phrase may have, folded to a place: most words are none after one look.
-    starts: [u64; 4],
+    /// Its number in the phrasebook; none has 0.
+    number: u16,
+    any: bool,
+}
+
+/// A phrase of a lexicon that begins at a word, and how many words it is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Told {
+    lexicon: u16,
+    length: u16,
+}
+
+impl Lexicon {
+    /// How many words are one of the phrases, from a place on: of several the most; 0 where there is none.
+    pub fn at(self, words: &[Word], at: usize) -> usize {
+        let Some(word) = words.get(at) else { return 0 };
+        let lengths = word.told.iter().filter(|told| told.lexicon == self.number).map(|told| usize::from(told.length));
+        lengths.filter(|length| *length <= words.len() - at).max().unwrap_or_default()
+    }
+
+    /// Whether it has no phrase.
+    pub fn is_empty(self) -> bool {
+        !self.any
+    }
+
+    /// Whether a word alone is told.
+    pub fn has(self, word: &Word) -> bool {
+        word.told.contains(&Told { lexicon: self.number, length: 1 })
+    }
+
+    /// The place of the first phrase in some words.
+    pub fn find(self, words: &[Word]) -> Option<usize> {
+        (0..words.len()).find(|at| self.at(words, *at) > 0)
+    }
+}
+
+/// The phrases of all lexicons of a language, by how they begin.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Phrasebook {
+    /// By their first word.
+    whole: FxHashMap<String, Vec<Phrase>>,
+    /// Those whose first word is only begun, by its first two bytes.
+    begun: FxHashMap<[u8; 2], Vec<Phrase>>,
+    lexicons: u16,
+}
+
+#[derive(Clone, Debug)]
+struct Phrase {
+    lexicon: u16,
+    tokens: Vec<Token>,
 }
 
 #[derive(Clone, Debug)]
@@ -23,11 +70,6 @@ enum Token {
 }
 
 impl Token {
-    fn text(&self) -> &str {
-        let (Self::Whole(text) | Self::Begun(text)) = self;
-        text
-    }
-
     fn fits(&self, word: &str) -> bool {
         match self {
             Self::Whole(whole) => whole == word,
@@ -36,69 +78,61 @@ impl Token {
     }
 }
 
-impl Lexicon {
-    /// Adds phrases as a language's file writes them: `deep fry*` is `deep` and what begins with `fry`.
-    pub(super) fn add(&mut self, phrases: &[String]) {
+impl Phrasebook {
+    /// Adds phrases to a lexicon as a language's file writes them: `deep fry*` is `deep` and what begins with `fry`.
+    pub(super) fn add(&mut self, lexicon: &mut Lexicon, phrases: &[String]) {
+        if lexicon.number == 0 {
+            self.lexicons += 1;
+            lexicon.number = self.lexicons;
+        }
         for phrase in phrases {
             let tokens: Vec<Token> = phrase.split_whitespace().flat_map(tokens).collect();
-            let place = start(tokens.first().map_or("", Token::text));
-            self.starts[place / 64] |= 1 << (place % 64);
-            match tokens.first() {
-                Some(Token::Whole(first)) => self.whole.entry(first.clone()).or_default().push(tokens),
+            let phrases = match tokens.first() {
+                Some(Token::Whole(first)) => self.whole.entry(first.clone()).or_default(),
                 // One letter alone begins too much.
-                Some(Token::Begun(first)) if first.len() > 1 => self.begun.push(tokens),
-                Some(Token::Begun(_)) => {}
-                None => {}
-            }
+                Some(Token::Begun(first)) => match first.as_bytes() {
+                    [first, second, ..] => self.begun.entry([*first, *second]).or_default(),
+                    _ => continue,
+                },
+                None => continue,
+            };
+            phrases.push(Phrase { lexicon: lexicon.number, tokens });
+            lexicon.any = true;
         }
     }
 
-    /// How many words are one of the phrases, from a place on: of several the most; 0 where there is none.
-    pub fn at<W: AsRef<str>>(&self, words: &[W], at: usize) -> usize {
-        let Some(first) = words.get(at).map(AsRef::as_ref).filter(|first| self.may_start(first)) else { return 0 };
-        let fits = |tokens: &&Vec<Token>| {
-            let here = words[at..].iter().zip(tokens.iter()).filter(|(word, token)| token.fits(word.as_ref()));
-            here.count() == tokens.len()
+    /// The words of a text, and what each of them tells.
+    pub(super) fn words(&self, text: &str) -> Vec<Word> {
+        let mut words = split(text);
+        for at in 0..words.len() {
+            words[at].told = self.told(&words[at..]);
+        }
+        words
+    }
+
+    /// The phrases that some words begin with.
+    fn told(&self, words: &[Word]) -> Vec<Told> {
+        let first = words[0].stem.as_str();
+        let begun = match first.as_bytes() {
+            [first, second, ..] => self.begun.get(&[*first, *second]),
+            _ => None,
         };
-        let phrases = self.whole.get(first).into_iter().flatten().chain(&self.begun);
-        phrases.filter(fits).map(Vec::len).max().unwrap_or_default()
+        let phrases = self.whole.get(first).into_iter().chain(begun).flatten();
+        let fits = |phrase: &&Phrase| {
+            let tokens = &phrase.tokens;
+            tokens.len() <= words.len() && tokens.iter().zip(words).all(|(token, word)| token.fits(&word.stem))
+        };
+        let told = |phrase: &Phrase| {
+            let length = u16::try_from(phrase.tokens.len()).ok()?;
+            Some(Told { lexicon: phrase.lexicon, length })
+        };
+        phrases.filter(fits).filter_map(told).collect()
     }
-
-    fn may_start(&self, word: &str) -> bool {
-        let place = start(word);
-        self.starts[place / 64] & (1 << (place % 64)) != 0
-    }
-
-    /// Whether it has no phrase.
-    pub fn is_empty(&self) -> bool {
-        self.starts == [0; 4]
-    }
-
-    /// Whether a single word, in the singular, is told.
-    pub fn has(&self, word: &str) -> bool {
-        self.at(&[word], 0) == 1
-    }
-
-    /// The place of the first phrase in some words.
-    pub fn find<W: AsRef<str>>(&self, words: &[W]) -> Option<usize> {
-        (0..words.len()).find(|at| self.at(words, *at) > 0)
-    }
-
-    /// Whether a text has any of the phrases.
-    pub fn is_in(&self, text: &str) -> bool {
-        self.find(&words(text)).is_some()
-    }
-}
-
-/// A place, from 0 to 255, for the first two bytes of a word.
-fn start(word: &str) -> usize {
-    let [first, second] = [0, 1].map(|at| word.as_bytes().get(at).copied().map_or(0, usize::from));
-    (first * 31 + second) % 256
 }
 
 fn tokens(part: &str) -> Vec<Token> {
     let (part, open) = part.strip_suffix('*').map_or((part, false), |part| (part, true));
-    let mut tokens: Vec<Token> = words(part).into_iter().map(|Word { stem, .. }| Token::Whole(stem)).collect();
+    let mut tokens: Vec<Token> = split(part).into_iter().map(|Word { stem, .. }| Token::Whole(stem)).collect();
     if open && let Some(Token::Whole(_)) = tokens.pop() {
         let last = part.rsplit(|c: char| !(c.is_alphanumeric() || c == '\'' || c == '’')).next().unwrap_or(part);
         tokens.push(Token::Begun(without_accents(last)));
@@ -110,16 +144,17 @@ fn tokens(part: &str) -> Vec<Token> {
 mod tests {
     use super::*;
 
-    fn lexicon(phrases: &[&str]) -> Lexicon {
-        let mut lexicon = Lexicon::default();
-        lexicon.add(&phrases.iter().map(|phrase| (*phrase).to_string()).collect::<Vec<_>>());
-        lexicon
+    fn lexicon(phrases: &[&str]) -> (Lexicon, Phrasebook) {
+        let (mut lexicon, mut book) = (Lexicon::default(), Phrasebook::default());
+        book.add(&mut lexicon, &phrases.iter().map(|phrase| (*phrase).to_string()).collect::<Vec<_>>());
+        (lexicon, book)
     }
 
     #[test]
     fn words_phrases_and_beginnings_are_found() {
         let case = |phrases: &[&str], text: &str, wanted: bool| {
-            assert_eq!(lexicon(phrases).is_in(text), wanted, "{phrases:?} in {text}");
+            let (lexicon, book) = lexicon(phrases);
+            assert_eq!(lexicon.find(&book.words(text)).is_some(), wanted, "{phrases:?} in {text}");
         };
         case(&["jam"], "two jams", true);
         case(&["jam"], "jambon", false);
@@ -136,9 +171,22 @@ mod tests {
     }
 
     #[test]
-    fn the_longest_phrase_counts() {
-        let said = words("dry ice cream");
-        assert_eq!(lexicon(&["dry", "dry ice"]).at(&said, 0), 2);
-        assert_eq!(lexicon(&["dry", "dry ice"]).at(&said, 2), 0);
+    fn the_longest_phrase_that_fits_counts() {
+        let (lexicon, book) = lexicon(&["dry", "dry ice"]);
+        let said = book.words("dry ice cream");
+        assert_eq!(lexicon.at(&said, 0), 2);
+        assert_eq!(lexicon.at(&said[..1], 0), 1);
+        assert_eq!(lexicon.at(&said, 2), 0);
+        assert!(lexicon.has(&said[0]) && !lexicon.has(&said[1]));
+    }
+
+    #[test]
+    fn lexicons_are_told_apart() {
+        let (ice, mut book) = lexicon(&["ice"]);
+        let mut cream = Lexicon::default();
+        book.add(&mut cream, &["cream".to_string()]);
+        let said = book.words("ice cream");
+        assert_eq!([ice.find(&said), cream.find(&said), Lexicon::default().find(&said)], [Some(0), Some(1), None]);
+        assert!(!cream.is_empty() && Lexicon::default().is_empty());
     }
 }

@@ -30,7 +30,7 @@ use section::{Partitive, Section, sections};
 pub use sense::Sense;
 pub(crate) use stem::{singular, without_accents};
 use telling::{Lazily, Telling};
-pub use word::{Word, sentence, sentence_at, words};
+pub use word::{Word, sentence, sentence_at};
 pub use words::Words;
 
 /// A language as levelcup writes it and understands recipes in it.
@@ -274,14 +274,19 @@ impl Language {
         self.head_first
     }
 
+    /// The words of a running text, with what each tells in this language.
+    pub fn read(&self, text: &str) -> Vec<Word> {
+        self.telling().phrases.words(text)
+    }
+
     /// The words and phrases that tell of something.
-    pub fn lexicon(&self, of: Sense) -> &Lexicon {
-        &self.telling().senses[of as usize]
+    pub fn lexicon(&self, of: Sense) -> Lexicon {
+        self.telling().senses[of as usize]
     }
 
     /// Whether a text has one of the words that tell of something.
     pub fn tells(&self, of: Sense, text: &str) -> bool {
-        self.lexicon(of).is_in(text)
+        self.lexicon(of).find(&self.read(text)).is_some()
     }
 
     /// The words of a hazard, by its name; `None` for a name that no hazard has.

@@ -3,12 +3,13 @@ use std::sync::{Arc, OnceLock};
 
 use super::groups::Group;
 use super::hazards::Hazards;
-use super::lexicon::Lexicon;
+use super::lexicon::{Lexicon, Phrasebook};
 use super::section::sections;
 use super::sense::Sense;
 
 /// The words and phrases of a language by which a recipe tells of something, ready to be found.
 pub(super) struct Telling {
+    pub(super) phrases: Phrasebook,
     /// By the places of the senses.
     pub(super) senses: Vec<Lexicon>,
     pub(super) groups: Vec<Group>,
@@ -18,18 +19,19 @@ pub(super) struct Telling {
 impl Telling {
     /// Those of a language's file and of its base's; of a tag that is none, nothing.
     pub(super) fn of(tag: &str) -> Self {
-        let mut telling =
-            Self { senses: vec![Lexicon::default(); Sense::ALL.len()], groups: Vec::new(), hazards: Hazards::new() };
+        let mut phrases = Phrasebook::default();
+        let (mut senses, mut groups) = (vec![Lexicon::default(); Sense::ALL.len()], Vec::new());
+        let mut hazards = Hazards::new();
         for section in sections(tag).unwrap_or_default() {
             for (sense, words) in &section.senses {
-                telling.senses[*sense as usize].add(words);
+                phrases.add(&mut senses[*sense as usize], words);
             }
-            telling.groups.extend(section.groups.iter().map(Group::of));
+            groups.extend(section.groups.iter().map(|group| Group::of(group, &mut phrases)));
             for (name, words) in &section.hazards {
-                telling.hazards.entry(name.clone()).or_default().add(words);
+                hazards.entry(name.clone()).or_default().add(words, &mut phrases);
             }
         }
-        telling
+        Self { phrases, senses, groups, hazards }
     }
 }
 

@@ -2,6 +2,7 @@
 
 use std::ops::Range;
 
+use super::lexicon::Told;
 use super::stem::{singular, without_accents};
 use crate::source::Span;
 
@@ -18,15 +19,16 @@ pub struct Word {
     pub sentence: usize,
     /// What stands between the word before it, or the start, and this one.
     pub before: String,
-}
-
-impl AsRef<str> for Word {
-    fn as_ref(&self) -> &str {
-        &self.stem
-    }
+    /// What it tells, alone or with the words behind it.
+    pub(super) told: Vec<Told>,
 }
 
 impl Word {
+    /// The same so many sentences later, for texts that are put together.
+    pub fn later(&self, sentences: usize) -> Self {
+        Self { sentence: self.sentence + sentences, ..self.clone() }
+    }
+
     /// Whether no white space stands between this word and the next: `180-degree`.
     pub fn is_joined(&self, next: &Word) -> bool {
         !next.before.contains(char::is_whitespace)
@@ -44,8 +46,8 @@ pub fn sentence(words: &[Word], number: usize) -> Range<usize> {
     first..words.partition_point(|word| word.sentence <= number)
 }
 
-/// The words of a text. Numbers are words; a sentence ends at `.`, `!`, `?` or `;` before white space.
-pub fn words(text: &str) -> Vec<Word> {
+/// The words of a text, before anything is known of what they tell. Numbers are words; a sentence ends at `.`, `!`, `?` or `;` before white space.
+pub(super) fn split(text: &str) -> Vec<Word> {
     let mut words: Vec<Word> = Vec::new();
     let (mut end, mut sentence) = (0, 0);
     let mut from = 0;
@@ -65,7 +67,8 @@ pub fn words(text: &str) -> Vec<Word> {
         end = start + length;
         let written = text[start..end].to_lowercase();
         let plain = without_accents(written.trim_end_matches("'s").trim_end_matches("’s"));
-        words.push(Word { stem: singular(&plain), written, span: start..end, sentence, before: before.into() });
+        let (before, told) = (before.into(), Vec::new());
+        words.push(Word { stem: singular(&plain), written, span: start..end, sentence, before, told });
         from = end;
     }
     words
@@ -85,7 +88,7 @@ mod tests {
 
     #[test]
     fn elided_articles_are_no_part_of_a_word() {
-        let stems = |text: &str| words(text).into_iter().map(|word| word.stem).collect::<Vec<_>>();
+        let stems = |text: &str| split(text).into_iter().map(|word| word.stem).collect::<Vec<_>>();
         assert_eq!(stems("Verser l’eau et l'huile d’olive."), ["verser", "eau", "et", "huile", "olive"]);
         assert_eq!(stems("Don't stir the cook's pan"), ["don't", "stir", "the", "cook", "pan"]);
     }
@@ -93,7 +96,7 @@ mod tests {
     #[test]
     fn words_know_their_place_and_sentence() {
         let text = "Whisk the crème's yolks, then rest. Bake at 180 °C; cool.";
-        let said = words(text);
+        let said = split(text);
         let stems: Vec<(&str, usize)> = said.iter().map(|w| (w.stem.as_str(), w.sentence)).collect();
         assert_eq!(stems[2], ("creme", 0));
         assert_eq!(stems[3], ("yolk", 0));

@@ -1,6 +1,6 @@
 use super::model::{Chapter, SheetVideo};
 use super::prose::without_marks;
-use crate::language::{Language, Sense, words};
+use crate::language::{Language, Sense};
 use crate::measure::Duration;
 use crate::recipe::{Component, Recipe};
 
@@ -69,10 +69,10 @@ fn first_words(text: &str, language: &Language) -> String {
     let clause =
         [". ", ", ", "; ", ": ", " (", "\u{a0}:"].iter().filter_map(|end| text.find(end)).min().unwrap_or(text.len());
     let said: Vec<&str> = text[..clause].trim_end_matches('.').split_whitespace().collect();
-    let is = |of: Sense, word: &str| language.lexicon(of).is_in(word);
+    let is = |of: Sense, word: &str| language.tells(of, word);
     let end = said.iter().skip(2).position(|word| is(Sense::JoinsClauses, word)).map_or(said.len(), |at| at + 2);
     let mut kept = said[..end.min(WORDS)].to_vec();
-    let weak = |word: &str| is_number(word) || (words(word).len() == 1 && is(Sense::WeakEnd, word));
+    let weak = |word: &str| is_number(word) || (language.read(word).len() == 1 && is(Sense::WeakEnd, word));
     while kept.len() > 1 && kept.len() < said.len() && kept.last().is_some_and(|last| weak(last)) {
         kept.pop();
     }

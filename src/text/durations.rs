@@ -92,7 +92,11 @@ pub fn durations(text: &str, language: &Language) -> Vec<(Span, Duration)> {
 
 /// The longest length said in words that begins a text at the first of some word starts: how many words, and its bytes.
 fn spoken(text: &str, starts: &[usize], words: &TimeWords) -> Option<(usize, Span)> {
+    let first = text[starts[0]..].bytes().next().map(|byte| byte.to_ascii_lowercase());
     let begins = |phrase: &&String| {
+        if phrase.bytes().next() != first {
+            return false;
+        }
         let rest = text.get(starts[0]..starts[0] + phrase.len());
         let ends =
             text.get(starts[0] + phrase.len()..).is_some_and(|behind| !behind.starts_with(char::is_alphanumeric));

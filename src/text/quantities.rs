@@ -64,12 +64,11 @@ fn unit(text: &str, language: &Language) -> Option<(Unit, usize)> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::language::words;
 
     #[test]
     fn amounts_are_found_where_they_stand() {
         let case = |text: &str, wanted: &[(&str, i64, i64, Unit)]| {
-            let found = quantities(text, &words(text), &Language::default());
+            let found = quantities(text, &Language::default().read(text), &Language::default());
             let found: Vec<_> = found
                 .iter()
                 .map(|one| (&text[one.span.clone()], *one.high.numer(), *one.high.denom(), one.unit))

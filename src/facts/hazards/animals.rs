@@ -73,7 +73,7 @@ pub(super) fn ground_meat(dish: &Dish<'_>, _: Hazard) -> Option<Told> {
 
 pub(super) fn pork_game(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let told = dish.words_of(hazard);
-    let game = |line: &&DishLine<'_>| dish.tells(&line.words, &told.line, &told.unless);
+    let game = |line: &&DishLine<'_>| dish.tells(&line.words, told.line, told.unless);
     let pork = |line: &&DishLine<'_>| line.is(Role::RawMeat) && dish.has(&line.words, Sense::Pork);
     let line = dish
         .lines
@@ -109,7 +109,7 @@ fn is_cut_raw(dish: &Dish<'_>, line: &DishLine<'_>) -> bool {
     let hung =
         |step: &DishStep<'_>| step.component == line.component && step.seconds.is_some_and(|seconds| seconds >= HUNG);
     let game = dish.words_of(Hazard::PorkGame);
-    let meat = line.is(Role::RawMeat) || dish.tells(&line.words, &game.line, &game.unless);
+    let meat = line.is(Role::RawMeat) || dish.tells(&line.words, game.line, game.unless);
     let steps = &dish.steps;
     meat && fresh && steps.iter().any(cut) && !steps.iter().any(hung) && !is_heated(dish, line.component)
 }
@@ -146,7 +146,7 @@ pub(super) fn raw_marinade(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     dish.lines_with(&[Role::Poultry, Role::RawMeat, Role::MincedMeat, Role::RawFish]).next()?;
     let step = dish.steps_telling(hazard).next().or_else(|| reuses_marinade(dish))?;
     let aside = dish.does(Sense::SetAsideFirst);
-    let unless = &dish.words_of(hazard).unless;
+    let unless = dish.words_of(hazard).unless;
     let boiled = dish.steps.iter().any(|other| unless.find(&other.words).is_some());
     let sentence =
         dish.has(&step.words, Sense::Boiled) && dish.has(&step.words, Sense::Marinade) && step.words.len() < 20;
@@ -166,7 +166,7 @@ fn reuses_marinade<'d, 'f>(dish: &'d Dish<'f>) -> Option<&'d DishStep<'f>> {
 }
 
 pub(super) fn raw_milk(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
-    let unless = &dish.words_of(hazard).unless;
+    let unless = dish.words_of(hazard).unless;
     let untreated = |line: &&DishLine<'_>| {
         dish.tells(&line.words, dish.sense(Sense::MilkThing), unless) && dish.has(&line.words, Sense::Untreated)
     };

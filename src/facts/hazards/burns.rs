@@ -73,7 +73,7 @@ fn is_stage(dish: &Dish<'_>, step: &DishStep<'_>) -> bool {
     is_much_sugar(dish, step.component)
         && sugar(dish, step.component)
         && !in_oven
-        && dish.tells(&step.words, &told.step, &told.unless)
+        && dish.tells(&step.words, told.step, told.unless)
         && is_made(dish, step)
 }
 
@@ -123,7 +123,7 @@ pub(super) fn hot_jam(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let boiled = |step: &&DishStep<'_>| {
         let thick = step.probed().any(|heat| (102.0..=HOT_FRUIT).contains(&heat.high) && sugar(dish, step.component));
         let told = dish.words_of(hazard);
-        let set = dish.tells(&step.words, &told.step, &told.unless);
+        let set = dish.tells(&step.words, told.step, told.unless);
         fruit(dish, step.component) && !step.sets_oven && (thick || (set && sugar(dish, step.component)))
     };
     let polenta = || dish.step_with(Sense::Polenta).filter(|step| dish.has(&step.words, Sense::Boiled));
@@ -148,7 +148,7 @@ pub(super) fn caramel_liquid(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
         let told = dish.words_of(hazard);
         let next = dish.steps[at + 1..].iter().take(2).find(|next| {
             next.component == step.component && {
-                adds_liquid(dish, &next.words) || dish.tells(&next.words, &told.step, &told.unless)
+                adds_liquid(dish, &next.words) || dish.tells(&next.words, told.step, told.unless)
             }
         });
         if let Some(next) = next {
@@ -170,7 +170,7 @@ fn adds_liquid(dish: &Dish<'_>, words: &[Word]) -> bool {
 fn fries<'d, 'f>(dish: &'d Dish<'f>) -> Option<&'d DishStep<'f>> {
     let told = dish.words_of(Hazard::HotOil);
     let shallow = |step: &DishStep<'_>| dish.has(&step.words, Sense::ShallowFat);
-    let by_words = |step: &&DishStep<'_>| dish.tells(&step.words, &told.step, &told.unless) && !shallow(step);
+    let by_words = |step: &&DishStep<'_>| dish.tells(&step.words, told.step, told.unless) && !shallow(step);
     let by_heat = |step: &&DishStep<'_>| heats_fat(dish, step) && !shallow(step);
     let by_fat = |step: &&DishStep<'_>| {
         let fat = dish.grams_of(|line| matches!(line.family(), "oil" | "fat") && dish.has(&line.words, Sense::Fat));
@@ -211,7 +211,7 @@ pub(super) fn water_in_oil(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     // Wet before the oil is hot, or as it goes in just after.
     let goes_in = |step: &DishStep<'_>| step.step <= deep.step + 2 && dish.has(&step.words, Sense::LowersIn);
     let wet_step = |step: &&DishStep<'_>| {
-        (step.step <= deep.step || goes_in(step)) && dish.tells(&step.words, &told.step, &told.unless)
+        (step.step <= deep.step || goes_in(step)) && dish.tells(&step.words, told.step, told.unless)
     };
     let wet = dish.steps.iter().filter(same).find(wet_step).map(Told::at);
     let frozen_line = || {
@@ -237,7 +237,7 @@ pub(super) fn open_flame(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
 
 /// Fire where people breathe, by its own words or by where it stands.
 pub(super) fn indoor_charcoal(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
-    let unless = &dish.words_of(hazard).unless;
+    let unless = dish.words_of(hazard).unless;
     let brought_in = |step: &&DishStep<'_>| {
         dish.tells(&step.words, dish.sense(Sense::Charcoal), unless) && dish.has(&step.words, Sense::Indoors)
     };
@@ -264,8 +264,7 @@ pub(super) fn hot_steam(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
 
 pub(super) fn hot_blender(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let told = dish.words_of(hazard);
-    let (at, step) =
-        dish.steps.iter().enumerate().find(|(_, step)| dish.tells(&step.words, &told.step, &told.unless))?;
+    let (at, step) = dish.steps.iter().enumerate().find(|(_, step)| dish.tells(&step.words, told.step, told.unless))?;
     let own = dish.has(&step.words, Sense::HotThing);
     let cooled = dish.has(&step.words, Sense::Cooled);
     let before =
@@ -295,7 +294,7 @@ pub(super) fn chestnut_burst(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
 
 /// Glass that changes its heat at once: by the words for it, or cold where something hot is poured in.
 pub(super) fn glass_shock(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
-    let unless = &dish.words_of(hazard).unless;
+    let unless = dish.words_of(hazard).unless;
     let is_hot = |step: &DishStep<'_>| dish.has(&step.words, Sense::HotThing) || dish.has(&step.words, Sense::Boiled);
     let poured = |at: &usize| {
         let step = &dish.steps[*at];

@@ -81,7 +81,7 @@ fn entry(dish: &Dish<'_>, line: &DishLine<'_>) -> Moment {
     named.unwrap_or((first, 0))
 }
 
-fn mention(dish: &Dish<'_>, at: usize, told: &Lexicon) -> Option<Moment> {
+fn mention(dish: &Dish<'_>, at: usize, told: Lexicon) -> Option<Moment> {
     let words = &dish.steps[at].words;
     told.find(words).map(|word| (at, words[word].sentence))
 }

@@ -2,10 +2,9 @@ use std::borrow::Cow;
 
 use super::hazard::Hazard;
 use crate::facts::{Facts, LineFacts, Said, StepKey};
-use crate::language::{self, HazardWords, Language, Lexicon, Sense, Word, sentence_at, words};
+use crate::language::{self, HazardWords, Language, Lexicon, Sense, Word, sentence_at};
 use crate::measure::Use;
 use crate::pantry::Role;
-use crate::text::durations;
 
 /// Grams of a serving where nobody says how many there are. Common practice.
 const SERVING: f64 = 200.0;
@@ -70,18 +69,18 @@ impl<'f> Dish<'f> {
         let lines = facts.lines.iter().enumerate().flat_map(|(component, lines)| {
             lines.iter().enumerate().map(move |(index, line)| {
                 let text = recipe.source.slice(&line.ingredient.span);
-                DishLine { component, index, facts: line, words: words(text) }
+                DishLine { component, index, facts: line, words: facts.kitchen.language().read(text) }
             })
         });
         let steps = facts.said.iter().filter(|said| said.key == StepKey::Do).map(|said| step(facts, said));
-        Self { facts, titled: words(&titled), lines: lines.collect(), steps: steps.collect() }
+        Self { facts, titled: facts.kitchen.language().read(&titled), lines: lines.collect(), steps: steps.collect() }
     }
 
     pub(super) fn language(&self) -> &'f Language {
         self.facts.kitchen.language()
     }
 
-    pub(super) fn sense(&self, of: Sense) -> &'f Lexicon {
+    pub(super) fn sense(&self, of: Sense) -> Lexicon {
         self.language().lexicon(of)
     }
 
@@ -93,27 +92,27 @@ impl<'f> Dish<'f> {
     /// Lines that tell of a hazard.
     pub(super) fn lines_telling(&self, hazard: Hazard) -> impl Iterator<Item = &DishLine<'f>> {
         let told = self.words_of(hazard);
-        self.lines.iter().filter(move |line| self.tells(&line.words, &told.line, &told.unless))
+        self.lines.iter().filter(move |line| self.tells(&line.words, told.line, told.unless))
     }
 
     /// Steps that tell of a hazard.
     pub(super) fn steps_telling(&self, hazard: Hazard) -> impl Iterator<Item = &DishStep<'f>> {
         let told = self.words_of(hazard);
-        self.steps.iter().filter(move |step| self.tells(&step.words, &told.step, &told.unless))
+        self.steps.iter().filter(move |step| self.tells(&step.words, told.step, told.unless))
     }
 
     /// Whether the title, the summary or a tag tells of a hazard.
     pub(super) fn title_tells(&self, hazard: Hazard) -> bool {
         let told = self.words_of(hazard);
-        self.tells(&self.titled, &told.titled, &told.unless)
+        self.tells(&self.titled, told.titled, told.unless)
     }
 
     /// Whether a phrase stands in some words, as itself and not denied: not inside another phrase, not behind `without`.
-    pub(super) fn tells(&self, words: &[Word], told: &Lexicon, unless: &Lexicon) -> bool {
+    pub(super) fn tells(&self, words: &[Word], told: Lexicon, unless: Lexicon) -> bool {
         self.place(words, told, unless).is_some()
     }
 
-    pub(super) fn place(&self, words: &[Word], told: &Lexicon, unless: &Lexicon) -> Option<usize> {
+    pub(super) fn place(&self, words: &[Word], told: Lexicon, unless: Lexicon) -> Option<usize> {
         let masked = masked(words, unless);
         (0..words.len()).find(|at| {
             let length = told.at(words, *at);
@@ -136,7 +135,7 @@ impl<'f> Dish<'f> {
 
     /// Whether a sense is told in some words, and not denied.
     pub(super) fn has(&self, words: &[Word], of: Sense) -> bool {
-        self.tells(words, self.sense(of), &Lexicon::default())
+        self.tells(words, self.sense(of), Lexicon::default())
     }
 
     /// All lines and steps, as words.
@@ -164,7 +163,7 @@ impl<'f> Dish<'f> {
         let told = self.words_of(hazard);
         self.lines.iter().find(|line| {
             let by_role = line.is(role) && told.unless.find(&line.words).is_none();
-            by_role || self.tells(&line.words, &told.line, &told.unless)
+            by_role || self.tells(&line.words, told.line, told.unless)
         })
     }
 
@@ -274,7 +273,7 @@ impl Told {
 }
 
 /// Which words stand inside phrases that are something else.
-fn masked(words: &[Word], unless: &Lexicon) -> Vec<bool> {
+fn masked(words: &[Word], unless: Lexicon) -> Vec<bool> {
     if unless.is_empty() {
         return Vec::new();
     }
@@ -306,11 +305,10 @@ fn step<'f>(facts: &'f Facts<'f>, said: &'f Said<'f>) -> DishStep<'f> {
         }
         if part.key == StepKey::Until {
             let last = said.words.last().map_or(0, |word| word.sentence + 1);
-            let behind = part.words.iter().map(|word| Word { sentence: word.sentence + last, ..word.clone() });
-            all.to_mut().extend(behind);
+            all.to_mut().extend(part.words.iter().map(|word| word.later(last)));
         }
     }
-    let in_text = durations(said.text, facts.kitchen.language()).into_iter().map(|(_, time)| time.high);
+    let in_text = said.durations.iter().map(|(_, time)| time.high);
     let stated_times = [stated.time, stated.wait].into_iter().flatten().map(|time| time.high);
     DishStep {
         component: said.component,

@@ -29,7 +29,7 @@ pub(super) fn bottle_pressure(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
 
 /// Drinks, by name.
 pub(super) fn drinks<'d, 'f>(dish: &'d Dish<'f>) -> Vec<&'d DishLine<'f>> {
-    let unless = &dish.words_of(Hazard::AlcoholStays).unless;
+    let unless = dish.words_of(Hazard::AlcoholStays).unless;
     let is = |line: &&DishLine<'f>| line.is(Role::Alcohol) && unless.find(&line.words).is_none();
     dish.lines.iter().filter(is).collect()
 }
@@ -90,19 +90,19 @@ pub(super) fn is_animal(line: &DishLine<'_>) -> bool {
 /// A step that closes jars which are then kept out of the cold.
 fn fills_jars<'d, 'f>(dish: &'d Dish<'f>) -> Option<&'d DishStep<'f>> {
     let told = dish.words_of(Hazard::JarsAltitude);
-    let step = dish.steps.iter().find(|step| dish.tells(&step.words, &told.step, &told.unless))?;
+    let step = dish.steps.iter().find(|step| dish.tells(&step.words, told.step, told.unless))?;
     let then = || dish.steps.iter().filter(|other| other.place() >= step.place());
     // Chilled jars are no cold to keep them in.
     let cold = then().any(|other| dish.tells(&other.words, dish.sense(Sense::InTheCold), dish.sense(Sense::ColdGlass)));
     let shelf = dish.words_of(Hazard::LowAcidPreserving);
-    let long = then().any(|other| dish.tells(&other.words, &shelf.step, &shelf.unless));
+    let long = then().any(|other| dish.tells(&other.words, shelf.step, shelf.unless));
     (!cold || long).then_some(step)
 }
 
 pub(super) fn low_acid_preserving(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let jars = fills_jars(dish)?;
     let told = dish.words_of(hazard);
-    let kept = dish.steps.iter().find(|step| dish.tells(&step.words, &told.step, &told.unless))?;
+    let kept = dish.steps.iter().find(|step| dish.tells(&step.words, told.step, told.unless))?;
     let acid = dish.lists(Sense::Vinegar) || is_sweet_fruit(dish);
     let canner = dish.does(Sense::Canner);
     (!acid && !canner).then(|| Told::at(if jars.step > kept.step { jars } else { kept }))
@@ -133,10 +133,10 @@ pub(super) fn pickle_acidity(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let plants = dish.lines.iter().any(|line| matches!(line.family(), "vegetable" | "fruit" | "egg"));
     let kept = dish.steps.iter().find(|step| {
         let jar = dish.words_of(Hazard::JarsAltitude);
-        is_kept(dish, step) || dish.tells(&step.words, &jar.step, &jar.unless)
+        is_kept(dish, step) || dish.tells(&step.words, jar.step, jar.unless)
     })?;
     let shelf = dish.words_of(Hazard::LowAcidPreserving);
-    let long = dish.steps.iter().any(|step| dish.tells(&step.words, &shelf.step, &shelf.unless));
+    let long = dish.steps.iter().any(|step| dish.tells(&step.words, shelf.step, shelf.unless));
     let cold = dish.does(Sense::InTheCold);
     ((told || fills_jars(dish).is_some()) && plants && (!cold || long)).then(|| Told::at(kept))
 }
@@ -191,13 +191,13 @@ pub(super) fn chilling_time(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
 
 /// Meringues, biscuits and what a step dries: nothing grows in them.
 fn is_dry(dish: &Dish<'_>, component: usize) -> bool {
-    let name = crate::language::words(&dish.facts.recipe.components[component].name);
+    let name = dish.language().read(&dish.facts.recipe.components[component].name);
     let dried = |step: &DishStep<'_>| step.component == component && dish.has(&step.words, Sense::Dries);
     dish.has(&dish.titled, Sense::KeepsDry) || dish.has(&name, Sense::KeepsDry) || dish.steps.iter().any(dried)
 }
 
 pub(super) fn rice_kept(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
-    let unless = &dish.words_of(hazard).unless;
+    let unless = dish.words_of(hazard).unless;
     let of_rice = |line: &&DishLine<'_>| dish.tells(&line.words, dish.sense(Sense::Rice), unless);
     let told = dish.words_of(hazard);
     let is_kept_rice =

@@ -21,8 +21,8 @@ pub(super) fn wires_sticks(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let handle = dish.sense(Sense::HoldingStick);
     // The stick of a lolly is seen and held; another is hidden in what is eaten.
     let hidden = || {
-        let line = dish.lines_telling(hazard).any(|line| dish.tells(&line.words, &words.line, handle));
-        line || dish.steps_telling(hazard).any(|step| dish.tells(&step.words, &words.step, handle))
+        let line = dish.lines_telling(hazard).any(|line| dish.tells(&line.words, words.line, handle));
+        line || dish.steps_telling(hazard).any(|step| dish.tells(&step.words, words.step, handle))
     };
     if dish.has(&dish.titled, Sense::HeldByStick) && !hidden() {
         return None;
@@ -40,7 +40,7 @@ pub(super) fn stones_shells(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
 pub(super) fn whole_spices(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let told = dish.words_of(hazard);
     let whole = |line: &&DishLine<'_>| {
-        dish.tells(&line.words, &told.line, &told.unless)
+        dish.tells(&line.words, told.line, told.unless)
             && !dish.has(&line.words, Sense::Ground)
             && !dish.has(&line.words, Sense::PodScraped)
     };

@@ -37,9 +37,9 @@ fn is_whole_nut(dish: &Dish<'_>, line: &DishLine<'_>) -> bool {
 
 pub(super) fn choking_nuts(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let line = dish.lines.iter().find(|line| is_whole_nut(dish, line))?;
-    let named: Vec<crate::language::Word> = crate::language::words(&dish.facts.recipe.title);
+    let named = dish.language().read(&dish.facts.recipe.title);
     let told = dish.words_of(hazard);
-    let nibbles = dish.tells(&named, &told.titled, &told.unless);
+    let nibbles = dish.tells(&named, told.titled, told.unless);
     let ground =
         dish.steps.iter().any(|step| dish.has(&step.words, Sense::GrindsFine) && step.component == line.component);
     ((nibbles || dish.is_for_children()) && !ground).then(|| Told::by(dish, line))
@@ -63,7 +63,7 @@ pub(super) fn choking_jelly(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let told = dish.words_of(hazard);
     let recipe = dish.facts.recipe;
     let mut names = std::iter::once(&recipe.title).chain(recipe.components.iter().map(|component| &component.name));
-    let named = names.any(|name| dish.tells(&crate::language::words(name), &told.titled, &told.unless));
+    let named = names.any(|name| dish.tells(&dish.language().read(name), told.titled, told.unless));
     (named || are_sticky_pieces(dish))
         .then(Told::default)
         .or_else(|| by_words(dish, hazard))

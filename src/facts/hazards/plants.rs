@@ -28,7 +28,7 @@ pub(super) fn kidney_beans(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     });
     let pressure = dish.steps.iter().any(|step| {
         let told = dish.words_of(Hazard::PressureCooker);
-        dish.tells(&step.words, &told.step, &told.unless)
+        dish.tells(&step.words, told.step, told.unless)
     });
     let safe = (soaked && boiled) || (pressure && !slow);
     (!safe).then(|| Told::by(dish, line))
@@ -142,7 +142,7 @@ pub(super) fn flowers(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let step = || dish.steps.iter().find_map(|step| Some(strong(Some(step.place()), poison(&step.words)?)));
     let edible = || {
         let line = dish.lines.iter().find(|line| {
-            dish.tells(&line.words, dish.sense(Sense::EdibleFlower), &dish.words_of(hazard).unless)
+            dish.tells(&line.words, dish.sense(Sense::EdibleFlower), dish.words_of(hazard).unless)
                 && !dish.has(&line.words, Sense::Dried)
                 && !dish.has(&line.words, Sense::MadeOfSugar)
         })?;

@@ -2,6 +2,7 @@
 //!
 //! Sources: `shares.tsv` and `telling.tsv`, mostly common practice; a row says where it is not.
 
+mod groups;
 mod parts;
 mod ranges;
 mod telling;
@@ -49,13 +50,6 @@ const OUNCE: f64 = 28.350;
 /// An alarm takes away so much strangeness. Chosen on sets of sound formulas: 2 % of unseen ones are alarmed.
 const ALARM: f64 = 1.5;
 
-/// Parts that go in by the spoon.
-const SPOONED: [&str; 7] =
-    ["salt", "baking soda", "baking powder", "dry yeast", "fresh yeast", "mild flavouring", "strong extract"];
-
-/// Parts that season, of which some may be stated without a weight.
-const SEASONING: [&str; 5] = ["salt", "spice", "herb", "zest", "mild flavouring"];
-
 /// A sauce that goes in with so much fat is itself made of several things.
 const MADE_OF_FAT: f64 = 0.2;
 
@@ -68,11 +62,11 @@ const ALIKE: f64 = 1.1;
 /// The oddity of a component that one slip explains, if every kind that it may be of finds one: that of the kind
 /// that it is nearest to.
 pub(super) fn oddity(facts: &Facts<'_>, component: usize) -> Option<Oddity> {
-    let formula = Formula::of(facts, component)?;
-    if formula.shares.len() < 2 {
+    let Formula { titled, shares, servings } = facts.formulas().get(component)?.as_ref()?;
+    if shares.len() < 2 {
         return None;
     }
-    let Formula { name, title, shares, servings } = &formula;
+    let (name, title) = names(facts, component, *titled);
     let own = amounts(shares, *servings, |at| shares[at].grams);
     let kinds = telling::kinds(name, title, || steps(facts, component), shares, &own);
     let mut nearest: Option<(f64, Oddity)> = None;
@@ -90,12 +84,13 @@ pub(super) fn lacking(facts: &Facts<'_>, component: usize) -> Option<(&'static s
     if !facts.recipe.components[component].uses.is_empty() {
         return None;
     }
-    let formula = Formula::of(facts, component)?;
-    let Formula { name, title, shares, servings } = &formula;
+    let Formula { titled, shares, servings } = facts.formulas().get(component)?.as_ref()?;
+    let (name, title) = names(facts, component, *titled);
     let lines = &facts.lines[component];
     // A line that was not weighed may be the one, unless it only seasons.
     let left_out = lines.iter().enumerate().filter(|(at, _)| !shares.iter().any(|share| share.line == *at));
-    let seasons = |line: &super::LineFacts<'_>| line.row.is_some_and(|row| SEASONING.contains(&parts::part(row)));
+    let seasons =
+        |line: &super::LineFacts<'_>| line.row.is_some_and(|row| groups::lists("seasoning", parts::part(row)));
     let all_weighed = left_out.into_iter().all(|(_, line)| seasons(line));
     // Mayonnaise and the like hold what a list of plain things would name.
     let made = shares.iter().any(|share| matches!(share.part, "condiment" | "other") && share.fat > MADE_OF_FAT);
@@ -106,18 +101,23 @@ pub(super) fn lacking(facts: &Facts<'_>, component: usize) -> Option<(&'static s
     telling::lacking(name, title, || steps(facts, component), shares, &own)
 }
 
-/// What a component is called and made of.
-struct Formula<'f> {
-    name: &'f str,
-    title: &'f str,
+/// What a component is made of, and which names tell its kind.
+#[derive(Clone, Debug)]
+pub(super) struct Formula {
+    /// Whether the title speaks of it.
+    titled: bool,
     shares: Vec<Share>,
     servings: Servings,
 }
 
-impl<'f> Formula<'f> {
-    /// None where a line cannot be weighed.
-    fn of(facts: &Facts<'f>, component: usize) -> Option<Self> {
-        let fries = facts.said.iter().any(|said| said.tells(Sense::Frying) || said.tells(Sense::PanFries));
+/// The formula of each component; none where a line cannot be weighed.
+pub(super) fn formulas(facts: &Facts<'_>) -> Vec<Option<Formula>> {
+    let fries = facts.said.iter().any(|said| said.tells(Sense::Frying) || said.tells(Sense::PanFries));
+    (0..facts.recipe.components.len()).map(|component| Formula::of(facts, component, fries)).collect()
+}
+
+impl Formula {
+    fn of(facts: &Facts<'_>, component: usize, fries: bool) -> Option<Self> {
         let shares = shares(&facts.lines[component], fries, facts.kitchen.language())?;
         let is_the_dish = is_the_dish(facts, component);
         let title = facts.recipe.title.as_str();
@@ -127,9 +127,13 @@ impl<'f> Formula<'f> {
                 other != component && !facts.uses(other, component) && telling::tell_the_same(title, &entry.name)
             });
         let servings = Servings { number: facts.recipe.serves.map_or(0.0, f64::from), is_the_dish };
-        let title = if is_the_dish && !of_another { title } else { "" };
-        Some(Self { name: &facts.recipe.components[component].name, title, shares, servings })
+        Some(Self { titled: is_the_dish && !of_another, shares, servings })
     }
+}
+
+/// The names that tell the kind of a component: its own, and the title where that speaks of it.
+fn names<'f>(facts: &Facts<'f>, component: usize, titled: bool) -> (&'f str, &'f str) {
+    (&facts.recipe.components[component].name, if titled { &facts.recipe.title } else { "" })
 }
 
 fn steps(facts: &Facts<'_>, component: usize) -> String {
@@ -173,7 +177,7 @@ fn changed_to(changed: &[(usize, f64)], at: usize, grams: f64) -> f64 {
 fn slips(shares: &[Share]) -> impl Iterator<Item = (Slip, Vec<(usize, f64)>)> + '_ {
     let single = shares.iter().enumerate().flat_map(|(at, share)| {
         let ounces: &[f64] = if share.by_weight { &[OUNCE, 1.0 / OUNCE] } else { &[] };
-        let spoons: &[f64] = if SPOONED.contains(&share.part) { &[3.0, 1.0 / 3.0] } else { &[] };
+        let spoons: &[f64] = if groups::lists("by the spoon", share.part) { &[3.0, 1.0 / 3.0] } else { &[] };
         let factors = [10.0, 0.1].into_iter().chain(ounces.iter().copied()).chain(spoons.iter().copied());
         factors.map(move |factor| {
             let grams = share.grams * factor;

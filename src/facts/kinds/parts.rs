@@ -1,6 +1,12 @@
 //! What part an ingredient plays in a formula, and how much of each there is.
 
+use std::sync::LazyLock;
+
 use rustc_hash::FxHashMap;
+use serde::Deserialize;
+use serde::de::value::StrDeserializer;
+
+use super::groups;
 
 use crate::facts::LineFacts;
 use crate::language::{Language, Sense};
@@ -24,51 +30,6 @@ pub(super) struct Share {
 
 /// Grams of each part, of the groups of parts, and of what composition gives.
 pub(super) type Amounts = FxHashMap<&'static str, f64>;
-
-/// Parts that go by one name together.
-pub(super) const GROUPS: [(&str, &[&str]); 19] = [
-    ("sugar", &["dry sugar", "syrup"]),
-    ("fat", &["butter", "oil", "hard fat"]),
-    ("egg", &["whole egg", "yolk", "white"]),
-    ("liquid", &["water", "milk", "cream", "juice", "lemon juice", "coffee", "stock", "wine"]),
-    ("dairy", &["milk", "cream", "condensed milk"]),
-    ("chocolate", &["dark chocolate", "milk chocolate", "white chocolate"]),
-    ("sour liquid", &["vinegar", "lemon juice"]),
-    ("fruit and juice", &["fruit", "juice", "lemon juice"]),
-    ("alcohol and wine", &["alcohol", "wine"]),
-    ("any added fat", &["butter", "oil", "hard fat", "cocoa butter"]),
-    ("wet part", &["cream", "milk", "fruit", "juice", "lemon juice", "coffee"]),
-    ("vinegar and water", &["vinegar", "water"]),
-    ("broth", &["water", "milk", "cream", "juice", "lemon juice", "coffee", "stock", "wine"]),
-    ("vegetable", &["other vegetable", "potato"]),
-    ("pulse", &["dried pulse", "cooked pulse"]),
-    ("flavouring", &["mild flavouring", "strong extract"]),
-    ("chocolate and cocoa", &["dark chocolate", "milk chocolate", "white chocolate", "cocoa"]),
-    ("fruit and liquid", &["fruit", "water", "milk", "cream", "juice", "lemon juice", "coffee", "stock", "wine"]),
-    ("raising agent", &["dry yeast", "fresh yeast", "starter", "baking powder", "baking soda", "hartshorn"]),
-];
-
-/// Parts whose water counts for hydration; that of fruit, vegetables, meat and hard cheese does not.
-pub(super) const WET: [&str; 18] = [
-    "water",
-    "milk",
-    "cream",
-    "whole egg",
-    "yolk",
-    "white",
-    "butter",
-    "syrup",
-    "juice",
-    "lemon juice",
-    "coffee",
-    "stock",
-    "wine",
-    "starter",
-    "fresh cheese",
-    "fresh yeast",
-    "condensed milk",
-    "alcohol",
-];
 
 /// The share of what is not known that leaves the others as they are. Common practice.
 const UNKNOWN: f64 = 0.1;
@@ -169,7 +130,7 @@ pub(super) fn amounts(shares: &[Share], servings: Servings, grams: impl Fn(usize
         add("flour", grams * share.flour);
         add("all fat", grams * share.fat);
         add("all sugar", grams * share.sugar);
-        if WET.contains(&share.part) {
+        if groups::covers("hydration", share.part) {
             add("hydration", grams * share.water);
         }
         match share.part {
@@ -183,9 +144,9 @@ pub(super) fn amounts(shares: &[Share], servings: Servings, grams: impl Fn(usize
         }
     }
     let of = |all: &Amounts, part: &str| all.get(part).copied().unwrap_or_default();
-    for (group, parts) in GROUPS {
+    for (group, parts) in groups::sums() {
         let sum = parts.iter().map(|part| of(&all, part)).sum();
-        all.insert(group, sum);
+        all.insert(*group, sum);
     }
     all.insert("yeast", of(&all, "fresh yeast") + DRY_TO_FRESH * of(&all, "dry yeast"));
     all.insert("flour and grain", of(&all, "flour") + of(&all, "grain"));
@@ -194,142 +155,103 @@ pub(super) fn amounts(shares: &[Share], servings: Servings, grams: impl Fn(usize
 
 /// The part that an ingredient plays, by what the pantry knows of it.
 pub(super) fn part(row: &Row) -> &'static str {
-    let id = row.id.as_str();
-    let has = |words: &[&str]| words.iter().any(|word| id.contains(word));
-    match row.family.as_str() {
-        "flour" if row.is(Role::SelfRaising) => "self-raising flour",
-        "flour" => "flour",
-        "starch" => "starch",
-        "grain" if has(&["crumb", "panko"]) => "crumbs",
-        "grain" if has(&["cornmeal", "polenta", "semolina", "bran", "grits"]) => "flour",
-        "grain" => "grain",
-        "baked" => "crumbs",
-        "sugar" => "dry sugar",
-        "syrup" => "syrup",
-        "dairy" => dairy(id),
-        "dairy-free" => {
-            if has(&["cream"]) {
-                "cream"
-            } else {
-                "milk"
-            }
+    let rules = RULES.get(row.family.as_str()).map_or(&[][..], Vec::as_slice);
+    rules.iter().find(|rule| rule.fits(row)).map_or("other", |rule| rule.part)
+}
+
+/// Family, what a row is, what its id has and has not, and the part that it then plays.
+const PARTS: &str = include_str!("parts.tsv");
+
+/// The rules by family, in their order.
+static RULES: LazyLock<FxHashMap<&'static str, Vec<Rule>>> = LazyLock::new(|| {
+    let mut rules: FxHashMap<&'static str, Vec<Rule>> = FxHashMap::default();
+    for line in PARTS.lines().filter(|line| !line.starts_with('#')) {
+        for (family, rule) in Rule::read(line) {
+            rules.entry(family).or_default().push(rule);
         }
-        "cheese"
-            if has(&[
-                "cream-cheese",
-                "mascarpone",
-                "quark",
-                "ricotta",
-                "cottage",
-                "fromage-frais",
-                "skyr",
-                "labneh",
-            ]) =>
-        {
-            "fresh cheese"
+    }
+    rules
+});
+
+/// What a row must be to play a part.
+#[derive(Clone, Debug)]
+struct Rule {
+    is: Option<Is>,
+    has: Vec<&'static str>,
+    has_not: Vec<&'static str>,
+    part: &'static str,
+}
+
+#[derive(Clone, Copy, Debug)]
+enum Is {
+    Role(Role),
+    /// Holds much water.
+    Moist,
+}
+
+impl Rule {
+    /// The rule of a line, once for each of its families; none where the line is broken.
+    fn read(line: &'static str) -> Vec<(&'static str, Self)> {
+        let cells: Vec<&'static str> = line.split('\t').collect();
+        let [families, is, has, has_not, part] = cells[..] else { return Vec::new() };
+        let is = match is {
+            "" => None,
+            "moist" => Some(Is::Moist),
+            role => match Role::deserialize(StrDeserializer::<serde::de::value::Error>::new(role)) {
+                Ok(role) => Some(Is::Role(role)),
+                Err(_) => return Vec::new(),
+            },
+        };
+        let rule = Self { is, has: list(has).collect(), has_not: list(has_not).collect(), part };
+        list(families).map(|family| (family, rule.clone())).collect()
+    }
+
+    fn fits(&self, row: &Row) -> bool {
+        let id = row.id.as_str();
+        let has = |word: &&'static str| word.strip_prefix('=').map_or_else(|| id.contains(word), |whole| id == whole);
+        let is = match self.is {
+            None => true,
+            Some(Is::Role(role)) => row.is(role),
+            Some(Is::Moist) => row.nutrients.as_ref().and_then(|of| of.water).is_some_and(|water| water > DRIED),
+        };
+        is && (self.has.is_empty() || self.has.iter().any(|word| has(&word)))
+            && !self.has_not.iter().any(|word| has(&word))
+    }
+}
+
+/// The entries of a cell.
+pub(super) fn list(cell: &'static str) -> impl Iterator<Item = &'static str> {
+    cell.split("; ").filter(|entry| !entry.is_empty())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::pantry::Pantry;
+
+    #[test]
+    fn every_rule_is_read() {
+        for line in PARTS.lines().filter(|line| !line.starts_with('#')) {
+            assert!(!Rule::read(line).is_empty(), "{line}");
         }
-        "cheese" => "cheese",
-        "fat" if has(&["butter", "ghee", "margarine"]) && !has(&["cocoa"]) => "butter",
-        "fat" if has(&["cocoa-butter"]) => "cocoa butter",
-        "fat" => "hard fat",
-        "oil" => "oil",
-        "egg" => egg(row),
-        "yeast" => match () {
-            () if row.is(Role::Starter) => "starter",
-            () if row.is(Role::FreshYeast) => "fresh yeast",
-            () => "dry yeast",
-        },
-        "leavening" => leavening(row),
-        "salt" => "salt",
-        "cocoa" => "cocoa",
-        "chocolate" if has(&["white", "ruby"]) => "white chocolate",
-        "chocolate" if has(&["milk"]) => "milk chocolate",
-        "chocolate" => "dark chocolate",
-        "nut" | "seed" | "coconut" | "peanut" if has(&["butter", "paste", "tahini"]) => "nut paste",
-        "nut" | "seed" | "coconut" | "peanut" if has(&["coconut-milk", "coconut-cream"]) => "cream",
-        "nut" | "seed" | "coconut" | "peanut" => "nuts",
-        "gelling" => gelling(row),
-        "acid" => "acid",
-        "spice" => "spice",
-        "herb" => "herb",
-        // Vanilla is mild; a spoon too many of the others is tasted.
-        "flavour" if has(&["-extract"]) && !has(&["vanilla", "coffee", "maple"]) => "strong extract",
-        "flavour" => "mild flavouring",
-        "fruit" if has(&["zest", "peel"]) => "zest",
-        "fruit" if has(&["lemon-juice", "lime-juice", "yuzu"]) => "lemon juice",
-        "fruit" if has(&["juice"]) => "juice",
-        "fruit" => "fruit",
-        "dried-fruit" => "dried fruit",
-        "vegetable" if has(&["wakame", "kombu", "nori", "seaweed", "dulse"]) => "herb",
-        "vegetable" if has(&["potato"]) => "potato",
-        "vegetable" => "other vegetable",
-        "pulse" if row.nutrients.as_ref().and_then(|of| of.water).is_some_and(|water| water > DRIED) => "cooked pulse",
-        "pulse" if has(&["canned", "cooked", "undrained", "tofu", "paste"]) => "cooked pulse",
-        "pulse" => "dried pulse",
-        "pasta" => "pasta",
-        "meat" | "fish" => "meat",
-        "alcohol" if has(&["wine", "beer", "cider", "champagne", "prosecco", "stout", "lager", "ale"]) => "wine",
-        "alcohol" => "alcohol",
-        "coffee" if has(&["instant", "powder", "ground"]) => "coffee powder",
-        "coffee" => "coffee",
-        "tea" => "tea leaf",
-        "preserve" => "jam",
-        "condiment" => "condiment",
-        "confectionery" if has(&["almond-paste", "marzipan"]) => "almond paste",
-        "confectionery" if has(&["praline", "gianduja"]) => "nut paste",
-        "liquid" => liquid(row),
-        _ => "other",
     }
-}
 
-fn dairy(id: &str) -> &'static str {
-    match id {
-        _ if id.contains("condensed") => "condensed milk",
-        _ if id.contains("powder") => "milk powder",
-        _ if id.contains("cream") || id.contains("creme") || id == "half-and-half" => "cream",
-        _ => "milk",
-    }
-}
-
-fn egg(row: &Row) -> &'static str {
-    match () {
-        () if row.is(Role::EggYolk) || row.id.contains("yolk") => "yolk",
-        () if row.id.contains("dried") || row.id.contains("powder") => "dried egg white",
-        () if row.is(Role::EggWhite) || row.id.contains("white") || row.id == "aquafaba" => "white",
-        () => "whole egg",
-    }
-}
-
-fn leavening(row: &Row) -> &'static str {
-    match () {
-        () if row.is(Role::BakingPowder) => "baking powder",
-        () if row.is(Role::BakingSoda) => "baking soda",
-        () if row.is(Role::BakingAmmonia) => "hartshorn",
-        () if row.id == "cream-of-tartar" => "cream of tartar",
-        () => "other",
-    }
-}
-
-fn gelling(row: &Row) -> &'static str {
-    match () {
-        () if row.is(Role::Gelatine) => "gelatine",
-        () if row.is(Role::Agar) => "agar",
-        () if row.is(Role::Pectin) => "pectin",
-        () => "gum",
-    }
-}
-
-fn liquid(row: &Row) -> &'static str {
-    let has = |words: &[&str]| words.iter().any(|word| row.id.contains(word));
-    match () {
-        () if row.is(Role::Water) || has(&["sparkling-water"]) || row.id == "ice" => "water",
-        () if has(&["vinegar"]) => "vinegar",
-        () if has(&["stock", "broth", "dashi"]) => "stock",
-        () if has(&["lemon-juice", "lime-juice"]) => "lemon juice",
-        () if has(&["juice"]) => "juice",
-        () if has(&["coconut-cream", "coconut-milk", "cream"]) => "cream",
-        () if has(&["milk", "drink"]) => "milk",
-        () if has(&["coffee", "tea"]) => "coffee",
-        () => "condiment",
+    #[test]
+    fn the_first_rule_that_fits_counts() {
+        let pantry = Pantry::embedded();
+        let case = |name: &str, wanted: &str| assert_eq!(pantry.find(name).map(part), Some(wanted), "{name}");
+        case("self-raising flour", "self-raising flour");
+        case("plain flour", "flour");
+        case("cocoa butter", "cocoa butter");
+        case("butter", "butter");
+        case("peanut butter", "nut paste");
+        case("egg yolks", "yolk");
+        case("aquafaba", "white");
+        case("dried chickpeas", "dried pulse");
+        case("canned chickpeas", "cooked pulse");
+        case("vanilla extract", "mild flavouring");
+        case("almond extract", "strong extract");
+        case("ice", "water");
+        case("vinegar", "vinegar");
     }
 }

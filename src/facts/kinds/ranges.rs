@@ -4,7 +4,8 @@ use std::sync::LazyLock;
 
 use rustc_hash::FxHashMap;
 
-use super::parts::{Amounts, GROUPS};
+use super::groups;
+use super::parts::Amounts;
 
 /// Kind, base, part, low, usual from and to, high, whether needed or expected, and the source where it is not common
 /// practice; per cent of the base, and grams each where the base is a serving or a plate.
@@ -46,8 +47,10 @@ static ALL: LazyLock<FxHashMap<&'static str, Vec<Range>>> = LazyLock::new(|| {
         all.get(ANY_DISH).into_iter().flatten().filter(|range| range.base == "plate").copied().collect();
     for (_, own) in all.iter_mut().filter(|(kind, _)| !["any", ANY_DISH].contains(kind)) {
         let mut named: Vec<&str> = own.iter().filter(|range| range.is_a_share()).map(|range| range.part).collect();
-        let groups =
-            GROUPS.iter().filter(|(group, _)| named.contains(group)).flat_map(|(_, parts)| parts.iter().copied());
+        let groups = groups::sums()
+            .iter()
+            .filter(|(group, _)| named.contains(group))
+            .flat_map(|(_, parts)| parts.iter().copied());
         let of_groups: Vec<&str> = groups.collect();
         named.extend(of_groups);
         own.extend(any.iter().filter(|range| !named.contains(&range.part)));

@@ -3,7 +3,8 @@
 
 use std::sync::LazyLock;
 
-use super::parts::{Amounts, GROUPS, Share, WET};
+use super::groups;
+use super::parts::{Amounts, Share, list};
 use super::ranges::{ANY_DISH, Range, ranges};
 use crate::language::without_accents;
 
@@ -53,10 +54,16 @@ const BETWEEN: usize = 2;
 /// and behind what is `behind` something else is named, as in `crust for pork pie`.
 const WORDS: &str = include_str!("words.tsv");
 
+static SILENT: LazyLock<Vec<&'static str>> = LazyLock::new(|| words_that("silent"));
+
+static WITHOUT: LazyLock<Vec<&'static str>> = LazyLock::new(|| words_that("without"));
+
+static BEHIND: LazyLock<Vec<&'static str>> = LazyLock::new(|| words_that("behind"));
+
 /// The words of names that do something.
-fn words_that(does: &str) -> impl Iterator<Item = &'static str> + use<'_> {
+fn words_that(does: &str) -> Vec<&'static str> {
     let line = WORDS.lines().find_map(|line| line.strip_prefix(does)?.strip_prefix('\t'));
-    line.into_iter().flat_map(|words| words.split("; "))
+    list(line.unwrap_or_default()).collect()
 }
 
 struct Kind {
@@ -144,7 +151,7 @@ pub(super) fn kinds(
     amounts: &Amounts,
 ) -> Vec<&'static str> {
     let both = format!("{name} {title}").to_lowercase();
-    if words_that("silent").any(|word| both.contains(word)) {
+    if SILENT.iter().any(|word| both.contains(word)) {
         return Vec::new();
     }
     let steps = std::cell::LazyCell::new(|| plain(&steps(), false));
@@ -195,7 +202,7 @@ pub(super) fn tell_the_same(one: &str, other: &str) -> bool {
 /// By the words that are a kind's own, in the head of a name before the whole of it.
 fn by_own_words(name: &str) -> Vec<&'static Kind> {
     let whole = plain(name, false);
-    let behind = whole.iter().position(|word| words_that("behind").any(|behind| word == behind)).unwrap_or(whole.len());
+    let behind = whole.iter().position(|word| BEHIND.contains(&word.as_str())).unwrap_or(whole.len());
     let comma = plain(name.split(',').next().unwrap_or_default(), false).len();
     for words in [&whole[..behind.min(comma)], &whole[..]] {
         let hits = OWN.hits(words);
@@ -253,10 +260,6 @@ fn has_nothing_else<'s>(kind: &Kind, amounts: &Amounts, steps: impl Fn() -> &'s 
     steps.is_empty() || ((kind.says.is_empty() || says(&kind.says)) && !says(&kind.never_says))
 }
 
-/// Parts that others stand in for under the same name: a roast of nuts, a jam of tomatoes, a burger of beans.
-const STOOD_IN: [&str; 10] =
-    ["meat", "fruit", "fruit and juice", "vegetable", "potato", "pulse", "dried pulse", "nuts", "nut paste", "grain"];
-
 /// The kind that the words tell, and the one part that all kinds that they may tell lack, where nothing else is odd of
 /// them.
 pub(super) fn lacking(
@@ -269,7 +272,7 @@ pub(super) fn lacking(
     let of_name = by_own_words(name);
     let told = if of_name.is_empty() { by_own_words(title) } else { of_name };
     let both = format!("{name} {title}").to_lowercase();
-    if told.is_empty() || ["silent", "without"].into_iter().flat_map(words_that).any(|word| both.contains(word)) {
+    if told.is_empty() || SILENT.iter().chain(WITHOUT.iter()).any(|word| both.contains(word)) {
         return None;
     }
     let steps = plain(&steps(), false);
@@ -287,7 +290,8 @@ pub(super) fn lacking(
         match lacks(own, amounts).as_slice() {
             [] => return None,
             _ if !is_told(kind) => {}
-            [part] if STOOD_IN.contains(part) => return None,
+            // A roast of nuts, a jam of tomatoes, a burger of beans.
+            [part] if groups::lists("stood in for", part) => return None,
             [part] if !odd && found.is_none_or(|(_, other)| other == *part) => found = Some((kind.name, part)),
             [_] if !odd => return None,
             _ => {}
@@ -314,15 +318,8 @@ fn lacks(own: &[Range], amounts: &Amounts) -> Vec<&'static str> {
 /// Whether a kind has a range for every part that is there.
 fn knows(kind: &Kind, shares: &[Share]) -> bool {
     let own = ranges(kind.name);
-    let group = |name: &str, part: &str| {
-        GROUPS.iter().any(|(group, parts)| *group == name && parts.contains(&part))
-            || (name == "hydration" && WET.contains(&part))
-            || (matches!(name, "flour" | "flour and grain")
-                && matches!(part, "self-raising flour" | "starch" | "starter"))
-            || (name == "flour and grain" && part == "grain")
-    };
     shares.iter().all(|share| {
-        let known = |name: &'static str| name == share.part || group(name, share.part);
+        let known = |name: &'static str| name == share.part || groups::covers(name, share.part);
         matches!(share.part, "other" | "pasta")
             || own.iter().filter(|range| range.is_a_share()).any(|range| known(range.part) || known(range.base))
     })

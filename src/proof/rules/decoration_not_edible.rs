@@ -14,15 +14,16 @@
 use std::borrow::Cow;
 
 use crate::facts::StepKey;
-use crate::language::{Language, Lexicon, Sense, Word, words};
+use crate::language::{Language, Lexicon, Sense, Word};
 use crate::proof::Context;
 use crate::source::{Finding, Span};
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let source = &context.recipe.source;
-    let lines = context
-        .lines()
-        .map(|(_, line)| Text { words: Cow::Owned(words(source.slice(&line.span))), span: line.span.clone() });
+    let lines = context.lines().map(|(_, line)| Text {
+        words: Cow::Owned(context.language().read(source.slice(&line.span))),
+        span: line.span.clone(),
+    });
     let said = context.said().filter(|said| matches!(said.key, StepKey::Do | StepKey::Mind));
     let steps =
         said.map(|said| Text { words: Cow::Borrowed(said.words.as_slice()), span: said.span(0..said.text.len()) });
@@ -38,14 +39,14 @@ struct Text<'a> {
 }
 
 /// The first text with what tells of something: the text, the place of its words and how many they are.
-fn first<'t>(texts: &'t [Text<'_>], told: &Lexicon) -> Option<(&'t Text<'t>, usize, usize)> {
+fn first<'t>(texts: &'t [Text<'_>], told: Lexicon) -> Option<(&'t Text<'t>, usize, usize)> {
     texts.iter().find_map(|text| {
         let at = told.find(&text.words)?;
         Some((text, at, told.at(&text.words, at)))
     })
 }
 
-fn says(texts: &[Text<'_>], told: &Lexicon) -> bool {
+fn says(texts: &[Text<'_>], told: Lexicon) -> bool {
     first(texts, told).is_some()
 }
 

@@ -8,7 +8,7 @@
 //!
 //! Source: common practice; powder takes five times its weight of water, sheets cold water to cover.
 
-use crate::language::{Sense, words};
+use crate::language::Sense;
 use crate::pantry::Role;
 use crate::proof::Context;
 use crate::source::Finding;
@@ -24,8 +24,9 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
             line.line.note.as_deref().unwrap_or_default()
         );
         // `200 bloom` is a strength.
-        let strength =
-            |text: &str| words(text).iter().all(|word| word.stem == "bloom" || word.stem.parse::<u32>().is_ok());
+        let strength = |text: &str| {
+            context.language().read(text).iter().all(|word| word.stem == "bloom" || word.stem.parse::<u32>().is_ok())
+        };
         let bloomed = !strength(&text) && context.language().tells(Sense::Bloomed, &text);
         row.is_some_and(|row| row.is(Role::DryGelatine)) && !bloomed
     });

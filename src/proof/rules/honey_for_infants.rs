@@ -8,7 +8,7 @@
 //!
 //! Source: public health services and FDA (2018): no honey before twelve months, also not baked into food.
 
-use crate::language::{Sense, words};
+use crate::language::Sense;
 use crate::pantry::Role;
 use crate::proof::Context;
 use crate::source::Finding;
@@ -16,7 +16,7 @@ use crate::source::Finding;
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let recipe = context.recipe;
     let said = format!("{} {} {}", recipe.title, recipe.summary.as_deref().unwrap_or_default(), recipe.tags.join(" "));
-    let said = words(&said);
+    let said = context.language().read(&said);
     // `baby leaf`, `baby carrots`: small, not young.
     let young = |at: usize| {
         let next = said.get(at + 1).map(|next| next.stem.as_str());

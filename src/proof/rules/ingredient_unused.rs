@@ -10,7 +10,7 @@
 //! `the dry ingredients`) are enough; garnishes, lines with a purpose (`for the tin`) and options are passed over.
 
 use crate::facts::{LineFacts, Names, Said};
-use crate::language::Sense;
+use crate::language::{Sense, Word};
 use crate::pantry::words;
 use crate::proof::Context;
 use crate::recipe::{Component, Ingredient};
@@ -31,7 +31,7 @@ fn unused(context: &Context<'_>, at: usize, component: &Component) -> Vec<Findin
     let lines = &context.facts.lines[at];
     let mut open = not_named(&context.facts.names[at], lines.len(), &said, context);
     if !open.is_empty() {
-        let by_row = not_named(&Names::of_rows(lines), lines.len(), &said, context);
+        let by_row = not_named(&Names::of_rows(lines, context.language()), lines.len(), &said, context);
         open.retain(|line| by_row.contains(line));
     }
     if open.is_empty() {
@@ -89,23 +89,23 @@ fn by_part_of_a_word(context: &Context<'_>, line: &LineFacts<'_>, said: &[&Said<
     const LEAST: usize = 3;
     let name = words(&line.ingredient.line.name);
     let not_alone = context.language().lexicon(Sense::NotAlone);
-    let part = |word: &str| {
+    let part = |word: &Word| {
+        let stem = word.stem.as_str();
         name.iter().any(|own| {
-            let longer = own.len() > word.len() + 1;
-            let begun = own.starts_with(word) && word.len() > LEAST;
-            (longer && (own.ends_with(word) || begun)) || (own == word && not_alone.has(word))
+            let longer = own.len() > stem.len() + 1;
+            let begun = own.starts_with(stem) && stem.len() > LEAST;
+            (longer && (own.ends_with(stem) || begun)) || (own == stem && not_alone.has(word))
         })
     };
     // `the cubes` of what is cubed.
     let shape = line.ingredient.line.prep.as_deref().map(words).unwrap_or_default();
     let cut =
         |word: &str| word.len() > LEAST && shape.iter().any(|own| own.strip_suffix('d').is_some_and(|cut| cut == word));
-    let known = |word: &str| context.kitchen().pantry().find(word).is_some() && !not_alone.has(word);
+    let known = |word: &Word| context.kitchen().pantry().find(&word.stem).is_some() && !not_alone.has(word);
     said.iter().any(|said| {
         let free = said.words.iter().zip(&said.named).zip(&said.excepted);
         let free = free.filter(|((_, named), excepted)| named.is_empty() && !**excepted).map(|((word, _), _)| word);
-        free.into_iter()
-            .any(|word| word.stem.len() >= LEAST && (cut(&word.stem) || part(&word.stem) && !known(&word.stem)))
+        free.into_iter().any(|word| word.stem.len() >= LEAST && (cut(&word.stem) || part(word) && !known(word)))
     })
 }
 

@@ -13,7 +13,7 @@
 use std::f64::consts::PI;
 
 use crate::facts::Said;
-use crate::language::{Language, Sense, Word, words};
+use crate::language::{Language, Sense, Word};
 use crate::proof::Context;
 use crate::proof::shares::{mass, with_used};
 use crate::recipe::LinkKind;
@@ -48,7 +48,7 @@ fn mould_of_step(said: &[Word], language: &Language) -> Option<(f64, Span)> {
         let behind = said.get(at + 1..).unwrap_or_default().iter().take(3);
         let same =
             behind.take_while(|next| next.before.trim_matches('-').trim().is_empty() && next.sentence == word.sentence);
-        let mould = same.into_iter().find(|next| language.lexicon(Sense::Mould).has(&next.stem))?;
+        let mould = same.into_iter().find(|next| language.lexicon(Sense::Mould).has(next))?;
         let count = first.checked_sub(1).and_then(|before| language.count(&said[before].written));
         let one = (!mould.written.ends_with('s')).then_some(1.0);
         Some((each * count.map(|count| count as f64).or(one)?, said[first].span.start..mould.span.end))
@@ -91,7 +91,7 @@ fn mould(context: &Context<'_>) -> Option<(f64, Span)> {
 
 /// `6 moulds of 140 mL`, `four 250 ml jars`: all of them together.
 fn volumes(text: &str, language: &Language) -> Option<f64> {
-    let said = words(text);
+    let said = language.read(text);
     let at = said.iter().position(|word| word.stem == "ml" || word.written.ends_with("ml"))?;
     let number = |word: &Word| word.written.trim_end_matches("ml").parse::<f64>().ok();
     let (each, first) = match number(&said[at]) {

@@ -14,7 +14,6 @@ use crate::language::Sense;
 use crate::measure::Duration;
 use crate::proof::Context;
 use crate::source::Finding;
-use crate::text::durations;
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     context.said().filter(|said| said.key == StepKey::Do).filter_map(|said| disagrees(context, said)).collect()
@@ -23,7 +22,7 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
 fn disagrees(context: &Context<'_>, said: &Said<'_>) -> Option<Finding> {
     let step = &context.recipe.components[said.component].steps[said.step];
     let keys = [step.time, step.wait].into_iter().flatten().reduce(Duration::plus)?;
-    let found = durations(said.text, context.language());
+    let found = &said.durations;
     let [(span, stated)] = found.as_slice() else { return None };
     if said.tells(Sense::PartOfTime) || said.tells(Sense::Kept) {
         return None;

@@ -13,7 +13,6 @@ use crate::facts::{Said, StepKey};
 use crate::language::Sense;
 use crate::proof::Context;
 use crate::source::Finding;
-use crate::text::durations;
 
 /// From here up a time is missed, in seconds.
 const LONG: u64 = 600;
@@ -31,7 +30,7 @@ fn not_counted(context: &Context<'_>, said: &Said<'_>) -> Option<Finding> {
     if step.time.is_some() || step.wait.is_some() || said.tells(Sense::PartOfTime) || said.tells(Sense::Kept) {
         return None;
     }
-    let found = durations(said.text, context.language());
+    let found = &said.durations;
     let (span, _) = found.iter().find(|(_, time)| time.low >= LONG)?;
     let written = &said.text[span.clone()];
     let found = Finding::at(said.span(span.clone()), format!("`{written}` is not counted"));

@@ -10,11 +10,10 @@
 
 use crate::proof::Context;
 use crate::source::Finding;
-use crate::text::durations;
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let steps = || context.recipe.components.iter().flat_map(|component| &component.steps);
-    let in_text = || context.said().any(|said| !durations(said.text, context.language()).is_empty());
+    let in_text = || context.said().any(|said| !said.durations.is_empty());
     if steps().any(|step| step.time.is_some() || step.wait.is_some()) || steps().next().is_none() || in_text() {
         return Vec::new();
     }

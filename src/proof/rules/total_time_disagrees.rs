@@ -8,7 +8,7 @@
 //!
 //! Source: rule of the house; the shortest way through the steps may be a quarter above.
 
-use crate::language::{Language, Sense, Word, words};
+use crate::language::{Language, Sense, Word};
 use crate::measure::Duration;
 use crate::proof::Context;
 use crate::source::Finding;
@@ -22,7 +22,7 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
 fn disagreement(context: &Context<'_>) -> Option<Finding> {
     let node = context.recipe.root.get("summary")?;
     let Value::Scalar(summary) = &node.value else { return None };
-    let said = words(summary);
+    let said = context.language().read(summary);
     let (first, last, promised) = promise(summary, &said, context.language())?;
     let all = context.facts.times().start_to_finish?;
     if all.low * 4 <= promised.high * 5 {
@@ -43,13 +43,13 @@ fn disagreement(context: &Context<'_>) -> Option<Finding> {
 
 /// A time behind a word of promise, with `in`, `within` or nothing between; hands-on times are no promise of the whole.
 fn promise(summary: &str, said: &[Word], language: &Language) -> Option<(usize, usize, Duration)> {
-    for (at, _) in said.iter().enumerate().filter(|(_, word)| language.lexicon(Sense::Promise).has(&word.stem)) {
+    for (at, _) in said.iter().enumerate().filter(|(_, word)| language.lexicon(Sense::Promise).has(word)) {
         for first in at + 1..said.len().min(at + 5) {
             let last = (first + 1 < said.len()).then_some(first + 1)?;
             let text = &summary[said[first].span.start..said[last].span.end];
             let sentence = said.iter().filter(|word| word.sentence == said[at].sentence);
             if let Some(promised) = duration(text, language.times())
-                && sentence.clone().all(|word| !language.lexicon(Sense::HandsOn).has(&word.stem))
+                && sentence.clone().all(|word| !language.lexicon(Sense::HandsOn).has(word))
                 && said[first].sentence == said[at].sentence
             {
                 return Some((first, last, promised));

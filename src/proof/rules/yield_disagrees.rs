@@ -10,7 +10,7 @@
 //! down may leave less, and a recipe with an amount that cannot be weighed is passed over.
 
 use crate::facts::LineFacts;
-use crate::language::{Language, Sense, Word, words};
+use crate::language::{Language, Sense, Word};
 use crate::measure::{Unit, Weight};
 use crate::proof::Context;
 use crate::proof::shares::mass;
@@ -67,13 +67,12 @@ fn is_weighed(facts: &LineFacts<'_>) -> bool {
 
 /// `two 450 g loaves`, `12 rolls of 70 g`, `about 1.1 kg`: all of it in grams; none where no weight is said.
 pub(super) fn grams(makes: &str, language: &Language) -> Option<f64> {
-    let said = words(makes);
+    let said = language.read(makes);
     let quantities = quantities(makes, &said, language);
     let (weighed, weight) = quantities.iter().find_map(|quantity| quantity.grams().map(|grams| (quantity, grams)))?;
     let first = said.partition_point(|word| word.span.start < weighed.span.start);
     // Of `8 pots and about 900 g sorbet` the eight are other things.
-    let apart =
-        |word: &Word| word.before.contains([',', ';', '+']) || language.lexicon(Sense::JoinsClauses).has(&word.stem);
+    let apart = |word: &Word| word.before.contains([',', ';', '+']) || language.lexicon(Sense::JoinsClauses).has(word);
     let same: Vec<&Word> = said[..=first].iter().rev().take_while(|word| !apart(word)).collect();
     let count = same.into_iter().skip(1).find_map(|word| language.count(&word.written).filter(|count| *count > 0));
     (weighed.low == weighed.high).then_some(weight * count.unwrap_or(1) as f64)
