@@ -104,7 +104,7 @@ pub(super) fn said<'a>(recipe: &'a Recipe, names: &[Names], language: &'a Langua
                     text,
                     settings,
                     quantities: quantities(text, &words, language),
-                    durations: durations(text, language),
+                    durations: durations(text, &words, language),
                     words,
                     named,
                     excepted,

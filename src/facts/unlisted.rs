@@ -1,5 +1,6 @@
 //! What steps put in that no line lists.
 
+use std::cell::{LazyCell, OnceCell};
 use std::collections::BTreeSet;
 use std::ops::Range;
 
@@ -33,10 +34,10 @@ pub(super) fn unlisted(facts: &Facts<'_>) -> Vec<Unlisted> {
         return Vec::new();
     }
     let count = facts.recipe.components.len();
-    let (anywhere, own) = (Listed::of(facts, 0..count), (0..count).map(|at| Listed::of(facts, reached(facts, at))));
-    let own: Vec<Listed<'_>> = own.collect();
+    let anywhere = LazyCell::new(|| Listed::of(facts, 0..count));
+    let own: Vec<OnceCell<Listed<'_>>> = vec![OnceCell::new(); count];
     let is_listed = |row: &Row, said: &Said<'_>, words: &Range<usize>| {
-        let here = &own[said.component];
+        let here = own[said.component].get_or_init(|| Listed::of(facts, reached(facts, said.component)));
         // What only another component lists may be spoken of where its like is listed: the citrus juices, of limes.
         here.has(row, said, words.clone())
             || here.has_like(row, &said.words[words.end - 1].stem) && anywhere.has(row, said, words.clone())
@@ -46,8 +47,9 @@ pub(super) fn unlisted(facts: &Facts<'_>) -> Vec<Unlisted> {
     for (index, said) in facts.said.iter().enumerate().filter(|(_, said)| said.key == StepKey::Do) {
         let mut at = 0;
         while at < said.words.len() {
-            let name = name_at(facts, said, at).filter(|(row, words)| !is_listed(row, said, words));
-            let name = name.filter(|(_, words)| !is_made(facts, said, words) && is_put_in(facts, said, words.clone()));
+            let name = name_at(facts, said, at).filter(|(row, words)| {
+                is_put_in(facts, said, words.clone()) && !is_made(facts, said, words) && !is_listed(row, said, words)
+            });
             if let Some((row, words)) = name {
                 at = words.end;
                 if told.insert(&row.id) {
@@ -120,6 +122,7 @@ fn reached(facts: &Facts<'_>, component: usize) -> Range<usize> {
 }
 
 /// What is listed, and every word by which it may be called.
+#[derive(Clone)]
 struct Listed<'f> {
     rows: Vec<&'f Row>,
     known: BTreeSet<String>,

@@ -1,6 +1,6 @@
 //! Lengths of time.
 
-use crate::language::{Language, TimeUnit, TimeWords};
+use crate::language::{Language, TimeUnit, TimeWords, Word};
 use crate::measure::{Duration, LARGEST, Number};
 use crate::source::Span;
 
@@ -27,20 +27,19 @@ pub fn duration(text: &str, words: &TimeWords) -> Option<Duration> {
 /// Words of the longest length of time: `about 1 hour and 30 to 40 minutes`.
 const LONGEST: usize = 9;
 
-/// The lengths of time in running text, with their places, in order.
-pub fn durations(text: &str, language: &Language) -> Vec<(Span, Duration)> {
+/// The lengths of time in running text, with their places, in order; `said` is its words.
+pub fn durations(text: &str, said: &[Word], language: &Language) -> Vec<(Span, Duration)> {
     let words = language.times();
     let mut found = Vec::new();
-    let is_word = |c: char| c.is_alphanumeric() || matches!(c, '½' | '¼' | '¾');
-    let starts = text.char_indices().filter(|(at, c)| is_word(*c) && !text[..*at].ends_with(is_word));
-    let starts: Vec<usize> = starts.map(|(at, _)| at).collect();
+    let starts: Vec<usize> = said.iter().map(|word| word.span.start).collect();
     let initials: Vec<char> =
         words.overnight.iter().chain(&words.about).filter_map(|phrase| phrase.chars().next()).collect();
     let may_start = |at: usize| {
         let first = text[at..].chars().next().unwrap_or_default();
         first.is_ascii_digit() || !first.is_alphanumeric() || initials.contains(&first.to_ascii_lowercase())
     };
-    let end_of = |start: usize| text[start..].find(|c: char| !is_word(c)).map_or(text.len(), |length| start + length);
+    let end_of =
+        |start: usize| text[start..].find(|c: char| !c.is_alphanumeric()).map_or(text.len(), |length| start + length);
     let mut from = 0;
     while from < starts.len() {
         if let Some((to, span)) = spoken(text, &starts[from..], words) {
@@ -208,7 +207,8 @@ mod tests {
     #[test]
     fn durations_in_running_text() {
         let case = |tag: &str, text: &str, wanted: &[(&str, u64)]| {
-            let found = durations(text, &Language::of(tag).unwrap());
+            let language = Language::of(tag).unwrap();
+            let found = durations(text, &language.read(text), &language);
             let found: Vec<_> = found.iter().map(|(span, length)| (&text[span.clone()], length.high)).collect();
             assert_eq!(found, wanted, "{text}");
         };

@@ -246,7 +246,6 @@ mod tests {
         case("butter", "butter");
         case("peanut butter", "nut paste");
         case("egg yolks", "yolk");
-        case("aquafaba", "white");
         case("dried chickpeas", "dried pulse");
         case("canned chickpeas", "cooked pulse");
         case("vanilla extract", "mild flavouring");

@@ -3,6 +3,8 @@
 
 use std::sync::LazyLock;
 
+use rustc_hash::FxHashMap;
+
 use super::groups;
 use super::parts::{Amounts, Share, list};
 use super::ranges::{ANY_DISH, Range, ranges};
@@ -14,8 +16,8 @@ const TELLING: &str = include_str!("telling.tsv");
 static KINDS: LazyLock<Vec<Kind>> =
     LazyLock::new(|| TELLING.lines().filter(|line| !line.starts_with('#')).map(Kind::of).collect());
 
-/// Phrases by the first byte of their first word, each with its kind; those that are open stand under `*`.
-struct Index(Vec<Vec<(&'static Kind, &'static Phrase)>>);
+/// Phrases by the first two bytes of their first word, each with its kind; those that are open, or shorter, stand under none.
+struct Index(FxHashMap<Option<[u8; 2]>, Vec<(&'static Kind, &'static Phrase)>>);
 
 static OWN: LazyLock<Index> = LazyLock::new(|| Index::of(|kind| &kind.own));
 
@@ -23,22 +25,22 @@ static SHARED: LazyLock<Index> = LazyLock::new(|| Index::of(|kind| &kind.shared)
 
 impl Index {
     fn of(phrases: fn(&'static Kind) -> &'static [Phrase]) -> Self {
-        let mut by_byte: Vec<Vec<(&'static Kind, &'static Phrase)>> = vec![Vec::new(); 256];
+        let mut by_start: FxHashMap<_, Vec<(&'static Kind, &'static Phrase)>> = FxHashMap::default();
         for kind in KINDS.iter() {
             for phrase in phrases(kind) {
-                by_byte[usize::from(phrase.start.unwrap_or(b'*'))].push((kind, phrase));
+                by_start.entry(phrase.start).or_default().push((kind, phrase));
             }
         }
-        Self(by_byte)
+        Self(by_start)
     }
 
     /// Every phrase that stands in some words: its kind, the first word and the one behind the last, and whether nothing
     /// is between.
     fn hits(&self, words: &[String]) -> Vec<Hit> {
-        let mut bytes: Vec<u8> = words.iter().filter_map(|word| word.bytes().next()).chain([b'*']).collect();
-        bytes.sort_unstable();
-        bytes.dedup();
-        let phrases = bytes.into_iter().flat_map(|byte| &self.0[usize::from(byte)]);
+        let mut starts: Vec<Option<[u8; 2]>> = words.iter().map(|word| start(word)).chain([None]).collect();
+        starts.sort_unstable();
+        starts.dedup();
+        let phrases = starts.iter().filter_map(|start| self.0.get(start)).flatten();
         phrases
             .filter_map(|(kind, phrase)| phrase.find(words).map(|(from, to, whole)| (from, to, whole, *kind)))
             .collect()
@@ -78,8 +80,8 @@ struct Kind {
 /// Words in order; `*` stands for letters at the beginning or end of one.
 struct Phrase {
     words: Vec<String>,
-    /// The first byte of the first word; none where it is open.
-    start: Option<u8>,
+    /// The first two bytes of the first word; none where it is open or shorter.
+    start: Option<[u8; 2]>,
 }
 
 impl Kind {
@@ -102,13 +104,13 @@ impl Kind {
 impl Phrase {
     fn of(text: &str) -> Self {
         let words = plain(text, true);
-        let start = words.first().and_then(|first| first.bytes().next()).filter(|byte| *byte != b'*');
+        let start = words.first().and_then(|first| start(first)).filter(|bytes| !bytes.contains(&b'*'));
         Self { words, start }
     }
 
     /// Where it stands in some words: the first and behind the last, and whether nothing is between.
     fn find(&self, words: &[String]) -> Option<(usize, usize, bool)> {
-        let may_start = |at: &usize| self.start.is_none_or(|byte| words[*at].as_bytes().first() == Some(&byte));
+        let may_start = |at: &usize| self.start.is_none_or(|bytes| words[*at].as_bytes().starts_with(&bytes));
         (0..words.len()).filter(may_start).find_map(|start| {
             let mut at = start;
             for (place, pattern) in self.words.iter().enumerate() {
@@ -118,6 +120,10 @@ impl Phrase {
             Some((start, at, at - start == self.words.len()))
         })
     }
+}
+
+fn start(word: &str) -> Option<[u8; 2]> {
+    word.as_bytes().first_chunk().copied()
 }
 
 /// Whether a word is that of a pattern, or its plural.
