@@ -32,11 +32,9 @@ pub fn durations(text: &str, said: &[Word], language: &Language) -> Vec<(Span, D
     let words = language.times();
     let mut found = Vec::new();
     let starts: Vec<usize> = said.iter().map(|word| word.span.start).collect();
-    let initials: Vec<char> =
-        words.overnight.iter().chain(&words.about).filter_map(|phrase| phrase.chars().next()).collect();
-    let may_start = |at: usize| {
-        let first = text[at..].chars().next().unwrap_or_default();
-        first.is_ascii_digit() || !first.is_alphanumeric() || initials.contains(&first.to_ascii_lowercase())
+    let may_start = |word: &Word| {
+        let begins = |phrase: &String| phrase.starts_with(word.written.as_str());
+        word.written.starts_with(char::is_numeric) || words.overnight.iter().chain(&words.about).any(begins)
     };
     let end_of =
         |start: usize| text[start..].find(|c: char| !c.is_alphanumeric()).map_or(text.len(), |length| start + length);
@@ -54,7 +52,7 @@ pub fn durations(text: &str, said: &[Word], language: &Language) -> Vec<(Span, D
             words.unit(&text[next..end_of(next)]).filter(|_| !is_digit(text, starts[from]))
         };
         let count = unit_behind().and_then(|_| language.count(&text[starts[from]..end].to_lowercase()));
-        if count.is_none() && !may_start(starts[from]) {
+        if count.is_none() && !may_start(&said[from]) {
             from += 1;
             continue;
         }
@@ -91,19 +89,18 @@ pub fn durations(text: &str, said: &[Word], language: &Language) -> Vec<(Span, D
 
 /// The longest length said in words that begins a text at the first of some word starts: how many words, and its bytes.
 fn spoken(text: &str, starts: &[usize], words: &TimeWords) -> Option<(usize, Span)> {
-    let first = text[starts[0]..].bytes().next().map(|byte| byte.to_ascii_lowercase());
-    let begins = |phrase: &&String| {
-        if phrase.bytes().next() != first {
-            return false;
-        }
-        let rest = text.get(starts[0]..starts[0] + phrase.len());
-        let ends =
-            text.get(starts[0] + phrase.len()..).is_some_and(|behind| !behind.starts_with(char::is_alphanumeric));
-        ends && rest.is_some_and(|rest| rest.to_lowercase().replace('\u{2019}', "'") == **phrase)
+    let rest = &text[starts[0]..];
+    // A typographic apostrophe is longer than the plain one of the phrase.
+    let length = |phrase: &str| {
+        let same =
+            |said: char, own: char| said == own || said == '\u{2019}' && own == '\'' || said.to_lowercase().eq([own]);
+        let mut said = rest.char_indices();
+        let fits = phrase.chars().all(|own| said.next().is_some_and(|(_, said)| same(said, own)));
+        let behind = said.as_str();
+        (fits && !behind.starts_with(char::is_alphanumeric)).then_some(rest.len() - behind.len())
     };
     let phrases = words.spoken.keys().chain(&words.overnight);
-    let phrase = phrases.filter(begins).max_by_key(|phrase| phrase.len())?;
-    let span = starts[0]..starts[0] + phrase.len();
+    let span = starts[0]..starts[0] + phrases.filter_map(|phrase| length(phrase)).max()?;
     Some((starts.iter().take_while(|start| **start < span.end).count(), span))
 }
 
