@@ -8,7 +8,7 @@ use super::{allergens, amounts, cautions, model, nutrition, prose, slug, video};
 use crate::facts::{Facts, RecipeTimes, Share, StepKey, StepTaking};
 use crate::language::Language;
 use crate::measure::{Duration, Use, Weight};
-use crate::recipe::{self, Recipe};
+use crate::recipe::{self, Recipe, Servings};
 
 /// Computes the sheet of a recipe.
 pub fn sheet(facts: &Facts<'_>) -> Sheet {
@@ -18,7 +18,7 @@ pub fn sheet(facts: &Facts<'_>) -> Sheet {
         facts.lines.iter().map(|lines| lines.iter().map(|line| amounts::line(line, kitchen)).unzip()).unzip();
     let masses: Vec<Weight> = masses.into_iter().map(mass).collect();
     let total = mass(masses.iter().copied());
-    let nutrition = nutrition::nutrition(lines.iter().flatten(), recipe.serves, kitchen);
+    let nutrition = nutrition::nutrition(lines.iter().flatten(), recipe.serves.map(Servings::reckoned), kitchen);
     let told = facts.times();
     let components = lines.into_iter().zip(masses).enumerate();
     let components = components.map(|(at, (lines, own))| SheetComponent {

@@ -27,7 +27,7 @@ pub(crate) fn tart() -> Sheet {
         published: Some("2026-09-12".into()),
         updated: Some("2026-09-20".into()),
         makes: Some("one 24 cm tart".into()),
-        serves: Some(10),
+        serves: Some(levelcup::recipe::Servings { low: 10, high: 10 }),
         tags: vec![tag("autumn", "autumn"), tag("make ahead", "make-ahead")],
         video: Some(video()),
         photo: Some(SheetPhoto {

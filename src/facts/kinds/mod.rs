@@ -7,7 +7,7 @@ mod parts;
 mod ranges;
 mod telling;
 
-use parts::{Servings, Share, amounts, shares};
+use parts::{Portions, Share, amounts, shares};
 use ranges::{Range, ranges};
 
 use super::{Facts, StepKey};
@@ -114,7 +114,7 @@ pub(super) struct Formula {
     /// Whether the title speaks of it.
     titled: bool,
     shares: Vec<Share>,
-    servings: Servings,
+    servings: Portions,
 }
 
 /// The formula of each component; none where a line cannot be weighed.
@@ -134,7 +134,8 @@ impl Formula {
             && facts.recipe.components.iter().enumerate().any(|(other, entry)| {
                 other != component && !facts.uses(other, component) && telling::tell_the_same(title, &entry.name)
             });
-        let servings = Servings { number: facts.recipe.serves.map_or(0.0, f64::from), is_the_dish };
+        let servings =
+            Portions { number: facts.recipe.serves.map_or(0.0, |serves| f64::from(serves.reckoned())), is_the_dish };
         Some(Self { titled: is_the_dish && !of_another, shares, servings })
     }
 }
@@ -170,7 +171,7 @@ fn is_the_dish(facts: &Facts<'_>, component: usize) -> bool {
 }
 
 /// What a kind finds odd, and how much of it one slip takes away.
-fn of_kind(kind: &'static str, shares: &[Share], servings: Servings) -> Option<(f64, Oddity)> {
+fn of_kind(kind: &'static str, shares: &[Share], servings: Portions) -> Option<(f64, Oddity)> {
     let ranges = ranges(kind);
     let strangeness = |grams: &dyn Fn(usize) -> f64| -> f64 {
         let amounts = amounts(shares, servings, grams);

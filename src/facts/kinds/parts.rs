@@ -113,13 +113,13 @@ fn share(line: usize, row: &Row, grams: f64) -> Share {
 
 /// For how many a component is: `serving` where the dish is most of it, `plate` where a part is judged by its most alone.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Servings {
+pub(super) struct Portions {
     pub(super) number: f64,
     pub(super) is_the_dish: bool,
 }
 
 /// The amounts of all parts; `grams` of each share may be others than its own.
-pub(super) fn amounts(shares: &[Share], servings: Servings, grams: impl Fn(usize) -> f64) -> Amounts {
+pub(super) fn amounts(shares: &[Share], servings: Portions, grams: impl Fn(usize) -> f64) -> Amounts {
     let mut all = Amounts::default();
     // So that a share of them in per cent is grams for each.
     all.insert("plate", servings.number * 100.0);
