@@ -26,6 +26,7 @@ pub fn sheet(facts: &Facts<'_>) -> Sheet {
         mass: (own > Weight::ZERO).then(|| kitchen.words().weight(own)),
         ..component(facts, at, lines, &slugs, &told)
     });
+    let mut components: Vec<SheetComponent> = components.collect();
     let last_correction = recipe.corrections.last().map(|correction| correction.on);
     Sheet {
         slug: recipe.slug.clone(),
@@ -41,8 +42,8 @@ pub fn sheet(facts: &Facts<'_>) -> Sheet {
         links: links(recipe),
         any_paid: recipe.links.iter().any(|link| link.paid),
         times: times(&told, kitchen.language()),
-        components: components.collect(),
-        cautions: cautions::cautions(facts),
+        cautions: cautions::cautions(facts, &mut components),
+        components,
         allergens: allergens::allergens(facts),
         nutrition,
         corrections: recipe
@@ -196,6 +197,7 @@ fn step(facts: &Facts<'_>, component: usize, index: usize) -> SheetStep {
         until: in_both(StepKey::Until),
         at: step.at.map(video::stamp),
         mind: step.mind.clone(),
+        cautions: Vec::new(),
         uses: Vec::new(),
         starts: 0,
         takes: Vec::new(),

@@ -261,6 +261,8 @@ pub struct SheetStep {
     pub at: Option<String>,
     /// The author's own caution.
     pub mind: Option<String>,
+    /// Topics of the recipe's cautions that this step gives the reason for.
+    pub cautions: Vec<String>,
     /// Earlier components used in this step.
     pub uses: Vec<Reference>,
     /// What the step takes of the component's lines.

@@ -201,6 +201,7 @@ fn filling() -> SheetComponent {
 
 fn brittle() -> SheetComponent {
     let mut boil = step(1, "Boil the sugar without stirring, tip in the nuts and pour onto a mat.");
+    boil.cautions = vec!["hot sugar".into()];
     boil.heat = Some("165 °C (329 °F)".into());
     boil.until = Some("amber".into());
     boil.at = Some("7:10".into());
@@ -305,6 +306,7 @@ fn step(number: usize, text: &str) -> SheetStep {
         until: None,
         at: None,
         mind: None,
+        cautions: Vec::new(),
         uses: vec![],
         starts: 0,
         takes: vec![],
