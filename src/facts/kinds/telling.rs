@@ -327,6 +327,9 @@ fn knows(kind: &Kind, shares: &[Share]) -> bool {
     shares.iter().all(|share| {
         let known = |name: &'static str| name == share.part || groups::covers(name, share.part);
         matches!(share.part, "other" | "pasta")
-            || own.iter().filter(|range| range.is_a_share()).any(|range| known(range.part) || known(range.base))
+            || own
+                .iter()
+                .filter(|range| range.is_a_share() && range.base != "plate")
+                .any(|range| known(range.part) || known(range.base))
     })
 }
