@@ -8,6 +8,7 @@ mod hazards;
 mod heat;
 mod kinds;
 mod naming;
+mod readings;
 mod said;
 mod schedule;
 mod share;
@@ -26,6 +27,7 @@ pub use hazards::{Found, Hazard, Severity};
 pub use heat::{Setting, Stated};
 pub use kinds::{Oddity, Slip};
 pub use naming::{Named, Names};
+pub use readings::{InLine, Reading};
 pub use said::{Said, StepKey};
 pub use schedule::{Task, schedule};
 pub use share::{Portion, Share};
@@ -120,6 +122,16 @@ impl<'a> Facts<'a> {
     /// Amounts of a component that no such thing has, where one slip explains them.
     pub fn oddity(&self, component: usize) -> Option<Oddity> {
         kinds::oddity(self, component)
+    }
+
+    /// What a setting of a step is of, and the readings that it may have.
+    pub fn reading(&self, said: &Said<'_>, setting: &Setting, stated: &Stated) -> Option<Reading> {
+        readings::reading(self, said, setting, stated)
+    }
+
+    /// The temperatures in ingredient lines.
+    pub fn in_lines(&self) -> Vec<InLine> {
+        readings::in_lines(self)
     }
 
     /// How long it takes.

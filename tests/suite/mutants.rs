@@ -1,9 +1,10 @@
 //! Sound recipes with one slip made on purpose: which share of each kind of slip the proof finds; it may only rise.
 
-use super::scores::found;
+use super::scales;
+use super::scores::{about_heat, found, found_in, language_of};
 
 /// The kinds of slip, and the least share of each that is found, in per cent.
-const RATES: [(&str, usize); 10] = [
+const RATES: [(&str, usize); 12] = [
     ("salt x10", 91),
     ("salt x3", 44),
     ("raiser x10", 83),
@@ -14,6 +15,8 @@ const RATES: [(&str, usize); 10] = [
     ("oz for g", 73),
     ("swapped", 58),
     ("deleted", 45),
+    ("C under F", 0),
+    ("F under C", 0),
 ];
 
 /// An ingredient line of a file: its place, what stands before the number, the number and what stands behind it.
@@ -107,10 +110,16 @@ fn slips_in_sound_recipes_are_found() {
     for entry in entries.into_iter().map(Result::unwrap).filter(|entry| entry.file_type().is_file()) {
         let text: &'static str = Box::leak(std::fs::read_to_string(entry.path()).unwrap().into_boxed_str());
         let lines: Vec<&'static str> = text.lines().collect();
-        for (kind, slipped) in slips(&lines) {
+        let under = |kind, own, other| scales::slips(&lines, own, other).into_iter().map(move |text| (kind, text));
+        let scales = under("C under F", 'C', 'F').chain(under("F under C", 'F', 'C'));
+        for (kind, slipped) in slips(&lines).into_iter().chain(scales) {
             let at = RATES.iter().position(|(known, _)| *known == kind).unwrap();
             counts[at].0 += 1;
-            let caught = !found(&slipped).is_empty();
+            let caught = match kind.contains("under") {
+                // A recipe in which something else is found would count for every slip.
+                true => found_in(&slipped, language_of(entry.path())).iter().any(about_heat),
+                false => !found(&slipped).is_empty(),
+            };
             counts[at].1 += usize::from(caught);
             if !caught && std::env::var("MISSED").is_ok_and(|wanted| kind.starts_with(&wanted)) {
                 let changed = slipped.lines().zip(&lines).find(|(one, other)| one != *other);

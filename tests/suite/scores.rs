@@ -165,6 +165,11 @@ fn collective(file: &str, allowed: usize) {
     assert!(wrong <= allowed);
 }
 
+/// Whether a finding is about a temperature.
+pub(crate) fn about_heat(found: &Finding) -> bool {
+    ["temperature", "oven-too", "core-", "sugar-stage", "heat-"].iter().any(|start| found.rule.starts_with(start))
+}
+
 #[derive(Deserialize)]
 struct Temperature {
     text: String,
@@ -186,10 +191,7 @@ fn temperatures_are_judged_by_kind_and_range() {
             "components": [{"name": "All", "ingredients": ["500 g water"], "steps": [case.text]}],
         });
         let findings = found(&recipe.to_string());
-        let about = |rule: &str| {
-            ["temperature", "oven-too", "core-", "sugar-stage", "heat-"].iter().any(|start| rule.starts_with(start))
-        };
-        let told: Vec<String> = findings.iter().filter(|found| about(found.rule)).map(shown).collect();
+        let told: Vec<String> = findings.iter().filter(|found| about_heat(found)).map(shown).collect();
         if case.sound == told.is_empty() {
             continue;
         }
