@@ -124,9 +124,9 @@ impl<'a> Facts<'a> {
         kinds::oddity(self, component)
     }
 
-    /// What a setting of a step is of, and the readings that it may have.
-    pub fn reading(&self, said: &Said<'_>, setting: &Setting, stated: &Stated) -> Option<Reading> {
-        readings::reading(self, said, setting, stated)
+    /// What a setting of a step may be of, and the readings that each may have, the surest first.
+    pub fn readings(&self, said: &Said<'_>, setting: &Setting, stated: &Stated) -> Vec<Reading> {
+        readings::readings(self, said, setting, stated)
     }
 
     /// The temperatures in ingredient lines.

@@ -310,4 +310,6 @@ senses! {
     Chills: "Made cold, or said to be so.",
     StaysWarm: "An oven that only keeps warm, dries or goes on alone.",
     VeryHot: "An oven as hot as it gets.",
+    ChillsTo: "An order to chill.",
+    ButterThing: "Butter and soft cheese, firm in the cold.",
 }

@@ -84,7 +84,10 @@ pub(super) fn oddity(facts: &Facts<'_>, component: usize) -> Option<Oddity> {
 
 /// The kinds that a component may be of; none where nothing tells it.
 pub(super) fn told(facts: &Facts<'_>, component: usize) -> Vec<&'static str> {
-    let Some(Some(Formula { titled, shares, servings })) = facts.formulas().get(component) else { return Vec::new() };
+    let Some(Some(Formula { titled, shares, servings })) = facts.formulas().get(component) else {
+        let (name, title) = names(facts, component, is_the_dish(facts, component));
+        return telling::named(name, title);
+    };
     let (name, title) = names(facts, component, *titled);
     let own = amounts(shares, *servings, |at| shares[at].grams);
     let mut kinds = telling::kinds(name, title, || steps(facts, component), shares, &own);

@@ -41,8 +41,8 @@ impl Reading {
     }
 }
 
-/// What a setting of a step is of, where something tells it.
-pub(super) fn reading(facts: &Facts<'_>, said: &Said<'_>, setting: &Setting, stated: &Stated) -> Option<Reading> {
+/// What a setting of a step may be of, the surest first.
+pub(super) fn readings(facts: &Facts<'_>, said: &Said<'_>, setting: &Setting, stated: &Stated) -> Vec<Reading> {
     let lone = lone::is_lone(facts, stated, Some((said.component, said.step)));
     let own = Heard::around(facts, said, stated);
     let whole = Heard::step(facts, said);
@@ -54,16 +54,14 @@ pub(super) fn reading(facts: &Facts<'_>, said: &Said<'_>, setting: &Setting, sta
     };
     let row = own.as_ref().and_then(|heard| told(heard, false));
     let row = row.or_else(|| whole.as_ref().and_then(|heard| told(heard, own.is_some())));
-    if to_use == Use::Oven
-        && let Some(oven) = place.oven(lone)
-    {
-        return Some(oven);
-    }
+    let oven = if to_use == Use::Oven { place.oven(lone) } else { None };
     let general = || {
         let heard = own.as_ref().or(whole.as_ref())?;
         rows().iter().find(|row| row.is_general() && place.is(row, heard))
     };
-    row.or_else(general).map(|row| Reading::of(row, lone))
+    // What is known of a kind is surer than what holds for any oven.
+    let row = if oven.is_some() { row } else { row.or_else(general) };
+    oven.into_iter().chain(row.map(|row| Reading::of(row, lone))).collect()
 }
 
 /// What a setting is for. `Bake to 95 °C in the middle` speaks of a core where the step's oven is at another temperature.
@@ -77,7 +75,10 @@ fn to_use(facts: &Facts<'_>, said: &Said<'_>, setting: &Setting, stated: &Stated
     let core = || own.is_some_and(|heard| heard.tells_near(Sense::Core));
     let of_core = in_text && !same(StepKey::Oven) && (same(StepKey::Heat) || (under(StepKey::Oven).is_some() && core()));
     // `Melt the sugar dry` and `beat the dry butter` are of no oven that dries.
-    let oven = |heard: &Heard<'_>| [Sense::Baked, Sense::OvenCooks, Sense::Turned].into_iter().any(|of| heard.tells(of));
+    let oven = |heard: &Heard<'_>| {
+        let turned = heard.tells(Sense::Turned) && !heard.tells(Sense::Syrup);
+        turned || heard.tells(Sense::Baked) || heard.tells(Sense::OvenCooks)
+    };
     let dry = in_text && under(StepKey::Oven).is_none() && own.is_some_and(|heard| heard.tells(Sense::Dries) && !oven(heard));
     if of_core || dry { Use::Thermometer } else { setting.to_use }
 }
@@ -97,9 +98,10 @@ impl Place<'_, '_> {
         };
         let of_kind = || row.kinds.is_empty() || self.kinds().iter().any(|kind| row.kinds.contains(kind));
         let within = row.within.is_none_or(|minutes| self.minutes(true).is_some_and(|given| given <= minutes));
+        let beyond = row.beyond.is_none_or(|minutes| self.minutes(false).is_some_and(|given| given > minutes));
         // What is fried has a core, and `heat` speaks of that.
         let of_core = row.fried && self.said.key == StepKey::Heat && heard.tells(Sense::Flesh);
-        self.is_for(row.of, heard) && within && !of_core && heard.fits(row) && around() && of_kind()
+        self.is_for(row.of, heard) && within && beyond && !of_core && heard.fits(row) && around() && of_kind()
     }
 
     fn is_for(&self, of: Of, heard: &Heard<'_>) -> bool {

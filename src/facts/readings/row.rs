@@ -34,7 +34,10 @@ pub(super) struct Row {
     pub(super) unless: Vec<Sense>,
     pub(super) around: OneOf,
     pub(super) kinds: Vec<&'static str>,
+    /// Minutes at most.
     pub(super) within: Option<u64>,
+    /// Minutes at least.
+    pub(super) beyond: Option<u64>,
     pub(super) range: (i64, i64),
     pub(super) usual: (i64, i64),
     pub(super) digits: bool,
@@ -80,7 +83,8 @@ fn read(line: &'static str) -> Option<Row> {
         unless: list(cells[4]).map(sense).collect::<Option<_>>()?,
         around: one_of(cells[5])?,
         kinds: list(cells[6]).collect(),
-        within: if cells[7].is_empty() { None } else { Some(cells[7].parse().ok()?) },
+        within: if cells[7].ends_with('+') { None } else { cells[7].parse().ok() },
+        beyond: cells[7].strip_suffix('+').and_then(|minutes| minutes.parse().ok()),
         range: (number(8)?, number(9)?),
         usual: (number(10)?, number(11)?),
         digits: flags.contains(&"digits"),

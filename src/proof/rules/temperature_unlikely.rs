@@ -31,8 +31,9 @@ fn in_text(context: &Context<'_>, said: &Said<'_>) -> Vec<Finding> {
     let of = |(at, setting): (usize, &Setting)| {
         let before = at.checked_sub(1).map(|at| &said.settings[at]);
         let stated = only(setting).filter(|stated| !is_difference(said, before, setting, stated))?;
-        let reading = context.facts.reading(said, setting, stated)?;
-        unlikely(&reading, stated, &said.text[stated.span.clone()], said.span(stated.span.clone()))
+        let (shown, place) = (&said.text[stated.span.clone()], said.span(stated.span.clone()));
+        let readings = context.facts.readings(said, setting, stated);
+        readings.iter().find_map(|reading| unlikely(reading, stated, shown, place.clone()))
     };
     said.settings.iter().enumerate().filter_map(of).collect()
 }
