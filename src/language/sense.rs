@@ -312,4 +312,5 @@ senses! {
     VeryHot: "An oven as hot as it gets.",
     ChillsTo: "An order to chill.",
     ButterThing: "Butter and soft cheese, firm in the cold.",
+    Ices: "What is frozen when it is eaten.",
 }

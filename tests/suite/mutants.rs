@@ -15,8 +15,8 @@ const RATES: [(&str, usize); 12] = [
     ("oz for g", 73),
     ("swapped", 58),
     ("deleted", 45),
-    ("C under F", 0),
-    ("F under C", 0),
+    ("C under F", 91),
+    ("F under C", 94),
 ];
 
 /// An ingredient line of a file: its place, what stands before the number, the number and what stands behind it.

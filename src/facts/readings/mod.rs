@@ -73,13 +73,15 @@ fn to_use(facts: &Facts<'_>, said: &Said<'_>, setting: &Setting, stated: &Stated
     };
     let in_text = matches!(said.key, StepKey::Do | StepKey::Until) && setting.to_use == Use::Oven;
     let core = || own.is_some_and(|heard| heard.tells_near(Sense::Core));
-    let of_core = in_text && !same(StepKey::Oven) && (same(StepKey::Heat) || (under(StepKey::Oven).is_some() && core()));
+    let of_core =
+        in_text && !same(StepKey::Oven) && (same(StepKey::Heat) || (under(StepKey::Oven).is_some() && core()));
     // `Melt the sugar dry` and `beat the dry butter` are of no oven that dries.
     let oven = |heard: &Heard<'_>| {
         let turned = heard.tells(Sense::Turned) && !heard.tells(Sense::Syrup);
         turned || heard.tells(Sense::Baked) || heard.tells(Sense::OvenCooks)
     };
-    let dry = in_text && under(StepKey::Oven).is_none() && own.is_some_and(|heard| heard.tells(Sense::Dries) && !oven(heard));
+    let dry =
+        in_text && under(StepKey::Oven).is_none() && own.is_some_and(|heard| heard.tells(Sense::Dries) && !oven(heard));
     if of_core || dry { Use::Thermometer } else { setting.to_use }
 }
 
@@ -93,9 +95,8 @@ struct Place<'f, 'a> {
 impl Place<'_, '_> {
     /// Whether a row is of what stands here.
     fn is(&self, row: &Row, heard: &Heard<'_>) -> bool {
-        let around = || {
-            row.around.is_empty() || row.around.iter().any(|of| words::around(self.facts, self.said.component, *of))
-        };
+        let around =
+            || row.around.is_empty() || row.around.iter().any(|of| words::around(self.facts, self.said.component, *of));
         let of_kind = || row.kinds.is_empty() || self.kinds().iter().any(|kind| row.kinds.contains(kind));
         let within = row.within.is_none_or(|minutes| self.minutes(true).is_some_and(|given| given <= minutes));
         let beyond = row.beyond.is_none_or(|minutes| self.minutes(false).is_some_and(|given| given > minutes));
@@ -147,7 +148,7 @@ impl Place<'_, '_> {
         let step = Heard::step(self.facts, self.said);
         let low = |step: &Heard<'_>| step.tells(Sense::StaysWarm) || step.tells(Sense::Proves);
         let dries = step.is_some_and(|step| low(&step) && !step.tells(Sense::OvenOrder));
-        let fire = self.facts.said.iter().any(|said| said.tells(Sense::HotOven) || said.tells(Sense::OvenOfFire));
+        let fire = self.facts.said.iter().any(|said| said.tells(Sense::HotOven) && said.tells(Sense::OvenOfFire));
         let mut found: Option<Reading> = None;
         for kind in self.kinds() {
             let of = |with_wait| kinds::oven(kind, self.minutes(with_wait));
@@ -159,8 +160,8 @@ impl Place<'_, '_> {
                 let before = found.as_ref().map_or(oven.range, |found| found.range);
                 let range = (before.0.min(oven.range.0), before.1.max(high));
                 let what = match &found {
-                    Some(found) if !found.what.ends_with(kind) => "the oven of what is baked here".to_string(),
-                    _ => format!("the oven of {kind}"),
+                    Some(found) if !found.what.starts_with(kind) => "what is baked here".to_string(),
+                    _ => format!("{kind} in the oven"),
                 };
                 found = Some(Reading { what, range, usual: range, digits: true, never: false, lone });
             }

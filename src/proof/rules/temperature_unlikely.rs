@@ -11,6 +11,7 @@
 //! one in its scale, and all else in the recipe is in the other. What is baked is judged by its kind and its time in the
 //! oven. Stages of sugar and safe cores have rules of their own.
 
+use super::oven_too_hot::HOTTEST_CELSIUS;
 use crate::facts::{Reading, Said, Setting, Stated, StepKey};
 use crate::measure::{Number, Scale, Use, fahrenheit, whole_fahrenheit};
 use crate::proof::Context;
@@ -31,6 +32,11 @@ fn in_text(context: &Context<'_>, said: &Said<'_>) -> Vec<Finding> {
     let of = |(at, setting): (usize, &Setting)| {
         let before = at.checked_sub(1).map(|at| &said.settings[at]);
         let stated = only(setting).filter(|stated| !is_difference(said, before, setting, stated))?;
+        // That is told already.
+        let hot = stated.temperature.celsius().1 > Number::from_integer(HOTTEST_CELSIUS);
+        if hot && setting.to_use == Use::Oven {
+            return None;
+        }
         let (shown, place) = (&said.text[stated.span.clone()], said.span(stated.span.clone()));
         let readings = context.facts.readings(said, setting, stated);
         readings.iter().find_map(|reading| unlikely(reading, stated, shown, place.clone()))
@@ -55,21 +61,40 @@ fn only(setting: &Setting) -> Option<&Stated> {
 }
 
 fn unlikely(reading: &Reading, stated: &Stated, shown: &str, place: Span) -> Option<Finding> {
-    let of_range = |range: (i64, i64), digits: bool| {
-        let outside = !fits(stated.temperature.celsius(), range);
-        outside.then(|| (range, meant(stated, range, digits))).filter(|(_, meant)| meant.is_some() || reading.never)
-    };
-    let usual = || of_range(reading.usual, false).filter(|(_, meant)| reading.lone && meant.is_some());
-    let (range, meant) = of_range(reading.range, reading.digits).or_else(usual)?;
-    let other_scale = meant.as_ref().is_some_and(|meant| meant.0 != stated.temperature.scale);
-    let message = match other_scale {
-        true => format!("`{shown}` is {}, no temperature for {}", converted(stated), reading.what),
-        false => format!("`{shown}` is no temperature for {}", reading.what),
+    let (temperature, range) = (stated.temperature, reading.range);
+    let possible = fits(temperature.celsius(), range);
+    let meant = if possible { None } else { meant(stated, range, reading.digits) };
+    if possible || (meant.is_none() && !reading.never) {
+        return alone(reading, stated, shown, place);
+    }
+    let message = match &meant {
+        Some((scale, _)) if *scale != temperature.scale => {
+            format!("`{shown}` is {}, no temperature for {}", converted(stated), reading.what)
+        }
+        _ => format!("`{shown}` is no temperature for {}", reading.what),
     };
     let (low, high) = range;
     let label = format!("{low} to {high} °C ({} to {} °F)", whole_fahrenheit(low), whole_fahrenheit(high));
     let help = meant.map_or_else(|| "check the digits".to_string(), |(_, meant)| format!("is it `{meant}`?"));
     Some(Finding::at(place, message).label(label).help(help))
+}
+
+/// What is possible and unusual, where it is the only one in its scale and would be usual in the other.
+fn alone(reading: &Reading, stated: &Stated, shown: &str, place: Span) -> Option<Finding> {
+    if !reading.lone || fits(stated.temperature.celsius(), reading.usual) {
+        return None;
+    }
+    let (scale, meant) = meant(stated, reading.usual, false)?;
+    let sign = sign(scale);
+    let message = format!("`{shown}` is {}, and all else is in {sign}", converted(stated));
+    Some(Finding::at(place, message).label("the only one in its scale").help(format!("is it `{meant}`?")))
+}
+
+fn sign(scale: Scale) -> &'static str {
+    match scale {
+        Scale::Celsius => "°C",
+        Scale::Fahrenheit => "°F",
+    }
 }
 
 /// The higher end in the other scale, to the nearest degree.
@@ -101,7 +126,9 @@ fn meant(stated: &Stated, range: (i64, i64), digits: bool) -> Option<(Scale, Str
     });
     let of_digits = [whole * 10, whole + 100, -whole, whole / 10, whole - 100].into_iter().chain(swapped);
     let of_digits = of_digits.filter(|_| digits).map(|number: i64| (number, scale));
-    let slips = std::iter::once((whole, other)).chain(of_digits);
+    // Below nothing a minus is lost sooner than a scale is mistaken.
+    let minus = (digits && range.1 < 0).then_some((-whole, scale));
+    let slips = minus.into_iter().chain(std::iter::once((whole, other))).chain(of_digits);
     let celsius = |(number, scale): &(i64, Scale)| {
         let number = Number::from_integer(*number);
         match scale {
@@ -110,8 +137,5 @@ fn meant(stated: &Stated, range: (i64, i64), digits: bool) -> Option<(Scale, Str
         }
     };
     let fitting = slips.into_iter().find(|slip| fits((celsius(slip), celsius(slip)), range));
-    fitting.map(|(number, scale)| {
-        let sign = if scale == Scale::Celsius { "°C" } else { "°F" };
-        (scale, format!("{number} {sign}").replace('-', "−"))
-    })
+    fitting.map(|(number, scale)| (scale, format!("{number} {}", sign(scale)).replace('-', "−")))
 }
