@@ -24,7 +24,8 @@ pub(super) fn meant(
     sentence: Range<usize>,
     left: &[Left],
 ) -> Meant {
-    let named = named_in(said, sentence.clone());
+    // `Simmer until the sugar is gone` names a sign, and nothing that goes in.
+    let named = named_in(said, sentence.start..first_sign(said, &sentence));
     let excepted = sentence.clone().filter(|at| said.excepted[*at]);
     let mut without: Vec<usize> = excepted.clone().flat_map(|at| of_groups(facts, component, said, at).0).collect();
     without.extend(excepted.flat_map(|at| said.named[at].iter().map(|named| named.line)));
@@ -66,6 +67,11 @@ pub(super) fn meant(
     meant
 }
 
+/// Where a sentence begins to tell the sign by which it is done.
+fn first_sign(said: &Said<'_>, sentence: &Range<usize>) -> usize {
+    sentence.clone().find(|at| said.tells_at(Sense::Until, *at)).unwrap_or(sentence.end)
+}
+
 fn named_in(said: &Said<'_>, sentence: Range<usize>) -> Vec<usize> {
     let mut lines: Vec<usize> = said.named[sentence].iter().flatten().map(|named| named.line).collect();
     lines.sort_unstable();
@@ -89,6 +95,7 @@ fn parts_named(facts: &Facts<'_>, component: usize, said: &Said<'_>, sentence: R
 
 /// The lines that `everything`, `the other two`, `the first five` or a verb without an object stand for.
 fn of_the_rest(said: &Said<'_>, sentence: Range<usize>, left: &[Left], named: &[usize], some: bool) -> Vec<usize> {
+    let sign = first_sign(said, &sentence);
     let language = said.language();
     let words = &said.words[..sentence.end];
     let tells = |of: Sense, at: usize| language.lexicon(of).at(words, at) > 0;
@@ -119,7 +126,9 @@ fn of_the_rest(said: &Said<'_>, sentence: Range<usize>, left: &[Left], named: &[
     // `Whisk the dry things` speaks of some.
     let first = nothing_yet && named.is_empty() && !some;
     let orders = sentence.clone().take(3).any(|at| orders(&at));
-    if first && orders && named_in(said, 0..said.words.len()).is_empty() { untaken() } else { Vec::new() }
+    let named_elsewhere =
+        (0..said.words.len()).any(|at| !said.named[at].is_empty() && !(sign..sentence.end).contains(&at));
+    if first && orders && !named_elsewhere { untaken() } else { Vec::new() }
 }
 
 /// `the first five`, `the last two`: so many lines from an end.

@@ -3,6 +3,7 @@
 //! Proof only judges what stands here, and the sheet only words it; so that what a step names and what a temperature is
 //! for is the same on the page and in a finding.
 
+mod claims;
 mod collective;
 mod hazards;
 mod heat;
@@ -19,10 +20,12 @@ mod unlisted;
 use std::sync::OnceLock;
 
 use crate::kitchen::{Kitchen, Weighed};
-use crate::language::Word;
+use crate::language::{Sense, Word};
+use crate::measure::Unit;
 use crate::pantry::Row;
 use crate::recipe::{Component, Ingredient, Recipe};
 
+pub use claims::Claim;
 pub use hazards::{Found, Hazard, Severity};
 pub use heat::{Setting, Stated};
 pub use kinds::{Oddity, Slip};
@@ -76,6 +79,16 @@ impl<'a> LineFacts<'a> {
     /// Its row, or those whose names stand within its name.
     pub fn rows(&self) -> impl Iterator<Item = &'a Row> {
         self.row.into_iter().chain(self.within.iter().copied())
+    }
+
+    /// Whether it weighs nothing that matters to a whole: a pinch, what is to taste or may be left out, a sprig.
+    pub fn is_slight(&self) -> bool {
+        let line = &self.ingredient.line;
+        let tiny = |unit: Option<Unit>| unit.is_some_and(Unit::is_pinched);
+        line.to_taste
+            || line.optional
+            || line.amounts.iter().all(|amount| tiny(amount.unit))
+            || self.weighed.is_none() && self.row.is_some_and(kinds::is_slight)
     }
 
     /// Its weight in grams; for a range the most.
@@ -147,6 +160,24 @@ impl<'a> Facts<'a> {
     /// What its steps put in that no component lists.
     pub fn unlisted(&self) -> &[Unlisted] {
         self.unlisted.get_or_init(|| unlisted::unlisted(self))
+    }
+
+    /// Where a text names an earlier component, by all of its name, or by the head of it where nothing else is called
+    /// so: the place of the head among its words.
+    pub fn names_component(&self, said: &Said<'_>, earlier: usize) -> Option<usize> {
+        naming::component(self, said, earlier)
+    }
+
+    /// Whether a step takes off again what an earlier one put on: the salt that drew water.
+    pub fn is_rinsed_off(&self, component: usize, line: usize) -> bool {
+        let taken = self.taken[component].takings.iter().find(|taking| taking.line == line);
+        let later = |said: &&Said<'_>| taken.is_some_and(|taking| said.step > taking.step);
+        self.said_in(component).filter(later).any(|said| said.tells(Sense::SaltRinsed))
+    }
+
+    /// What its texts claim that some lines weigh against others.
+    pub fn claims(&self) -> Vec<Claim> {
+        claims::claims(self)
     }
 
     fn formulas(&self) -> &[Option<kinds::Formula>] {

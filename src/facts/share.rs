@@ -99,7 +99,7 @@ fn phrase_start(said: &Said<'_>, at: usize, line: usize) -> usize {
 }
 
 /// `half`, `two thirds` from a word on.
-fn fraction(words: &[Word], at: usize, language: &Language) -> Option<Number> {
+pub(super) fn fraction(words: &[Word], at: usize, language: &Language) -> Option<Number> {
     let under = |at: usize| {
         let parts = [(Sense::Half, 2), (Sense::Third, 3), (Sense::Quarter, 4), (Sense::Fifth, 5)];
         parts.into_iter().find(|(of, _)| language.lexicon(*of).at(words, at) > 0).map(|(_, under)| under)

@@ -3,7 +3,6 @@
 use super::schedule::{Task, schedule};
 use super::{Facts, StepKey};
 use crate::measure::Duration;
-use crate::pantry::words;
 use crate::recipe::Step;
 
 /// The times of a recipe; `None` where no step states any of a kind.
@@ -81,16 +80,7 @@ fn taken_up(facts: &Facts<'_>, component: usize) -> Vec<(usize, usize)> {
     taken.collect()
 }
 
-/// Whether a step names an earlier component: by all of its name, or by the head of it where nothing else is called so.
+/// Whether a step names an earlier component.
 fn names(facts: &Facts<'_>, component: usize, step: usize, earlier: usize) -> bool {
-    let Some(said) = facts.said_under(component, step, StepKey::Do) else { return false };
-    let components = &facts.recipe.components;
-    let name = words(&components[earlier].name);
-    let is_said = |word: &String| said.words.iter().any(|said| said.stem == *word);
-    let head = if facts.kitchen.language().is_head_first() { name.first() } else { name.last() };
-    let Some(head) = head.filter(|head| is_said(head)) else { return false };
-    let called_so = |text: &str| words(text).contains(head);
-    let others = (0..=component).filter(|other| *other != earlier).any(|other| called_so(&components[other].name));
-    let lines = components[component].ingredients.iter().any(|ingredient| called_so(&ingredient.line.name));
-    name.iter().all(is_said) || !(others || lines)
+    facts.said_under(component, step, StepKey::Do).is_some_and(|said| facts.names_component(said, earlier).is_some())
 }

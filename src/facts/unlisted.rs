@@ -42,13 +42,17 @@ pub(super) fn unlisted(facts: &Facts<'_>) -> Vec<Unlisted> {
         here.has(row, said, words.clone())
             || here.has_like(row, &said.words[words.end - 1].stem) && anywhere.has(row, said, words.clone())
     };
+    let made = made(facts);
     let mut told: BTreeSet<&str> = BTreeSet::new();
     let mut found = Vec::new();
     for (index, said) in facts.said.iter().enumerate().filter(|(_, said)| said.key == StepKey::Do) {
         let mut at = 0;
         while at < said.words.len() {
             let name = name_at(facts, said, at).filter(|(row, words)| {
-                is_put_in(facts, said, words.clone()) && !is_made(facts, said, words) && !is_listed(row, said, words)
+                is_put_in(facts, said, words.clone())
+                    && !is_made(facts, said, words)
+                    && !made.contains(said.words[words.end - 1].stem.as_str())
+                    && !is_listed(row, said, words)
             });
             if let Some((row, words)) = name {
                 at = words.end;
@@ -61,6 +65,16 @@ pub(super) fn unlisted(facts: &Facts<'_>) -> Vec<Unlisted> {
         }
     }
     found
+}
+
+/// What the steps make by its name: `cook to a thin porridge`.
+fn made<'f>(facts: &'f Facts<'_>) -> BTreeSet<&'f str> {
+    const REACH: usize = 3;
+    let behind = |said: &'f Said<'_>| {
+        let places = (0..said.words.len()).filter(|at| said.tells_at(Sense::MadeInto, *at));
+        places.flat_map(|at| said.words.iter().skip(at + 2).take(REACH)).map(|word| word.stem.as_str())
+    };
+    facts.said.iter().filter(|said| said.key == StepKey::Do).flat_map(behind).collect()
 }
 
 /// The longest name of the pantry that begins at a word, of what may be eaten and is no water.
@@ -105,10 +119,18 @@ fn name_at<'a>(facts: &Facts<'a>, said: &Said<'_>, at: usize) -> Option<(&'a Row
     eaten.then_some(found)
 }
 
+/// The word before another and mere adjectives in front of it: `the` of `the beaten egg`.
+fn before_adjectives(said: &Said<'_>, at: usize) -> usize {
+    let words = &said.words;
+    let idle = |place: &usize| is_droppable(&words[*place].stem) && words[*place + 1].before == " ";
+    let first = (0..at).rev().take_while(idle).last().unwrap_or(at);
+    first.saturating_sub(1)
+}
+
 /// Whether anything before a word may put in what it names: [`is_put_in`] looks closer, and at more cost.
 fn may_be_put_in(said: &Said<'_>, at: usize) -> bool {
     let sentence = said.words[at].sentence;
-    let near = [Sense::The, Sense::And].into_iter().any(|of| said.tells_at(of, at - 1));
+    let near = [Sense::The, Sense::And].into_iter().any(|of| said.tells_at(of, before_adjectives(said, at)));
     let before = || (0..at).rev().take_while(|before| said.words[*before].sentence == sentence);
     near || before().any(|before| said.tells_at(Sense::Adds, before))
 }
@@ -194,15 +216,15 @@ fn is_made(facts: &Facts<'_>, said: &Said<'_>, words: &Range<usize>) -> bool {
 fn is_put_in(facts: &Facts<'_>, said: &Said<'_>, name: Range<usize>) -> bool {
     let words = &said.words;
     let sentence = words[name.start].sentence;
-    let Some(before) = name.start.checked_sub(1).filter(|before| words[*before].sentence == sentence) else {
+    if name.start == 0 || words[name.start - 1].sentence != sentence {
         return false;
-    };
+    }
     let earlier = || (0..name.start).rev().take_while(|at| words[*at].sentence == sentence);
     if earlier().any(|at| said.tells_at(Sense::NotAdding, at)) {
         return false;
     }
     let together = matches!(words[name.start].before.as_str(), " " | "-");
-    let the = together && said.tells_at(Sense::The, before);
+    let the = together && said.tells_at(Sense::The, before_adjectives(said, name.start));
     the || is_in_a_list(said, &name) || is_added(facts, said, &name)
 }
 

@@ -115,8 +115,7 @@ impl Kitchen {
         let piece = Weight::from_milligrams(measure.milligrams());
         let halves = (2 * weight.nanograms() + piece.nanograms() / 2) / piece.nanograms().max(1);
         let number = Number::new(halves, 2);
-        let pinched = |unit: Unit| matches!(unit, Unit::Pinch | Unit::Dash | Unit::Drop);
-        let counts = |unit: Unit| unit.dimension() == Dimension::Count && !pinched(unit);
+        let counts = |unit: Unit| unit.dimension() == Dimension::Count && !unit.is_pinched();
         let asked = line.amounts.iter().any(|amount| amount.unit.is_none_or(counts));
         if (number > Number::from_integer(MOST_COUNTED) || piece.nanograms() < LEAST_PIECE) && !asked {
             return None;

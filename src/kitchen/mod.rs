@@ -132,7 +132,7 @@ impl Kitchen {
     /// The row of a piece where the pantry has one of its own: `2 slices lemon`, `1 bâton de cannelle`.
     fn piece_of(&self, line: &Line) -> Option<&Row> {
         let unit = line.amounts.first()?.unit.filter(|unit| unit.dimension() == Dimension::Count)?;
-        let pieces = !unit.is_container() && !unit.is_vague() && !matches!(unit, Unit::Pinch | Unit::Dash | Unit::Drop);
+        let pieces = !unit.is_container() && !unit.is_vague() && !unit.is_pinched();
         let word = self.words().unit(unit, Number::from_integer(1));
         let find = |name: String| self.pantry.find(&name).filter(|_| pieces);
         find(format!("{} {word}", line.name)).or_else(|| find(format!("{word} {}", line.name)))

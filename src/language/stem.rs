@@ -30,19 +30,24 @@ pub(crate) fn without_accents(name: &str) -> String {
     plain
 }
 
+/// Behind these sounds the plural of English words is `es`.
+const HISSES: [&str; 5] = ["ches", "shes", "xes", "sses", "zes"];
+
 /// One form for singular and plural; it need not be a word, only the same for both.
 pub(crate) fn singular(word: &str) -> String {
     if let Some(known) = STEMS.get(word) {
         return (*known).to_string();
     }
     if !word.ends_with('s') {
-        return word.to_string();
+        // `cuisses` loses what `glasses` does, and so must `cuisse`.
+        let silent = word.len() > 4 && HISSES.iter().any(|end| word.ends_with(&end[..end.len() - 1]));
+        return word[..word.len() - usize::from(silent)].to_string();
     }
     let cut = |end: &str, with: &str| word.strip_suffix(end).map(|stem| [stem, with].concat());
     let singular = match word {
         _ if word.len() < 4 || word.ends_with("ss") || word.ends_with("us") || word.ends_with("is") => None,
         _ if word.ends_with("ies") && word.len() > 4 => cut("ies", "y"),
-        _ if ["ches", "shes", "xes", "sses", "zes"].iter().any(|end| word.ends_with(end)) => cut("es", ""),
+        _ if HISSES.iter().any(|end| word.ends_with(end)) => cut("es", ""),
         _ if word.ends_with("oes") => cut("es", ""),
         _ => cut("s", ""),
     };

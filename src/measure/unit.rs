@@ -83,6 +83,11 @@ impl Unit {
         ]
     };
 
+    /// Whether fingers measure it, and weigh nothing that matters to a whole: a pinch, a dash, a drop.
+    pub fn is_pinched(self) -> bool {
+        matches!(self, Unit::Pinch | Unit::Dash | Unit::Drop)
+    }
+
     /// What it measures.
     pub fn dimension(self) -> Dimension {
         match self {

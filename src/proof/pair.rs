@@ -19,6 +19,9 @@ pub(super) struct Judged {
 /// How far two volumes may be apart: 7 %, since a metric cup is 5.7 % larger than a US one. Rule of the house.
 const VOLUMES: Ratio<i128> = Ratio::new_raw(7, 100);
 
+/// One hand's pinch is up to so many of another's. Common practice.
+const PINCHES: i64 = 3;
+
 /// What varies from one piece to the next says nothing of the weight; only what is measured or counted is judged. The
 /// sachets of yeast, baking powder and gelatine are measures: a dough is made by them.
 fn varies(amount: &Amount, class: Class) -> bool {
@@ -36,6 +39,11 @@ pub(super) fn judged(line: &Line, row: Option<&Row>, at: usize, kitchen: &Kitche
     if amount.fullness == Some(Fullness::Heaped) {
         // A heaped spoon holds up to twice a level one. Common practice.
         weighed.most = weighed.most.plus(weighed.most);
+    }
+    if amount.unit.is_some_and(Unit::is_pinched) {
+        let of = |weight: Weight, tenths: i64| Weight::from_nanograms(weight.nanograms() / 10 * tenths);
+        weighed.least = of(weighed.low, 10 / PINCHES).min(weighed.least);
+        weighed.most = of(weighed.high, 10 * PINCHES).max(weighed.most);
     }
     if amount.unit.is_none() && amount.size.is_none() && row.is_some_and(grows) {
         let of = |weight: Weight, share: i64| Weight::from_nanograms(weight.nanograms() / 10 * share);

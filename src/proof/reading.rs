@@ -166,6 +166,12 @@ faults! {
         "`ratio: {of: [flour, butter], is: \"5\"}`"
         "`ratio: {of: [flour, butter], is: \"5:3\"}`"
         "the recipe format."
+    "unreadable-servings" Error
+        "`serves` that is neither a number nor a range."
+        "portions, shopping and the label are reckoned by it."
+        "`serves: many`"
+        "`serves: 8 to 10`"
+        "the recipe format."
     "unreadable-temperature" Error
         "`oven` or `heat` with something that is no temperature."
         "it could not be shown in the other scale."
@@ -193,8 +199,8 @@ faults! {
     "wrong-kind" Error
         "a value of the wrong kind: a list where a text belongs, a word where a number belongs."
         "it cannot be understood."
-        "`serves: many`"
-        "`serves: 10`"
+        "`components: Sponge`"
+        "`components:` and a list of `- name: Sponge`"
         "the recipe format."
     "yaml-alias" Error
         "a YAML alias."

@@ -16,8 +16,8 @@ pub(crate) struct RecipeFile {
     pub published: Option<Text>,
     /// What one batch makes: `one 24 cm tart`.
     pub makes: Option<Text>,
-    /// Number of servings.
-    pub serves: Option<u32>,
+    /// Number of servings, or a range: `10`, `8 to 10`.
+    pub serves: Option<Text>,
     /// File names, without ending, that the recipe had before; its old addresses lead to the new one.
     #[serde(default)]
     pub was: Many<Text>,

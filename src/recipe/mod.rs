@@ -7,6 +7,7 @@ mod line;
 mod read;
 #[allow(clippy::module_inception, reason = "the type and its file share a name")]
 mod recipe;
+mod servings;
 mod time;
 
 pub use degrees::{Degrees, DegreesError};
@@ -14,4 +15,5 @@ pub use file::{LinkKind, schema};
 pub use line::{Amount, Fullness, Line, LineError, LineFault, LineReader};
 pub use read::read;
 pub use recipe::{Allow, Component, Correction, Ingredient, Link, Photo, Ratio, Recipe, Step, Use, Video};
+pub use servings::Servings;
 pub use time::{TimeError, timestamp};

@@ -6,6 +6,7 @@ use super::component;
 use super::file;
 use super::file::{AllowEntry, CorrectionEntry, LinkEntry, PhotoEntry, RecipeFile, Short, Text, VideoEntry};
 use super::recipe::{Allow, Correction, Link, Photo, Recipe, Video};
+use super::servings::Servings;
 use super::{LineReader, LinkKind, time};
 use crate::source::{Finding, Level, Source, Span};
 use crate::text::is_web_address;
@@ -63,7 +64,7 @@ impl Reader<'_> {
             summary: file.summary.map(|text| text.0),
             published: file.published.and_then(|text| self.date(&text.0, root.key("published"))),
             makes: file.makes.map(|text| text.0),
-            serves: file.serves,
+            serves: file.serves.and_then(|text| self.servings(&text.0, root.key("serves"))),
             was: self.earlier_slugs(file.was.0, root.key("was"), slug),
             tags: file.tags.0.into_iter().map(|tag| tag.0).filter(|tag| !tag.is_empty()).collect(),
             video: file.video.and_then(|video| self.video(video, root.key("video"))),
@@ -102,6 +103,15 @@ impl Reader<'_> {
             }
         }
         slugs
+    }
+
+    fn servings(&mut self, text: &str, node: &Node) -> Option<Servings> {
+        let read = Servings::read(text, self.lines.times());
+        if read.is_none() {
+            let message = format!("`{text}` is no number of servings");
+            self.error("unreadable-servings", node.span.clone(), message, "write a number or a range: `10`, `8 to 10`");
+        }
+        read
     }
 
     fn date(&mut self, text: &str, node: &Node) -> Option<Date> {

@@ -2,6 +2,7 @@ use std::sync::Arc;
 
 use jiff::civil::Date;
 
+use super::servings::Servings;
 use super::{Degrees, Line, LinkKind};
 use crate::measure::{Duration, Number};
 use crate::source::{Source, Span};
@@ -25,7 +26,7 @@ pub struct Recipe {
     /// What one batch makes.
     pub makes: Option<String>,
     /// Number of servings.
-    pub serves: Option<u32>,
+    pub serves: Option<Servings>,
     /// Slugs that it had before.
     pub was: Vec<String>,
     /// Tags in order.

@@ -245,7 +245,8 @@ pub fn script_json(value: &impl Serialize) -> Result<String, serde_json::Error> 
 }
 
 fn recipe_yield(sheet: &Sheet) -> Vec<String> {
-    let servings = sheet.serves.map(|count| if count == 1 { "1 serving".into() } else { format!("{count} servings") });
+    let servings =
+        sheet.serves.map(|count| if count.high == 1 { "1 serving".into() } else { format!("{count} servings") });
     servings.into_iter().chain(sheet.makes.as_deref().map(clean_text)).collect()
 }
 

@@ -8,7 +8,7 @@ use super::{allergens, amounts, cautions, model, nutrition, prose, slug, video};
 use crate::facts::{Facts, RecipeTimes, Share, StepKey, StepTaking};
 use crate::language::Language;
 use crate::measure::{Duration, Use, Weight};
-use crate::recipe::{self, Recipe};
+use crate::recipe::{self, Recipe, Servings};
 
 /// Computes the sheet of a recipe.
 pub fn sheet(facts: &Facts<'_>) -> Sheet {
@@ -18,7 +18,7 @@ pub fn sheet(facts: &Facts<'_>) -> Sheet {
         facts.lines.iter().map(|lines| lines.iter().map(|line| amounts::line(line, kitchen)).unzip()).unzip();
     let masses: Vec<Weight> = masses.into_iter().map(mass).collect();
     let total = mass(masses.iter().copied());
-    let nutrition = nutrition::nutrition(lines.iter().flatten(), recipe.serves, kitchen);
+    let nutrition = nutrition::nutrition(lines.iter().flatten(), recipe.serves.map(Servings::reckoned), kitchen);
     let told = facts.times();
     let components = lines.into_iter().zip(masses).enumerate();
     let components = components.map(|(at, (lines, own))| SheetComponent {
@@ -26,6 +26,7 @@ pub fn sheet(facts: &Facts<'_>) -> Sheet {
         mass: (own > Weight::ZERO).then(|| kitchen.words().weight(own)),
         ..component(facts, at, lines, &slugs, &told)
     });
+    let mut components: Vec<SheetComponent> = components.collect();
     let last_correction = recipe.corrections.last().map(|correction| correction.on);
     Sheet {
         slug: recipe.slug.clone(),
@@ -41,8 +42,8 @@ pub fn sheet(facts: &Facts<'_>) -> Sheet {
         links: links(recipe),
         any_paid: recipe.links.iter().any(|link| link.paid),
         times: times(&told, kitchen.language()),
-        components: components.collect(),
-        cautions: cautions::cautions(facts),
+        cautions: cautions::cautions(facts, &mut components),
+        components,
         allergens: allergens::allergens(facts),
         nutrition,
         corrections: recipe
@@ -196,6 +197,7 @@ fn step(facts: &Facts<'_>, component: usize, index: usize) -> SheetStep {
         until: in_both(StepKey::Until),
         at: step.at.map(video::stamp),
         mind: step.mind.clone(),
+        cautions: Vec::new(),
         uses: Vec::new(),
         starts: 0,
         takes: Vec::new(),

@@ -1,5 +1,7 @@
 use serde::{Deserialize, Serialize};
 
+use crate::recipe::Servings;
+
 /// A recipe with everything computed: the templates' only input besides [`crate::workspace::Site`].
 ///
 /// Every number is already text, rounded and in its unit; templates add words and order, no arithmetic.
@@ -18,7 +20,7 @@ pub struct Sheet {
     /// What one batch makes, as written: `one 24 cm tart`.
     pub makes: Option<String>,
     /// Number of servings.
-    pub serves: Option<u32>,
+    pub serves: Option<Servings>,
     /// Tags in the order written.
     pub tags: Vec<Tag>,
     /// The video, with chapters where the steps' timestamps allow them.
@@ -259,6 +261,8 @@ pub struct SheetStep {
     pub at: Option<String>,
     /// The author's own caution.
     pub mind: Option<String>,
+    /// Topics of the recipe's cautions that this step gives the reason for.
+    pub cautions: Vec<String>,
     /// Earlier components used in this step.
     pub uses: Vec<Reference>,
     /// What the step takes of the component's lines.

@@ -27,7 +27,7 @@ pub(crate) fn tart() -> Sheet {
         published: Some("2026-09-12".into()),
         updated: Some("2026-09-20".into()),
         makes: Some("one 24 cm tart".into()),
-        serves: Some(10),
+        serves: Some(levelcup::recipe::Servings { low: 10, high: 10 }),
         tags: vec![tag("autumn", "autumn"), tag("make ahead", "make-ahead")],
         video: Some(video()),
         photo: Some(SheetPhoto {
@@ -201,6 +201,7 @@ fn filling() -> SheetComponent {
 
 fn brittle() -> SheetComponent {
     let mut boil = step(1, "Boil the sugar without stirring, tip in the nuts and pour onto a mat.");
+    boil.cautions = vec!["hot sugar".into()];
     boil.heat = Some("165 °C (329 °F)".into());
     boil.until = Some("amber".into());
     boil.at = Some("7:10".into());
@@ -305,6 +306,7 @@ fn step(number: usize, text: &str) -> SheetStep {
         until: None,
         at: None,
         mind: None,
+        cautions: Vec::new(),
         uses: vec![],
         starts: 0,
         takes: vec![],

@@ -45,7 +45,7 @@ fn faults_are_found_where_they_stand() {
         |text: &str, rule: &str, under: &str| assert_eq!(only_finding(text), (rule_name(rule), under.into()), "{text}");
     case(&whole("sumary: x"), "unknown-key", "sumary");
     case(&whole("published: soon"), "unreadable-date", "soon");
-    case(&whole("serves: many"), "wrong-kind", "many");
+    case(&whole("serves: many"), "unreadable-servings", "many");
     case("title: !include notes.txt\n", "yaml-tag", "!include notes.txt");
     case("- title: Toast\n", "wrong-kind", "- title: Toast\n");
     case(&whole("video: javascript:alert(1)"), "unsafe-link", "javascript:alert(1)");
@@ -73,10 +73,13 @@ fn scalars_are_what_stands_there() {
                 components:\n  - name: 007\n    ingredients: [1 g salt]\n    steps: [Mix.]\n";
     let (recipe, findings) = read_text(text);
     let recipe = recipe.unwrap_or_else(|| panic!("{findings:?}"));
-    assert_eq!((recipe.title.as_str(), recipe.serves, recipe.summary), ("1.50", Some(8), None));
+    assert_eq!(
+        (recipe.title.as_str(), recipe.serves.map(|serves| serves.low), recipe.summary),
+        ("1.50", Some(8), None)
+    );
     assert_eq!(recipe.tags, ["2026-07-04", "null", "true"]);
     assert_eq!(recipe.components[0].name, "007");
-    assert_eq!(only_finding("title: x\nserves: '8'\ncomponents: []\n").0, "wrong-kind");
+    assert_eq!(only_finding("title: x\nserves: eight\ncomponents:\n  - name: A\n").0, "unreadable-servings");
 }
 
 /// A link to a file of the workspace is a recipe; one that leads out of it shows nothing of what it leads to.

@@ -19,7 +19,7 @@ use levelcup::workspace::Site;
 use serde::Deserialize;
 
 /// What is found in a recipe that stands alone: its warnings and errors.
-pub(crate) fn found(text: &str) -> Vec<Finding> {
+fn found(text: &str) -> Vec<Finding> {
     found_in(text, "en-US")
 }
 
@@ -61,8 +61,9 @@ const FALSE_ON_SOUND: usize = 0;
 
 #[test]
 fn sound_recipes_are_left_alone() {
-    let mut paths: Vec<_> = walkdir::WalkDir::new("tests/scores/sound")
+    let mut paths: Vec<_> = ["tests/scores/sound", "tests/scores/sound-2"]
         .into_iter()
+        .flat_map(walkdir::WalkDir::new)
         .map(|entry| entry.unwrap().into_path())
         .filter(|path| path.extension().is_some_and(|end| end == "yaml"))
         .collect();
@@ -73,7 +74,7 @@ fn sound_recipes_are_left_alone() {
     };
     let wrong: Vec<String> = paths.iter().flat_map(|path| told(path)).collect();
     eprintln!("{}\n{} false warnings on {} sound recipes", wrong.join("\n"), wrong.len(), paths.len());
-    assert!(paths.len() >= 64);
+    assert!(paths.len() >= 84);
     assert_eq!(wrong.len(), FALSE_ON_SOUND);
 }
 
@@ -238,7 +239,7 @@ fn english() -> String {
 fn planted_slips_are_found() {
     slips("tests/scores/slips.yaml", 65);
     slips("tests/scores/slips-2.yaml", 49);
-    slips("tests/scores/slips-3.yaml", 32);
+    slips("tests/scores/slips-3.yaml", 43);
 }
 
 fn slips(file: &str, least: usize) {

@@ -197,7 +197,7 @@ impl<'f> Dish<'f> {
             };
             steps.map(count).find_map(|count| count).map(|count| count as f64)
         };
-        let stated = self.facts.recipe.serves.map(|serves| f64::from(serves.max(1)));
+        let stated = self.facts.recipe.serves.map(|serves| f64::from(serves.reckoned()));
         stated.or_else(counted).unwrap_or_else(|| (self.grams() / SERVING).round().clamp(1.0, 12.0))
     }
 

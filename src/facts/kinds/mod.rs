@@ -8,13 +8,14 @@ mod parts;
 mod ranges;
 mod telling;
 
-use parts::{Servings, Share, amounts, shares};
+use parts::{Portions, Share, amounts, shares};
 use ranges::{Range, ranges};
 
 pub(super) use ovens::Oven;
 
 use super::{Facts, StepKey};
 use crate::language::Sense;
+use crate::pantry::Row;
 
 /// A slip of the fingers or the eye.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -53,11 +54,17 @@ const OUNCE: f64 = 28.350;
 /// An alarm takes away so much strangeness. Chosen on sets of sound formulas: 2 % of unseen ones are alarmed.
 const ALARM: f64 = 1.5;
 
+/// How much more likely than others a slip is that takes one spoon for the other where one is stated. Common practice.
+const SPOON: f64 = 1.3;
+
 /// A sauce that goes in with so much fat is itself made of several things.
 const MADE_OF_FAT: f64 = 0.2;
 
 /// Fewer lines than this tell too little of what is lacking.
 const LEAST_LINES: usize = 3;
+
+/// A component that adds less than this share to another goes on with it.
+const ADDED: f64 = 0.25;
 
 /// Amounts closer than this are not worth swapping.
 const ALIKE: f64 = 1.1;
@@ -71,7 +78,7 @@ pub(super) fn oddity(facts: &Facts<'_>, component: usize) -> Option<Oddity> {
     }
     let (name, title) = names(facts, component, *titled);
     let own = amounts(shares, *servings, |at| shares[at].grams);
-    let kinds = telling::kinds(name, title, || steps(facts, component), shares, &own);
+    let kinds = telling::kinds(name, title, || steps(facts, component, *titled), shares, &own);
     let mut nearest: Option<(f64, Oddity)> = None;
     for kind in kinds {
         let found = of_kind(kind, shares, *servings)?;
@@ -90,7 +97,7 @@ pub(super) fn told(facts: &Facts<'_>, component: usize) -> Vec<&'static str> {
     };
     let (name, title) = names(facts, component, *titled);
     let own = amounts(shares, *servings, |at| shares[at].grams);
-    let mut kinds = telling::kinds(name, title, || steps(facts, component), shares, &own);
+    let mut kinds = telling::kinds(name, title, || steps(facts, component, *titled), shares, &own);
     kinds.retain(|kind| *kind != ranges::ANY_DISH);
     kinds
 }
@@ -119,7 +126,7 @@ pub(super) fn lacking(facts: &Facts<'_>, component: usize) -> Option<(&'static s
         return None;
     }
     let own = amounts(shares, *servings, |at| shares[at].grams);
-    telling::lacking(name, title, || steps(facts, component), shares, &own)
+    telling::lacking(name, title, || steps(facts, component, false), shares, &own)
 }
 
 /// What a component is made of, and which names tell its kind.
@@ -128,7 +135,7 @@ pub(super) struct Formula {
     /// Whether the title speaks of it.
     titled: bool,
     shares: Vec<Share>,
-    servings: Servings,
+    servings: Portions,
 }
 
 /// The formula of each component; none where a line cannot be weighed.
@@ -139,7 +146,8 @@ pub(super) fn formulas(facts: &Facts<'_>) -> Vec<Option<Formula>> {
 
 impl Formula {
     fn of(facts: &Facts<'_>, component: usize, fries: bool) -> Option<Self> {
-        let shares = shares(&facts.lines[component], fries, facts.kitchen.language())?;
+        let mut shares = shares(&facts.lines[component], fries, facts.kitchen.language())?;
+        shares.retain(|share| share.part != "salt" || !facts.is_rinsed_off(component, share.line));
         let is_the_dish = is_the_dish(facts, component);
         let title = facts.recipe.title.as_str();
         // `Coffee choux` tells of the component that is called choux, and not of the cream in it.
@@ -147,7 +155,8 @@ impl Formula {
             && facts.recipe.components.iter().enumerate().any(|(other, entry)| {
                 other != component && !facts.uses(other, component) && telling::tell_the_same(title, &entry.name)
             });
-        let servings = Servings { number: facts.recipe.serves.map_or(0.0, f64::from), is_the_dish };
+        let servings =
+            Portions { number: facts.recipe.serves.map_or(0.0, |serves| f64::from(serves.reckoned())), is_the_dish };
         Some(Self { titled: is_the_dish && !of_another, shares, servings })
     }
 }
@@ -157,8 +166,21 @@ fn names<'f>(facts: &Facts<'f>, component: usize, titled: bool) -> (&'f str, &'f
     (&facts.recipe.components[component].name, if titled { &facts.recipe.title } else { "" })
 }
 
-fn steps(facts: &Facts<'_>, component: usize) -> String {
-    let said = facts.said_in(component).filter(|said| said.key == StepKey::Do).map(|said| said.text);
+/// Whether so much of it as is counted, a sprig or a leaf, weighs nothing that matters.
+pub(super) fn is_slight(row: &Row) -> bool {
+    groups::lists("slight", parts::part(row))
+}
+
+/// What its own steps say; where the whole dish is called so, also those of what hardly adds to it: a base is churned
+/// later.
+fn steps(facts: &Facts<'_>, component: usize, titled: bool) -> String {
+    let grams = |of: usize| facts.lines[of].iter().filter_map(super::LineFacts::grams).sum::<f64>();
+    let goes_on = |other: usize| {
+        let alone = (0..other).all(|used| used == component || !facts.uses(other, used));
+        facts.uses(other, component) && alone && grams(other) < grams(component) * ADDED
+    };
+    let own = |other: usize| other == component || titled && goes_on(other);
+    let said = facts.said.iter().filter(|said| own(said.component) && said.key == StepKey::Do).map(|said| said.text);
     said.collect::<Vec<_>>().join(" ")
 }
 
@@ -170,7 +192,7 @@ fn is_the_dish(facts: &Facts<'_>, component: usize) -> bool {
 }
 
 /// What a kind finds odd, and how much of it one slip takes away.
-fn of_kind(kind: &'static str, shares: &[Share], servings: Servings) -> Option<(f64, Oddity)> {
+fn of_kind(kind: &'static str, shares: &[Share], servings: Portions) -> Option<(f64, Oddity)> {
     let ranges = ranges(kind);
     let strangeness = |grams: &dyn Fn(usize) -> f64| -> f64 {
         let amounts = amounts(shares, servings, grams);
@@ -183,11 +205,21 @@ fn of_kind(kind: &'static str, shares: &[Share], servings: Servings) -> Option<(
     let oddest = ranges.iter().max_by(|one, other| odd(one).total_cmp(&odd(other)))?;
     let now = strangeness(&|at| shares[at].grams);
     let (gain, slip) = slips(shares)
-        .map(|(slip, changed)| (now - strangeness(&|at| changed_to(&changed, at, shares[at].grams)), slip))
+        .map(|(slip, changed)| {
+            let gain = now - strangeness(&|at| changed_to(&changed, at, shares[at].grams));
+            (if is_spoon(&slip, shares) { gain * SPOON } else { gain }, slip)
+        })
         .max_by(|one, other| one.0.total_cmp(&other.0))?;
     let oddity =
         Oddity { kind, part: oddest.part, base: oddest.base, share: oddest.share(&own)?, usual: oddest.usual, slip };
     (gain >= ALARM).then_some((gain, oddity))
+}
+
+/// Whether a slip takes one spoon for the other where the line is stated by that spoon.
+fn is_spoon(slip: &Slip, shares: &[Share]) -> bool {
+    let Slip::Amount { line, grams } = slip else { return false };
+    let own = shares.iter().find(|share| share.line == *line);
+    own.is_some_and(|share| share.spoon.is_some_and(|factor| (grams / share.grams / factor - 1.0).abs() < 0.01))
 }
 
 fn changed_to(changed: &[(usize, f64)], at: usize, grams: f64) -> f64 {

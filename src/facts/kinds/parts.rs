@@ -22,6 +22,8 @@ pub(super) struct Share {
     pub(super) part: &'static str,
     /// Whether it is stated by weight, so that ounces may stand for grams.
     pub(super) by_weight: bool,
+    /// The factor to the other spoon, where it is stated by one.
+    pub(super) spoon: Option<f64>,
     water: f64,
     pub(super) fat: f64,
     sugar: f64,
@@ -56,17 +58,10 @@ pub(super) fn shares(lines: &[LineFacts<'_>], fries: bool, language: &Language) 
     let mut unknown = 0.0;
     for (line, facts) in lines.iter().enumerate() {
         let stated = &facts.ingredient.line;
-        let pinch = |unit: Option<Unit>| matches!(unit, Some(Unit::Pinch | Unit::Dash | Unit::Drop));
-        let small = stated.optional || stated.to_taste || stated.amounts.iter().any(|amount| pinch(amount.unit));
-        if small || stated.amounts.is_empty() {
+        if facts.is_slight() {
             continue;
         }
-        // A sprig and a leaf weigh nothing that matters.
-        let light = facts.row.is_some_and(|row| matches!(part(row), "herb" | "spice" | "zest"));
-        let grams = match facts.grams().filter(|grams| *grams > 0.0) {
-            None if light => continue,
-            grams => grams?,
-        };
+        let grams = facts.grams().filter(|grams| *grams > 0.0)?;
         let Some(row) = facts.row else {
             unknown += grams;
             continue;
@@ -80,14 +75,19 @@ pub(super) fn shares(lines: &[LineFacts<'_>], fries: bool, language: &Language) 
             continue;
         }
         let by_weight = stated.amounts[0].unit.is_some_and(|unit| unit.dimension() == Dimension::Weight);
-        shares.push(share(line, row, grams, by_weight));
+        let spoon = match stated.amounts[0].unit {
+            Some(Unit::Tbsp) => Some(1.0 / 3.0),
+            Some(Unit::Tsp) => Some(3.0),
+            _ => None,
+        };
+        shares.push(Share { by_weight, spoon, ..share(line, row, grams) });
     }
     // A little that is not known changes no share that matters.
     let known: f64 = shares.iter().map(|share: &Share| share.grams).sum();
     (unknown <= known * UNKNOWN).then_some(shares)
 }
 
-fn share(line: usize, row: &Row, grams: f64, by_weight: bool) -> Share {
+fn share(line: usize, row: &Row, grams: f64) -> Share {
     let of = |part: fn(&crate::pantry::Nutrients) -> Option<f64>| {
         row.nutrients.as_ref().and_then(part).unwrap_or_default() / 100.0
     };
@@ -102,7 +102,8 @@ fn share(line: usize, row: &Row, grams: f64, by_weight: bool) -> Share {
         line,
         grams,
         part,
-        by_weight,
+        by_weight: false,
+        spoon: None,
         water: if part == "starter" { 1.0 - IN_STARTER } else { water },
         fat: of(|nutrients| nutrients.fat),
         sugar: of(|nutrients| nutrients.sugars),
@@ -112,13 +113,13 @@ fn share(line: usize, row: &Row, grams: f64, by_weight: bool) -> Share {
 
 /// For how many a component is: `serving` where the dish is most of it, `plate` where a part is judged by its most alone.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Servings {
+pub(super) struct Portions {
     pub(super) number: f64,
     pub(super) is_the_dish: bool,
 }
 
 /// The amounts of all parts; `grams` of each share may be others than its own.
-pub(super) fn amounts(shares: &[Share], servings: Servings, grams: impl Fn(usize) -> f64) -> Amounts {
+pub(super) fn amounts(shares: &[Share], servings: Portions, grams: impl Fn(usize) -> f64) -> Amounts {
     let mut all = Amounts::default();
     // So that a share of them in per cent is grams for each.
     all.insert("plate", servings.number * 100.0);
@@ -214,8 +215,7 @@ impl Rule {
             Some(Is::Role(role)) => row.is(role),
             Some(Is::Moist) => row.nutrients.as_ref().and_then(|of| of.water).is_some_and(|water| water > DRIED),
         };
-        is && (self.has.is_empty() || self.has.iter().any(|word| has(&word)))
-            && !self.has_not.iter().any(|word| has(&word))
+        is && (self.has.is_empty() || self.has.iter().any(&has)) && !self.has_not.iter().any(has)
     }
 }
 

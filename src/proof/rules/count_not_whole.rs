@@ -49,7 +49,6 @@ fn part(context: &Context<'_>, row: &Row, facts: &LineFacts<'_>) -> Option<Findi
 }
 
 fn is_piece(unit: Unit) -> bool {
-    let divisible =
-        matches!(unit, Unit::Can | Unit::Packet | Unit::Bunch | Unit::Stick | Unit::Pinch | Unit::Dash | Unit::Drop);
+    let divisible = unit.is_pinched() || matches!(unit, Unit::Can | Unit::Packet | Unit::Bunch | Unit::Stick);
     unit.dimension() == Dimension::Count && !divisible
 }

@@ -97,15 +97,18 @@ fn by_part_of_a_word(context: &Context<'_>, line: &LineFacts<'_>, said: &[&Said<
             (longer && (own.ends_with(stem) || begun)) || (own == stem && not_alone.has(word))
         })
     };
-    // `the cubes` of what is cubed.
+    // `the cubes` of what is cubed, `the toast` of what is toasted.
     let shape = line.ingredient.line.prep.as_deref().map(words).unwrap_or_default();
-    let cut =
-        |word: &str| word.len() > LEAST && shape.iter().any(|own| own.strip_suffix('d').is_some_and(|cut| cut == word));
+    let is_cut = |own: &String, word: &str| ["d", "ed"].iter().any(|end| own.strip_suffix(end) == Some(word));
+    let cut = |word: &str| word.len() > LEAST && shape.iter().any(|own| is_cut(own, word));
     let known = |word: &Word| context.kitchen().pantry().find(&word.stem).is_some() && !not_alone.has(word);
     said.iter().any(|said| {
-        let free = said.words.iter().zip(&said.named).zip(&said.excepted);
-        let free = free.filter(|((_, named), excepted)| named.is_empty() && !**excepted).map(|((word, _), _)| word);
-        free.into_iter().any(|word| word.stem.len() >= LEAST && (cut(&word.stem) || part(word) && !known(word)))
+        let free =
+            |at: &usize| said.named[*at].is_empty() && !said.excepted[*at] && said.words[*at].stem.len() >= LEAST;
+        (0..said.words.len()).filter(free).any(|at| {
+            let (word, thing) = (&said.words[at], at > 0 && said.tells_at(Sense::Article, at - 1));
+            thing && cut(&word.stem) || part(word) && !known(word)
+        })
     })
 }
 

@@ -29,7 +29,17 @@ const LEAST_FLOUR: f64 = 0.15;
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let components = 0..context.recipe.components.len();
-    components.flat_map(|at| among(&parts(context, at)).into_iter().chain(too_slow(context, at))).collect()
+    components.flat_map(|at| among(&raised(context, at)).into_iter().chain(too_slow(context, at))).collect()
+}
+
+/// What a component's raisers raise: its own lines, and the flour of what a starter or a sponge goes into.
+fn raised<'a>(context: &Context<'a>, component: usize) -> Vec<Part<'a>> {
+    let own = parts(context, component);
+    let later = (component + 1..context.recipe.components.len()).filter(|later| context.uses(*later, component));
+    let flour = later.flat_map(|later| parts(context, later)).filter(|part| is_flour(part.row));
+    let flour: Vec<Part<'a>> = flour.collect();
+    // What is flour in one alone is a paste and no dough.
+    if own.iter().any(|part| is_yeast(part.row)) { own.into_iter().chain(flour).collect() } else { own }
 }
 
 /// Yeast that is too little for the hours that it is given. Common practice: 0.4 % dried or 1 % fresh doubles a dough in

@@ -27,6 +27,7 @@ mod photo_unreadable;
 mod ratio_disagrees;
 mod rest_without_first;
 mod salt_unusual;
+mod share_in_text_disagrees;
 mod slug_repeated;
 mod slug_taken;
 mod stated_pair_disagrees;
@@ -96,6 +97,7 @@ table! {
     "ratio-disagrees" ratio_disagrees Warning
     "rest-without-first" rest_without_first Warning
     "salt-unusual" salt_unusual Warning
+    "share-in-text-disagrees" share_in_text_disagrees Warning
     "slug-repeated" slug_repeated Error
     "slug-taken" slug_taken Error
     "stated-pair-disagrees" stated_pair_disagrees Warning

@@ -88,26 +88,14 @@ fn finding(
     };
     let place = |at: usize| ingredient.amounts.get(at).unwrap_or(&ingredient.span).clone();
     let range = words.weights(measure.weighed.least, measure.weighed.most);
-    let found = Finding::warning(RULE, place(weight_at), message)
+    // Which of the two is right only the author knows: nothing is mended here.
+    Finding::warning(RULE, place(weight_at), message)
         .label(label)
         .other(place(measure_at), format!("{range} in cooks' hands ({})", measure.weighed.source))
         .help(match slip((line, row), measure_at, weight, measure, kitchen) {
             Some(slip) => format!("{slip}; {}", help((line, row), kitchen, weight)),
             None => help((line, row), kitchen, weight),
-        });
-    match computed((line, row), kitchen, weight).filter(|_| ingredient.has_places()) {
-        Some(measure) => found.mend(place(measure_at), measure),
-        None => found,
-    }
-}
-
-/// The level measure of the stated weight, by which the other is replaced since weights are believed; none where it
-/// is no measure that a line can hold.
-fn computed((line, row): (&Line, Option<&Row>), kitchen: &Kitchen, weight: &Judged) -> Option<String> {
-    let row = row.filter(|row| !kitchen.is_counted(row, line))?;
-    let measured = kitchen.measure(row, line, weight.weighed.high)?;
-    let single = weight.weighed.low == weight.weighed.high;
-    measured.measure.filter(|_| single && !measured.weigh).map(|_| measured.text)
+        })
 }
 
 /// The measure that goes with the stated weight.

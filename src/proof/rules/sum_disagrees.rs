@@ -9,18 +9,19 @@
 //! Source: rule of the house; 6 % are left for rounding.
 
 use crate::facts::{Said, StepKey};
-use crate::language::Sense;
+use crate::language::{Language, Sense};
 use crate::proof::Context;
-use crate::proof::rules::yield_disagrees::grams;
+use crate::proof::rules::yield_disagrees::{is_weighed, pieces};
 use crate::proof::shares::{mass, weight, with_used};
 use crate::source::{Finding, Span};
+use crate::text::quantities;
 
 /// How much more than listed is no rounding.
 const MORE: f64 = 1.06;
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let texts = context.said().filter(|said| said.key == StepKey::Do);
-    texts.flat_map(|said| amounts(context, said).into_iter().chain(pieces(context, said))).collect()
+    texts.flat_map(|said| amounts(context, said).into_iter().chain(divided(context, said))).collect()
 }
 
 /// `200 g butter`, `all 6 eggs`, `650 g of flour`.
@@ -94,18 +95,39 @@ fn named_before(said: &Said<'_>, at: usize, behind: usize) -> Option<Vec<usize>>
     Some(said.named[last].iter().map(|named| named.line).collect())
 }
 
+/// How many words behind an order to divide what it divides may stand.
+const REACH: usize = 5;
+
+/// The pieces of a yield that is one count of one thing, `24 rolls`.
+fn pieces_made(makes: &str, language: &Language) -> Option<f64> {
+    let said = language.read(makes);
+    let mut counts = said.iter().filter_map(|word| language.count(&word.written));
+    let one = counts.next().filter(|count| (2..=500).contains(count))?;
+    let plain =
+        said.len() <= 4 && quantities(makes, &said, language).is_empty() && !language.tells(Sense::JoinsClauses, makes);
+    (plain && counts.next().is_none() && said[0].written.starts_with(char::is_numeric)).then_some(one as f64)
+}
+
 /// `Divide into 20 pieces of 60 g`.
-fn pieces(context: &Context<'_>, said: &Said<'_>) -> Option<Finding> {
+fn divided(context: &Context<'_>, said: &Said<'_>) -> Option<Finding> {
     let first = (0..said.words.len()).find(|at| said.tells_at(Sense::Divides, *at))?;
     let sentence = said.words[first].sentence;
     let last = said.words.iter().rfind(|word| word.sentence == sentence)?;
     let clause = &said.text[said.words[first].span.start..last.span.end];
-    let stated = grams(clause, context.language())?;
-    let all: f64 = with_used(context, said.component).iter().map(|room| mass(context, *room)).sum();
-    let known = context.facts.lines[said.component].iter().all(|line| line.grams().is_some());
-    let count =
-        clause.split(|c: char| !c.is_alphanumeric()).any(|word| context.language().count(word).is_some_and(|n| n > 1));
-    (known && count && stated > all * MORE).then(|| {
+    let language = context.language();
+    let (one, count) = pieces(clause, language)?;
+    // `Divide the dough into 8` is of that alone, whatever the component lists beside it.
+    let component = (0..said.component).find(|earlier| {
+        let at = context.facts.names_component(said, *earlier).filter(|at| said.words[*at].sentence == sentence);
+        context.uses(said.component, *earlier) && at.is_some_and(|at| at > first && at <= first + REACH)
+    });
+    let rooms = with_used(context, component.unwrap_or(said.component));
+    let all: f64 = rooms.iter().map(|room| mass(context, *room)).sum();
+    let known = rooms.iter().flat_map(|room| &context.facts.lines[*room]).all(is_weighed);
+    // `Divide into pieces of 85 g`, as many as the recipe makes.
+    let made = || context.recipe.makes.as_deref().and_then(|makes| pieces_made(makes, language));
+    let stated = one * count.map_or_else(made, |count| Some(count as f64)).filter(|count| *count > 1.0)?;
+    (known && stated > all * MORE).then(|| {
         let (stated, all) = (weight(context, stated), weight(context, all));
         let message = format!("the pieces weigh {stated} together, and the ingredients {all}");
         Finding::at(said.span(said.words[first].span.start..last.span.end), message)

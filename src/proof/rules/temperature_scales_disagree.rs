@@ -107,7 +107,7 @@ fn finding(said: &Said<'_>, first: &Stated, other: &Stated, to_use: Use) -> Find
     }
     let written = replacement(&shown(other), first.temperature.converted(to_use));
     let help = format!("if `{}` is right, write `{written}`, or leave it out: it is computed", shown(first));
-    found.help(help).mend(place, written)
+    found.help(help)
 }
 
 fn range(low: Number, high: Number) -> String {

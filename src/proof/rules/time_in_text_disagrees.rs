@@ -13,18 +13,30 @@ use crate::facts::{Said, StepKey};
 use crate::language::Sense;
 use crate::measure::Duration;
 use crate::proof::Context;
-use crate::source::Finding;
+use crate::source::{Finding, Span};
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     context.said().filter(|said| said.key == StepKey::Do).filter_map(|said| disagrees(context, said)).collect()
 }
 
+/// Whether the clause of a length of time says that it is of a part.
+fn is_of_a_part(said: &Said<'_>, span: &Span) -> bool {
+    let words = &said.words;
+    let own = words.partition_point(|word| word.span.start < span.start);
+    let parts = |at: usize| words[at].sentence != words[own].sentence || words[at].before.contains([',', ';', ':']);
+    let first = (0..=own).rev().find(|at| *at == 0 || parts(*at)).unwrap_or_default();
+    let first = if words[first].sentence == words[own].sentence { first } else { first + 1 };
+    let behind = (own + 1..words.len()).find(|at| parts(*at)).unwrap_or(words.len());
+    (first..behind).any(|at| said.tells_at(Sense::PartOfTime, at))
+}
+
 fn disagrees(context: &Context<'_>, said: &Said<'_>) -> Option<Finding> {
     let step = &context.recipe.components[said.component].steps[said.step];
     let keys = [step.time, step.wait].into_iter().flatten().reduce(Duration::plus)?;
-    let found = &said.durations;
-    let [(span, stated)] = found.as_slice() else { return None };
-    if said.tells(Sense::PartOfTime) || said.tells(Sense::Kept) {
+    // `every hour` and `two minutes a side` are no time of the step.
+    let whole: Vec<&(Span, Duration)> = said.durations.iter().filter(|(span, _)| !is_of_a_part(said, span)).collect();
+    let [(span, stated)] = whole.as_slice() else { return None };
+    if said.tells(Sense::Kept) {
         return None;
     }
     let longer = stated.low * 2 > keys.high * 3;

@@ -8,7 +8,7 @@
 //!
 //! Source: rule of the house.
 
-use crate::measure::{Dimension, Number, Unit};
+use crate::measure::{Dimension, Number};
 use crate::pantry::Row;
 use crate::proof::Context;
 use crate::recipe::Ingredient;
@@ -43,6 +43,5 @@ fn bare(context: &Context<'_>, row: &Row, ingredient: &Ingredient) -> Option<Fin
 }
 
 fn comes_in_pieces(row: &Row) -> bool {
-    let tiny = |unit: Unit| matches!(unit, Unit::Pinch | Unit::Dash | Unit::Drop);
-    row.measures.iter().any(|measure| measure.of.dimension() == Dimension::Count && !tiny(measure.of))
+    row.measures.iter().any(|measure| measure.of.dimension() == Dimension::Count && !measure.of.is_pinched())
 }

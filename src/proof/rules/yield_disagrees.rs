@@ -11,7 +11,7 @@
 
 use crate::facts::LineFacts;
 use crate::language::{Language, Sense, Word};
-use crate::measure::{Unit, Weight};
+use crate::measure::Weight;
 use crate::proof::Context;
 use crate::proof::shares::mass;
 use crate::source::Finding;
@@ -55,18 +55,17 @@ fn is_one_of_several(makes: &str, language: &Language) -> bool {
 }
 
 /// Whether a line's weight is known, or too small to matter.
-fn is_weighed(facts: &LineFacts<'_>) -> bool {
-    let line = &facts.ingredient.line;
-    let tiny = |unit: Option<Unit>| matches!(unit, Some(Unit::Pinch | Unit::Dash | Unit::Drop));
-    let small = line.to_taste
-        || line.optional
-        || line.amounts.is_empty()
-        || line.amounts.iter().all(|amount| tiny(amount.unit));
-    small || facts.weighed.is_some()
+pub(super) fn is_weighed(facts: &LineFacts<'_>) -> bool {
+    facts.weighed.is_some() || facts.is_slight()
 }
 
 /// `two 450 g loaves`, `12 rolls of 70 g`, `about 1.1 kg`: all of it in grams; none where no weight is said.
-pub(super) fn grams(makes: &str, language: &Language) -> Option<f64> {
+fn grams(makes: &str, language: &Language) -> Option<f64> {
+    pieces(makes, language).map(|(weight, count)| weight * count.unwrap_or(1) as f64)
+}
+
+/// What a piece weighs in grams, and how many there are where that is said.
+pub(super) fn pieces(makes: &str, language: &Language) -> Option<(f64, Option<i64>)> {
     let said = language.read(makes);
     let quantities = quantities(makes, &said, language);
     let (weighed, weight) = quantities.iter().find_map(|quantity| quantity.grams().map(|grams| (quantity, grams)))?;
@@ -75,7 +74,7 @@ pub(super) fn grams(makes: &str, language: &Language) -> Option<f64> {
     let apart = |word: &Word| word.before.contains([',', ';', '+']) || language.lexicon(Sense::JoinsClauses).has(word);
     let same: Vec<&Word> = said[..=first].iter().rev().take_while(|word| !apart(word)).collect();
     let count = same.into_iter().skip(1).find_map(|word| language.count(&word.written).filter(|count| *count > 0));
-    (weighed.low == weighed.high).then_some(weight * count.unwrap_or(1) as f64)
+    (weighed.low == weighed.high).then_some((weight, count))
 }
 
 #[cfg(test)]
