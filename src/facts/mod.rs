@@ -57,6 +57,8 @@ pub struct Facts<'a> {
     unlisted: OnceLock<Vec<Unlisted>>,
     /// What each component is made of, as a formula; filled in when first asked for.
     formulas: OnceLock<Vec<Option<kinds::Formula>>>,
+    /// What is asked for each temperature; filled in when first asked for.
+    around: OnceLock<readings::Around>,
 }
 
 /// What is known of an ingredient line.
@@ -111,8 +113,8 @@ impl<'a> Facts<'a> {
         let lines: Vec<Vec<LineFacts<'a>>> = recipe.components.iter().map(lines).collect();
         let names: Vec<Names> = lines.iter().map(|lines| Names::own(lines, kitchen.language())).collect();
         let said = said::said(recipe, &names, kitchen.language());
-        let (unlisted, formulas) = (OnceLock::new(), OnceLock::new());
-        let mut facts = Self { recipe, kitchen, lines, names, said, taken: Vec::new(), unlisted, formulas };
+        let (unlisted, formulas, around) = (OnceLock::new(), OnceLock::new(), OnceLock::new());
+        let mut facts = Self { recipe, kitchen, lines, names, said, taken: Vec::new(), unlisted, formulas, around };
         facts.taken = (0..recipe.components.len()).map(|at| taking::taken(&facts, at)).collect();
         facts
     }
@@ -178,6 +180,10 @@ impl<'a> Facts<'a> {
     /// What its texts claim that some lines weigh against others.
     pub fn claims(&self) -> Vec<Claim> {
         claims::claims(self)
+    }
+
+    fn around(&self) -> &readings::Around {
+        self.around.get_or_init(|| readings::Around::of(self))
     }
 
     fn formulas(&self) -> &[Option<kinds::Formula>] {

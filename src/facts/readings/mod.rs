@@ -3,7 +3,8 @@
 //!
 //! Sources: `readings.tsv`, and `ovens.tsv` among the kinds; mostly common practice, a row says where it is not.
 
-mod lone;
+mod around;
+mod lines;
 mod row;
 mod words;
 
@@ -14,8 +15,9 @@ use super::{Facts, Said, Setting, Stated, StepKey, kinds};
 use crate::language::Sense;
 use crate::measure::Use;
 
-pub use lone::InLine;
-pub(super) use lone::lines as in_lines;
+pub(super) use around::Around;
+pub use lines::InLine;
+pub(super) use lines::lines as in_lines;
 
 /// What is at a temperature, and what it may read.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -43,7 +45,7 @@ impl Reading {
 
 /// What a setting of a step may be of, the surest first.
 pub(super) fn readings(facts: &Facts<'_>, said: &Said<'_>, setting: &Setting, stated: &Stated) -> Vec<Reading> {
-    let lone = lone::is_lone(facts, stated, Some((said.component, said.step)));
+    let lone = facts.around().is_lone(stated.temperature.scale, Some((said.component, said.step)));
     let own = Heard::around(facts, said, stated);
     let whole = Heard::step(facts, said);
     let to_use = to_use(facts, said, setting, stated, own.as_ref());
@@ -96,7 +98,7 @@ impl Place<'_, '_> {
     /// Whether a row is of what stands here.
     fn is(&self, row: &Row, heard: &Heard<'_>) -> bool {
         let around =
-            || row.around.is_empty() || row.around.iter().any(|of| words::around(self.facts, self.said.component, *of));
+            || row.around.is_empty() || row.around.iter().any(|of| self.facts.around().tells(self.said.component, *of));
         let of_kind = || row.kinds.is_empty() || self.kinds().iter().any(|kind| row.kinds.contains(kind));
         let within = row.within.is_none_or(|minutes| self.minutes(true).is_some_and(|given| given <= minutes));
         let beyond = row.beyond.is_none_or(|minutes| self.minutes(false).is_some_and(|given| given > minutes));
@@ -134,13 +136,13 @@ impl Place<'_, '_> {
 
     /// What the component is, else what goes into it.
     fn kinds(&self) -> Vec<&'static str> {
-        let own = kinds::told(self.facts, self.said.component);
+        let own = self.facts.around().kinds(self.facts, self.said.component);
         if !own.is_empty() {
-            return own;
+            return own.to_vec();
         }
         let component = &self.facts.recipe.components[self.said.component];
         let used = component.uses.iter().chain(&self.step().uses);
-        used.flat_map(|used| kinds::told(self.facts, used.component)).collect()
+        used.flat_map(|used| self.facts.around().kinds(self.facts, used.component)).copied().collect()
     }
 
     /// The oven of what is baked here, as wide as all that it may be.

@@ -68,12 +68,3 @@ impl<'f> Heard<'f> {
 fn tells(said: &Said<'_>, places: &Range<usize>, of: Sense) -> bool {
     places.clone().any(|at| said.tells_at(of, at))
 }
-
-/// Whether a component's steps, lines or name tell of something.
-pub(super) fn around(facts: &Facts<'_>, component: usize, of: Sense) -> bool {
-    let language = facts.kitchen.language();
-    let entry = &facts.recipe.components[component];
-    let lines = || entry.ingredients.iter().map(|ingredient| facts.recipe.source.slice(&ingredient.span));
-    facts.said_in(component).any(|said| said.tells(of))
-        || lines().chain([entry.name.as_str()]).any(|text| language.tells(of, text))
-}

@@ -17,6 +17,9 @@ use crate::measure::{Number, Scale, Use, fahrenheit, whole_fahrenheit};
 use crate::proof::Context;
 use crate::source::{Finding, Span};
 
+/// No step of a sound recipe states more; so work stays in bounds.
+const MOST: usize = 24;
+
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let texts = context.said().filter(|said| said.key != StepKey::Mind);
     let mut findings: Vec<Finding> = texts.flat_map(|said| in_text(context, said)).collect();
@@ -41,7 +44,7 @@ fn in_text(context: &Context<'_>, said: &Said<'_>) -> Vec<Finding> {
         let readings = context.facts.readings(said, setting, stated);
         readings.iter().find_map(|reading| unlikely(reading, stated, shown, place.clone()))
     };
-    said.settings.iter().enumerate().filter_map(of).collect()
+    said.settings.iter().take(MOST).enumerate().filter_map(of).collect()
 }
 
 /// Whether it says by how much, itself or as the other way of what stands before it: `by 30 °C (55 °F)`.
