@@ -209,6 +209,7 @@ senses! {
     White: "Egg whites.",
     WholeMass: "Everything that is in the bowl or the tin.",
     WithStems: "Stems and leaves with the berries.",
+    With: "What a thing is mixed with stands behind.",
     Without: "Words that deny what follows.",
     Xylitol: "Birch sugar, which kills dogs.",
     Yolk: "Egg yolks.",
