@@ -173,6 +173,13 @@ pub(super) fn kinds(
     told
 }
 
+/// The kinds that the words alone tell, for what cannot be weighed.
+pub(super) fn named(name: &str, title: &str) -> Vec<&'static str> {
+    let of_name = by_own_words(name);
+    let kinds = if of_name.is_empty() { by_own_words(title) } else { of_name };
+    kinds.into_iter().map(|kind| kind.name).collect()
+}
+
 /// The kinds that the words tell and the parts allow, by the component's name before the dish's.
 fn told(
     name: &str,
