@@ -269,6 +269,8 @@ fn slips(file: &str, least: usize) {
 struct RiskyDish {
     dish: String,
     recipe: String,
+    #[serde(default = "english")]
+    language: String,
     must_raise: Vec<String>,
     must_not: Vec<String>,
 }
@@ -303,19 +305,20 @@ fn hazards_of(name: &str) -> Vec<&str> {
 fn dishes_of_a_stranger_are_cautioned() {
     risky("tests/scores/dishes.yaml", 2);
     risky("tests/scores/dishes-2.yaml", 0);
+    risky("tests/scores/dishes-3.yaml", 50);
 }
 
 fn risky(file: &str, allowed: usize) {
     let text = std::fs::read_to_string(file).unwrap();
     let dishes: Vec<RiskyDish> = serde_yaml::from_str(&text).unwrap();
-    let site = Site::default();
-    let kitchen = Kitchen::new(Pantry::embedded(), &site).unwrap();
-    let lines = LineReader::new(Dictionary::of("en-US").unwrap(), site.cups.into());
+    let kitchens = ["en-US", "fr"].map(kitchen);
     let mut wrong = 0;
     for dish in &dishes {
+        let (site, kitchen) = &kitchens[usize::from(dish.language == "fr")];
+        let lines = LineReader::new(Dictionary::of(&dish.language).unwrap(), site.cups.into());
         let (recipe, findings) = read(Source::new("dish.yaml", dish.recipe.clone()), "dish", &lines);
         let recipe = recipe.unwrap_or_else(|| panic!("{}: {findings:?}", dish.dish));
-        let found = Facts::of(&recipe, &kitchen).hazards();
+        let found = Facts::of(&recipe, kitchen).hazards();
         // Flowers that may be eaten are cautioned in other words than those that poison.
         let poisons = |found: &&levelcup::facts::Found| found.hazard.name() != "flowers" || !found.more.is_empty();
         let raised: Vec<&str> = found.iter().filter(poisons).map(|found| found.hazard.name()).collect();
