@@ -306,5 +306,12 @@ senses! {
     Of: "What joins a part and what it is of.",
     OfThem: "A pronoun for a part of what was named: `incorporez-en la moitié`.",
     OvenOfFire: "An oven that may be hotter than a kitchen's.",
+    OnceMore: "What says that a thing is done again, to more of it, or at another time.",
+    Makes: "An order to make a thing that it names.",
+    ForThe: "What stands before the thing that a step is for.",
+    NotYetThere: "Words before a thing that is only coming to be: `until the syrup thickens`.",
+    SealsJars: "Jars that are closed for good.",
+    Jars: "Jars.",
+    SetsJam: "A boil that makes jam set.",
     AllOfIt: "All that is there, whether it went in before or not.",
 }
