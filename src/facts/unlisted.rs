@@ -204,7 +204,7 @@ impl<'f> Listed<'f> {
         let alone =
             words.len() == 1 && (self.rows.iter().any(|other| other.family == *stem) || self.heads.contains(stem));
         let same = |other: &&Row| other.id == row.id || other.is(Role::Water) && row.is(Role::Water);
-        self.rows.iter().any(|other| same(&other)) || spoken || alone
+        self.rows.iter().any(same) || spoken || alone
     }
 }
 

@@ -164,5 +164,5 @@ fn steps_in_the_wrong_order_are_found() {
         }
     }
     eprintln!("{wrong} of {} orders judged wrongly", cases.len());
-    assert!(wrong <= WRONG_ORDERS);
+    assert_eq!(wrong, WRONG_ORDERS);
 }
