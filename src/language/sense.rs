@@ -46,6 +46,7 @@ senses! {
     TwiceAsMuch: "What says that one weighs twice the other.",
     HalfAsMuch: "What says that one weighs half the other.",
     ComparedWith: "What stands between two that are compared.",
+    TightLid: "A lid that lets nothing out.",
     FirmJelly: "What is set much firmer than a spoon wants.",
     Infant: "Children in their first year.",
     Mould: "Moulds and tins.",
