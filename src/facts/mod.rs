@@ -9,6 +9,7 @@ mod hazards;
 mod heat;
 mod kinds;
 mod naming;
+mod order;
 mod readings;
 mod said;
 mod schedule;
@@ -30,6 +31,7 @@ pub use hazards::{Found, Hazard, Severity};
 pub use heat::{Setting, Stated};
 pub use kinds::{Oddity, Slip};
 pub use naming::{Named, Names};
+pub use order::{Needs, TooEarly};
 pub use readings::{InLine, Reading};
 pub use said::{Said, StepKey};
 pub use schedule::{Task, schedule};
@@ -162,6 +164,11 @@ impl<'a> Facts<'a> {
     /// What its steps put in that no component lists.
     pub fn unlisted(&self) -> &[Unlisted] {
         self.unlisted.get_or_init(|| unlisted::unlisted(self))
+    }
+
+    /// What its steps speak of before the step that brings it about.
+    pub fn too_early(&self) -> Vec<TooEarly> {
+        order::too_early(self)
     }
 
     /// Where a text names an earlier component, by all of its name, or by the head of it where nothing else is called

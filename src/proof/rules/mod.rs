@@ -31,6 +31,7 @@ mod share_in_text_disagrees;
 mod slug_repeated;
 mod slug_taken;
 mod stated_pair_disagrees;
+mod step_too_early;
 mod sugar_stage_disagrees;
 mod sum_disagrees;
 mod tag_spelled_two_ways;
@@ -101,6 +102,7 @@ table! {
     "slug-repeated" slug_repeated Error
     "slug-taken" slug_taken Error
     "stated-pair-disagrees" stated_pair_disagrees Warning
+    "step-too-early" step_too_early Warning
     "sugar-stage-disagrees" sugar_stage_disagrees Warning
     "sum-disagrees" sum_disagrees Warning
     "tag-spelled-two-ways" tag_spelled_two_ways Warning
