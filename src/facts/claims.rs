@@ -30,7 +30,7 @@ const REACH: usize = 5;
 /// What the steps and the summary claim; of the summary, what a single component can be meant by.
 pub(super) fn claims(facts: &Facts<'_>) -> Vec<Claim> {
     let steps = facts.said.iter().filter(|said| said.key == StepKey::Do).flat_map(|said| {
-        let text = Text { text: said.text, words: &said.words, named: &said.named, language: said.language() };
+        let text = SaidText { text: said.text, words: &said.words, named: &said.named, language: said.language() };
         let found = text.claims().into_iter();
         found.map(|found| found.of(said.component, said.span(place(&said.words, &found.words)))).collect::<Vec<_>>()
     });
@@ -49,8 +49,8 @@ fn in_summary(facts: &Facts<'_>) -> Vec<Claim> {
     let mut found: Vec<Claim> = Vec::new();
     for (component, names) in facts.names.iter().enumerate() {
         let named = names.in_text(&words, language);
-        let text = Text { text: summary, words: &words, named: &named, language };
-        let span = |found: &Found| node.part(&recipe.source, place(&words, &found.words));
+        let text = SaidText { text: summary, words: &words, named: &named, language };
+        let span = |found: &ClaimWords| node.part(&recipe.source, place(&words, &found.words));
         found.extend(text.claims().into_iter().map(|found| found.of(component, span(&found))));
     }
     // What several components may be meant by is of none surely.
@@ -63,33 +63,33 @@ fn place(words: &[Word], range: &Range<usize>) -> Span {
 }
 
 /// A claim as words: its lines, the share, and the words that make it.
-struct Found {
+struct ClaimWords {
     part: Vec<usize>,
     base: Vec<usize>,
     share: f64,
     words: Range<usize>,
 }
 
-impl Found {
+impl ClaimWords {
     fn of(&self, component: usize, span: Span) -> Claim {
         Claim { component, part: self.part.clone(), base: self.base.clone(), share: self.share, span }
     }
 }
 
 /// A text and the lines that its words name.
-struct Text<'t> {
+struct SaidText<'t> {
     text: &'t str,
     words: &'t [Word],
     named: &'t [Vec<Named>],
     language: &'t Language,
 }
 
-impl Text<'_> {
-    fn claims(&self) -> Vec<Found> {
+impl SaidText<'_> {
+    fn claims(&self) -> Vec<ClaimWords> {
         (0..self.words.len()).filter_map(|at| self.claim(at)).filter(|found| found.part != found.base).collect()
     }
 
-    fn claim(&self, at: usize) -> Option<Found> {
+    fn claim(&self, at: usize) -> Option<ClaimWords> {
         if let Some((share, behind)) = self.percent(at).or_else(|| self.fraction(at)) {
             let length = self.tells(Sense::OfItsWeight, behind);
             return if length > 0 {
@@ -134,26 +134,31 @@ impl Text<'_> {
     }
 
     /// `the cabbage with 2 % of its weight in salt`: of what stands before, so much of what stands behind.
-    fn of_its_weight(&self, at: usize, behind: usize, share: f64) -> Option<Found> {
+    fn of_its_weight(&self, at: usize, behind: usize, share: f64) -> Option<ClaimWords> {
         let sentence = self.words[at].sentence;
         let mut before = (0..at).rev().take_while(|place| self.words[*place].sentence == sentence);
         let base = before.find(|place| !self.named[*place].is_empty())?;
         let part = self.name_from(behind, sentence)?;
-        Some(Found { part: self.lines(part.start), base: self.lines(base), share, words: at..part.end })
+        Some(ClaimWords { part: self.lines(part.start), base: self.lines(base), share, words: at..part.end })
     }
 
     /// `80 % water to flour`.
-    fn of_another(&self, at: usize, behind: usize, share: f64) -> Option<Found> {
+    fn of_another(&self, at: usize, behind: usize, share: f64) -> Option<ClaimWords> {
         self.of_two(at, behind, share, Sense::RatioTo)
     }
 
     /// Two names with a word between them, right behind what says how much.
-    fn of_two(&self, at: usize, behind: usize, share: f64, link: Sense) -> Option<Found> {
+    fn of_two(&self, at: usize, behind: usize, share: f64, link: Sense) -> Option<ClaimWords> {
         let sentence = self.words[at].sentence;
         let part = self.name_from(behind, sentence)?;
         let base = self.name_from(part.end, sentence)?;
         let close = part.start <= behind + 1 && (part.end..base.start).any(|place| self.tells(link, place) > 0);
-        close.then(|| Found { part: self.lines(part.start), base: self.lines(base.start), share, words: at..base.end })
+        close.then(|| ClaimWords {
+            part: self.lines(part.start),
+            base: self.lines(base.start),
+            share,
+            words: at..base.end,
+        })
     }
 
     /// The words of the next name.

@@ -34,10 +34,10 @@ pub(super) fn unlisted(facts: &Facts<'_>) -> Vec<Unlisted> {
         return Vec::new();
     }
     let count = facts.recipe.components.len();
-    let anywhere = LazyCell::new(|| Listed::of(facts, &(0..count).collect::<Vec<_>>()));
-    let own: Vec<OnceCell<Listed<'_>>> = vec![OnceCell::new(); count];
+    let anywhere = LazyCell::new(|| ListedNames::of(facts, &(0..count).collect::<Vec<_>>()));
+    let own: Vec<OnceCell<ListedNames<'_>>> = vec![OnceCell::new(); count];
     let is_listed = |row: &Row, said: &Said<'_>, words: &Range<usize>| {
-        let here = own[said.component].get_or_init(|| Listed::of(facts, &reached(facts, said.component)));
+        let here = own[said.component].get_or_init(|| ListedNames::of(facts, &reached(facts, said.component)));
         // What only another component lists may be spoken of where its like is listed: the citrus juices, of limes.
         here.has(row, said, words.clone())
             || here.has_like(row, &said.words[words.end - 1].stem) && anywhere.has(row, said, words.clone())
@@ -151,14 +151,14 @@ fn reached(facts: &Facts<'_>, component: usize) -> Vec<usize> {
 
 /// What is listed, and every word by which it may be called.
 #[derive(Clone)]
-struct Listed<'f> {
+struct ListedNames<'f> {
     rows: Vec<&'f Row>,
     known: BTreeSet<String>,
     /// The words that begin or end a name of a row: `aubergine` for eggplant.
     heads: BTreeSet<String>,
 }
 
-impl<'f> Listed<'f> {
+impl<'f> ListedNames<'f> {
     /// What some components list.
     fn of(facts: &'f Facts<'_>, components: &[usize]) -> Self {
         let lines = || components.iter().flat_map(|component| &facts.lines[*component]);

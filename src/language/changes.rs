@@ -16,7 +16,7 @@ pub(super) struct ChangeSection {
 
 /// What some words say is there already, and the orders that bring it about.
 #[derive(Clone, Copy, Debug, Default)]
-pub struct Change {
+pub struct StateChange {
     /// The words for what is there: `whipped`, `syrup`.
     pub said: Lexicon,
     /// The orders that bring it about: `whip`, `boil`.
@@ -27,7 +27,7 @@ pub struct Change {
     pub of: Lexicon,
 }
 
-impl Change {
+impl StateChange {
     pub(super) fn of(section: &ChangeSection, book: &mut Phrasebook) -> Self {
         let mut add = |phrases: &[String]| {
             let mut lexicon = Lexicon::default();

@@ -18,7 +18,7 @@ pub struct Lexicon {
 
 /// A phrase of a lexicon that begins at a word, and how many words it is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) struct Told {
+pub(super) struct ToldPhrase {
     lexicon: u16,
     length: u16,
 }
@@ -38,7 +38,7 @@ impl Lexicon {
 
     /// Whether a word alone is told.
     pub fn has(self, word: &Word) -> bool {
-        word.told.contains(&Told { lexicon: self.number, length: 1 })
+        word.told.contains(&ToldPhrase { lexicon: self.number, length: 1 })
     }
 
     /// The place of the first phrase in some words.
@@ -60,16 +60,16 @@ pub(super) struct Phrasebook {
 #[derive(Clone, Debug)]
 struct Phrase {
     lexicon: u16,
-    tokens: Vec<Token>,
+    tokens: Vec<PhraseToken>,
 }
 
 #[derive(Clone, Debug)]
-enum Token {
+enum PhraseToken {
     Whole(String),
     Begun(String),
 }
 
-impl Token {
+impl PhraseToken {
     fn fits(&self, word: &str) -> bool {
         match self {
             Self::Whole(whole) => whole == word,
@@ -86,11 +86,11 @@ impl Phrasebook {
             lexicon.number = self.lexicons;
         }
         for phrase in phrases {
-            let tokens: Vec<Token> = phrase.split_whitespace().flat_map(tokens).collect();
+            let tokens: Vec<PhraseToken> = phrase.split_whitespace().flat_map(tokens).collect();
             let phrases = match tokens.first() {
-                Some(Token::Whole(first)) => self.whole.entry(first.clone()).or_default(),
+                Some(PhraseToken::Whole(first)) => self.whole.entry(first.clone()).or_default(),
                 // One letter alone begins too much.
-                Some(Token::Begun(first)) => match first.as_bytes() {
+                Some(PhraseToken::Begun(first)) => match first.as_bytes() {
                     [first, second, ..] => self.begun.entry([*first, *second]).or_default(),
                     _ => continue,
                 },
@@ -111,7 +111,7 @@ impl Phrasebook {
     }
 
     /// The phrases that some words begin with.
-    fn told(&self, words: &[Word]) -> Vec<Told> {
+    fn told(&self, words: &[Word]) -> Vec<ToldPhrase> {
         let first = words[0].stem.as_str();
         let begun = match first.as_bytes() {
             [first, second, ..] => self.begun.get(&[*first, *second]),
@@ -124,18 +124,19 @@ impl Phrasebook {
         };
         let told = |phrase: &Phrase| {
             let length = u16::try_from(phrase.tokens.len()).ok()?;
-            Some(Told { lexicon: phrase.lexicon, length })
+            Some(ToldPhrase { lexicon: phrase.lexicon, length })
         };
         phrases.filter(fits).filter_map(told).collect()
     }
 }
 
-fn tokens(part: &str) -> Vec<Token> {
+fn tokens(part: &str) -> Vec<PhraseToken> {
     let (part, open) = part.strip_suffix('*').map_or((part, false), |part| (part, true));
-    let mut tokens: Vec<Token> = split(part).into_iter().map(|Word { stem, .. }| Token::Whole(stem)).collect();
-    if open && let Some(Token::Whole(_)) = tokens.pop() {
+    let mut tokens: Vec<PhraseToken> =
+        split(part).into_iter().map(|Word { stem, .. }| PhraseToken::Whole(stem)).collect();
+    if open && let Some(PhraseToken::Whole(_)) = tokens.pop() {
         let last = part.rsplit(|c: char| !(c.is_alphanumeric() || c == '\'' || c == '’')).next().unwrap_or(part);
-        tokens.push(Token::Begun(without_accents(last)));
+        tokens.push(PhraseToken::Begun(without_accents(last)));
     }
     tokens
 }

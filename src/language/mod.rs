@@ -20,7 +20,7 @@ use jiff::civil::Date;
 
 use crate::measure::{Duration, Unit};
 
-pub use changes::Change;
+pub use changes::StateChange;
 pub use dictionary::{Dictionary, Reading};
 pub use groups::Group;
 pub use hazards::HazardWords;
@@ -324,12 +324,12 @@ impl Language {
     }
 
     /// States of a line, and the orders that bring it there.
-    pub fn states(&self) -> &[Change] {
+    pub fn states(&self) -> &[StateChange] {
         &self.telling().states
     }
 
     /// Things that steps make, and the orders that make them.
-    pub fn makes(&self) -> &[Change] {
+    pub fn makes(&self) -> &[StateChange] {
         &self.telling().makes
     }
 

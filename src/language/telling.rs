@@ -1,7 +1,7 @@
 use std::fmt;
 use std::sync::{Arc, OnceLock};
 
-use super::changes::Change;
+use super::changes::StateChange;
 use super::groups::Group;
 use super::hazards::Hazards;
 use super::lexicon::{Lexicon, Phrasebook};
@@ -14,8 +14,8 @@ pub(super) struct Telling {
     /// By the places of the senses.
     pub(super) senses: Vec<Lexicon>,
     pub(super) groups: Vec<Group>,
-    pub(super) states: Vec<Change>,
-    pub(super) makes: Vec<Change>,
+    pub(super) states: Vec<StateChange>,
+    pub(super) makes: Vec<StateChange>,
     pub(super) hazards: Hazards,
 }
 
@@ -31,8 +31,8 @@ impl Telling {
                 phrases.add(&mut senses[*sense as usize], words);
             }
             groups.extend(section.groups.iter().map(|group| Group::of(group, &mut phrases)));
-            states.extend(section.states.iter().map(|change| Change::of(change, &mut phrases)));
-            makes.extend(section.makes.iter().map(|change| Change::of(change, &mut phrases)));
+            states.extend(section.states.iter().map(|change| StateChange::of(change, &mut phrases)));
+            makes.extend(section.makes.iter().map(|change| StateChange::of(change, &mut phrases)));
             for (name, words) in &section.hazards {
                 hazards.entry(name.clone()).or_default().add(words, &mut phrases);
             }

@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use super::lexicon::Told;
+use super::lexicon::ToldPhrase;
 use super::stem::{singular, without_accents};
 use crate::source::Span;
 
@@ -20,7 +20,7 @@ pub struct Word {
     /// What stands between the word before it, or the start, and this one.
     pub before: String,
     /// What it tells, alone or with the words behind it.
-    pub(super) told: Vec<Told>,
+    pub(super) told: Vec<ToldPhrase>,
 }
 
 impl Word {

@@ -8,12 +8,12 @@ pub struct Mended {
     /// How many mends were applied; of those that overlap the first in the file is.
     pub count: usize,
     /// The lines that change, in their order.
-    pub changes: Vec<Change>,
+    pub changes: Vec<TextChange>,
 }
 
 /// Lines that a mend changes, without the line end behind them.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Change {
+pub struct TextChange {
     /// Number of the first of them in the source, from 1.
     pub line: usize,
     /// As they were.
@@ -35,7 +35,7 @@ pub fn mended(source: &Source, findings: &[Finding]) -> Mended {
             _ => lines.push(start..end),
         }
     }
-    let change = |part: Span| Change {
+    let change = |part: Span| TextChange {
         line: source.place(part.start).line,
         old: text[part.clone()].into(),
         new: applied(text, part, &mends),
@@ -84,7 +84,7 @@ mod tests {
         let findings = [mend(13..15, "3"), mend(3..4, "10"), mend(14..15, "9"), mend(24..26, "5"), mend(19..20, "3")];
         let mended = mended(&source, &findings);
         assert_eq!((mended.text.as_str(), mended.count), ("a: 10 # ½\nb: 3\nc: 3\nd: 5", 3));
-        let change = |line, old: &str, new: &str| Change { line, old: old.into(), new: new.into() };
+        let change = |line, old: &str, new: &str| TextChange { line, old: old.into(), new: new.into() };
         let one = [change(1, "a: 1 # ½", "a: 10 # ½"), change(2, "b: 22", "b: 3"), change(4, "d: 44", "d: 5")];
         assert_eq!(mended.changes, one);
     }
@@ -93,7 +93,7 @@ mod tests {
     fn lines_that_one_mend_joins_change_together() {
         let source = Source::new("a.yaml", "a: 1\nb: 2\nc: 3\n");
         let findings = [Finding::at(0..0, "").mend(3..8, "4"), Finding::at(0..0, "").mend(8..9, "5")];
-        let change = Change { line: 1, old: "a: 1\nb: 2".into(), new: "a: 45".into() };
+        let change = TextChange { line: 1, old: "a: 1\nb: 2".into(), new: "a: 45".into() };
         assert_eq!(mended(&source, &findings).changes, [change]);
     }
 }

@@ -19,7 +19,7 @@ pub use allow::Levels;
 pub use archive::Archive;
 pub use context::{Context, Shortened, Surroundings, before};
 pub use explain::{Explained, explain, explained, names, reference};
-pub use mend::{Change, Mended, mended};
+pub use mend::{Mended, TextChange, mended};
 
 /// A rule: its name is the fault that it finds.
 pub struct Rule {

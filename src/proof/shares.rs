@@ -9,7 +9,7 @@ use crate::source::Finding;
 
 /// A line that could be weighed.
 #[derive(Debug)]
-pub(super) struct Part<'a> {
+pub(super) struct WeighedPart<'a> {
     /// The line.
     pub ingredient: &'a Ingredient,
     /// What it is.
@@ -22,20 +22,21 @@ pub(super) struct Part<'a> {
 pub(super) type Usual = (Role, &'static str, f64, f64);
 
 /// What is usual of a part's ingredient.
-pub(super) fn usual(table: &[Usual], part: &Part<'_>) -> Option<Usual> {
+pub(super) fn usual(table: &[Usual], part: &WeighedPart<'_>) -> Option<Usual> {
     table.iter().copied().find(|(role, ..)| part.row.is(*role))
 }
 
 /// That a part's share is unusual, at its amount.
-pub(super) fn unusual(part: &Part<'_>, share: f64, of: &str, usual: &str) -> Finding {
+pub(super) fn unusual(part: &WeighedPart<'_>, share: f64, of: &str, usual: &str) -> Finding {
     let line = &part.ingredient;
     let message = format!("{} is {} of {of}; {usual} is usual", line.line.name, percent(share));
     Finding::at(line.amounts.first().unwrap_or(&line.span).clone(), message)
 }
 
 /// A component's lines of known ingredients that could be weighed.
-pub(super) fn parts<'a>(context: &Context<'a>, component: usize) -> Vec<Part<'a>> {
-    let part = |line: &LineFacts<'a>| Some(Part { ingredient: line.ingredient, row: line.row?, grams: line.grams()? });
+pub(super) fn parts<'a>(context: &Context<'a>, component: usize) -> Vec<WeighedPart<'a>> {
+    let part =
+        |line: &LineFacts<'a>| Some(WeighedPart { ingredient: line.ingredient, row: line.row?, grams: line.grams()? });
     context.facts.lines[component].iter().filter_map(part).collect()
 }
 
@@ -45,7 +46,7 @@ pub(super) fn mass(context: &Context<'_>, component: usize) -> f64 {
 }
 
 /// The grams of those parts that a test picks.
-pub(super) fn grams(parts: &[Part<'_>], pick: impl Fn(&Row) -> bool) -> f64 {
+pub(super) fn grams(parts: &[WeighedPart<'_>], pick: impl Fn(&Row) -> bool) -> f64 {
     parts.iter().filter(|part| pick(part.row)).map(|part| part.grams).sum()
 }
 

@@ -7,21 +7,21 @@ use super::parts::list;
 /// Kind of group, its name and its parts.
 const GROUPS: &str = include_str!("groups.tsv");
 
-type Group = (&'static str, Vec<&'static str>);
+type PartGroup = (&'static str, Vec<&'static str>);
 
-static SUMS: LazyLock<Vec<Group>> = LazyLock::new(|| of("sum"));
+static SUMS: LazyLock<Vec<PartGroup>> = LazyLock::new(|| of("sum"));
 
-static COVERS: LazyLock<Vec<Group>> = LazyLock::new(|| of("covers"));
+static COVERS: LazyLock<Vec<PartGroup>> = LazyLock::new(|| of("covers"));
 
-static LISTS: LazyLock<Vec<Group>> = LazyLock::new(|| of("list"));
+static LISTS: LazyLock<Vec<PartGroup>> = LazyLock::new(|| of("list"));
 
-fn of(kind: &str) -> Vec<Group> {
+fn of(kind: &str) -> Vec<PartGroup> {
     let lines = GROUPS.lines().filter_map(|line| line.strip_prefix(kind)?.strip_prefix('\t')?.split_once('\t'));
     lines.map(|(name, parts)| (name, list(parts).collect())).collect()
 }
 
 /// Amounts that are the sum of parts, in the order in which they can be added up.
-pub(super) fn sums() -> &'static [Group] {
+pub(super) fn sums() -> &'static [PartGroup] {
     &SUMS
 }
 
@@ -35,6 +35,6 @@ pub(super) fn lists(what: &str, part: &str) -> bool {
     has(&LISTS, what, part)
 }
 
-fn has(groups: &[Group], name: &str, part: &str) -> bool {
+fn has(groups: &[PartGroup], name: &str, part: &str) -> bool {
     groups.iter().any(|(group, parts)| *group == name && parts.contains(&part))
 }

@@ -8,10 +8,10 @@ mod parts;
 mod ranges;
 mod telling;
 
-use parts::{Portions, Share, amounts, shares};
+use parts::{LineShare, Portions, amounts, shares};
 use ranges::{Range, ranges};
 
-pub(super) use ovens::Oven;
+pub(super) use ovens::UsualOven;
 
 use super::{Facts, StepKey};
 use crate::language::Sense;
@@ -103,7 +103,7 @@ pub(super) fn told(facts: &Facts<'_>, component: usize) -> Vec<&'static str> {
 }
 
 /// The usual oven of a kind for so many minutes.
-pub(super) fn oven(kind: &str, minutes: Option<u64>) -> Option<Oven> {
+pub(super) fn oven(kind: &str, minutes: Option<u64>) -> Option<UsualOven> {
     ovens::oven(kind, minutes)
 }
 
@@ -134,7 +134,7 @@ pub(super) fn lacking(facts: &Facts<'_>, component: usize) -> Option<(&'static s
 pub(super) struct Formula {
     /// Whether the title speaks of it.
     titled: bool,
-    shares: Vec<Share>,
+    shares: Vec<LineShare>,
     servings: Portions,
 }
 
@@ -192,7 +192,7 @@ fn is_the_dish(facts: &Facts<'_>, component: usize) -> bool {
 }
 
 /// What a kind finds odd, and how much of it one slip takes away.
-fn of_kind(kind: &'static str, shares: &[Share], servings: Portions) -> Option<(f64, Oddity)> {
+fn of_kind(kind: &'static str, shares: &[LineShare], servings: Portions) -> Option<(f64, Oddity)> {
     let ranges = ranges(kind);
     let strangeness = |grams: &dyn Fn(usize) -> f64| -> f64 {
         let amounts = amounts(shares, servings, grams);
@@ -216,7 +216,7 @@ fn of_kind(kind: &'static str, shares: &[Share], servings: Portions) -> Option<(
 }
 
 /// Whether a slip takes one spoon for the other where the line is stated by that spoon.
-fn is_spoon(slip: &Slip, shares: &[Share]) -> bool {
+fn is_spoon(slip: &Slip, shares: &[LineShare]) -> bool {
     let Slip::Amount { line, grams } = slip else { return false };
     let own = shares.iter().find(|share| share.line == *line);
     own.is_some_and(|share| share.spoon.is_some_and(|factor| (grams / share.grams / factor - 1.0).abs() < 0.01))
@@ -227,7 +227,7 @@ fn changed_to(changed: &[(usize, f64)], at: usize, grams: f64) -> f64 {
 }
 
 /// Every slip that may have been made, with the grams that would mend it by the places of the shares.
-fn slips(shares: &[Share]) -> impl Iterator<Item = (Slip, Vec<(usize, f64)>)> + '_ {
+fn slips(shares: &[LineShare]) -> impl Iterator<Item = (Slip, Vec<(usize, f64)>)> + '_ {
     let single = shares.iter().enumerate().flat_map(|(at, share)| {
         let ounces: &[f64] = if share.by_weight { &[OUNCE, 1.0 / OUNCE] } else { &[] };
         let spoons: &[f64] = if groups::lists("by the spoon", share.part) { &[3.0, 1.0 / 3.0] } else { &[] };

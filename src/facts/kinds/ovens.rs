@@ -7,7 +7,7 @@ const OVENS: &str = include_str!("ovens.tsv");
 
 /// The usual oven of a kind.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(in crate::facts) struct Oven {
+pub(in crate::facts) struct UsualOven {
     /// The kind.
     pub(in crate::facts) kind: &'static str,
     minutes: Option<u64>,
@@ -17,20 +17,20 @@ pub(in crate::facts) struct Oven {
     pub(in crate::facts) dries: bool,
 }
 
-static ALL: LazyLock<Vec<Oven>> =
+static ALL: LazyLock<Vec<UsualOven>> =
     LazyLock::new(|| OVENS.lines().filter(|line| !line.starts_with('#')).filter_map(read).collect());
 
-fn read(line: &'static str) -> Option<Oven> {
+fn read(line: &'static str) -> Option<UsualOven> {
     let cells: Vec<&'static str> = line.split('\t').collect();
     let range = (cells.get(2)?.parse().ok()?, cells.get(3)?.parse().ok()?);
-    Some(Oven { kind: cells[0], minutes: cells[1].parse().ok(), range, dries: cells.get(4) == Some(&"dries") })
+    Some(UsualOven { kind: cells[0], minutes: cells[1].parse().ok(), range, dries: cells.get(4) == Some(&"dries") })
 }
 
 /// The usual oven of a kind for so many minutes. Where no time is stated, the widest that any time has.
-pub(super) fn oven(kind: &str, minutes: Option<u64>) -> Option<Oven> {
+pub(super) fn oven(kind: &str, minutes: Option<u64>) -> Option<UsualOven> {
     let mut rows = ALL.iter().filter(|oven| oven.kind == kind);
     let Some(minutes) = minutes else {
-        return rows.copied().reduce(|one, other| Oven {
+        return rows.copied().reduce(|one, other| UsualOven {
             range: (one.range.0.min(other.range.0), one.range.1.max(other.range.1)),
             ..one
         });

@@ -15,7 +15,7 @@ use crate::pantry::{Role, Row};
 
 /// A line as a formula sees it.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Share {
+pub(super) struct LineShare {
     /// Its place in the component.
     pub(super) line: usize,
     pub(super) grams: f64,
@@ -53,7 +53,7 @@ const IN_STARTER: f64 = 0.5;
 
 /// The lines of a component that are weighed; none where one of weight is not known at all. Fat that `fries` is left
 /// out, and what is for the tin and the bench.
-pub(super) fn shares(lines: &[LineFacts<'_>], fries: bool, language: &Language) -> Option<Vec<Share>> {
+pub(super) fn shares(lines: &[LineFacts<'_>], fries: bool, language: &Language) -> Option<Vec<LineShare>> {
     let mut shares = Vec::with_capacity(lines.len());
     let mut unknown = 0.0;
     for (line, facts) in lines.iter().enumerate() {
@@ -80,14 +80,14 @@ pub(super) fn shares(lines: &[LineFacts<'_>], fries: bool, language: &Language) 
             Some(Unit::Tsp) => Some(3.0),
             _ => None,
         };
-        shares.push(Share { by_weight, spoon, ..share(line, row, grams) });
+        shares.push(LineShare { by_weight, spoon, ..share(line, row, grams) });
     }
     // A little that is not known changes no share that matters.
-    let known: f64 = shares.iter().map(|share: &Share| share.grams).sum();
+    let known: f64 = shares.iter().map(|share: &LineShare| share.grams).sum();
     (unknown <= known * UNKNOWN).then_some(shares)
 }
 
-fn share(line: usize, row: &Row, grams: f64) -> Share {
+fn share(line: usize, row: &Row, grams: f64) -> LineShare {
     let of = |part: fn(&crate::pantry::Nutrients) -> Option<f64>| {
         row.nutrients.as_ref().and_then(part).unwrap_or_default() / 100.0
     };
@@ -98,7 +98,7 @@ fn share(line: usize, row: &Row, grams: f64) -> Share {
         "starter" => IN_STARTER,
         _ => 0.0,
     };
-    Share {
+    LineShare {
         line,
         grams,
         part,
@@ -119,7 +119,7 @@ pub(super) struct Portions {
 }
 
 /// The amounts of all parts; `grams` of each share may be others than its own.
-pub(super) fn amounts(shares: &[Share], servings: Portions, grams: impl Fn(usize) -> f64) -> Amounts {
+pub(super) fn amounts(shares: &[LineShare], servings: Portions, grams: impl Fn(usize) -> f64) -> Amounts {
     let mut all = Amounts::default();
     // So that a share of them in per cent is grams for each.
     all.insert("plate", servings.number * 100.0);
@@ -164,10 +164,10 @@ pub(super) fn part(row: &Row) -> &'static str {
 const PARTS: &str = include_str!("parts.tsv");
 
 /// The rules by family, in their order.
-static RULES: LazyLock<FxHashMap<&'static str, Vec<Rule>>> = LazyLock::new(|| {
-    let mut rules: FxHashMap<&'static str, Vec<Rule>> = FxHashMap::default();
+static RULES: LazyLock<FxHashMap<&'static str, Vec<PartRule>>> = LazyLock::new(|| {
+    let mut rules: FxHashMap<&'static str, Vec<PartRule>> = FxHashMap::default();
     for line in PARTS.lines().filter(|line| !line.starts_with('#')) {
-        for (family, rule) in Rule::read(line) {
+        for (family, rule) in PartRule::read(line) {
             rules.entry(family).or_default().push(rule);
         }
     }
@@ -176,7 +176,7 @@ static RULES: LazyLock<FxHashMap<&'static str, Vec<Rule>>> = LazyLock::new(|| {
 
 /// What a row must be to play a part.
 #[derive(Clone, Debug)]
-struct Rule {
+struct PartRule {
     is: Option<Is>,
     has: Vec<&'static str>,
     has_not: Vec<&'static str>,
@@ -190,7 +190,7 @@ enum Is {
     Moist,
 }
 
-impl Rule {
+impl PartRule {
     /// The rule of a line, once for each of its families; none where the line is broken.
     fn read(line: &'static str) -> Vec<(&'static str, Self)> {
         let cells: Vec<&'static str> = line.split('\t').collect();
@@ -232,7 +232,7 @@ mod tests {
     #[test]
     fn every_rule_is_read() {
         for line in PARTS.lines().filter(|line| !line.starts_with('#')) {
-            assert!(!Rule::read(line).is_empty(), "{line}");
+            assert!(!PartRule::read(line).is_empty(), "{line}");
         }
     }
 

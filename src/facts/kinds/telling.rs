@@ -6,26 +6,26 @@ use std::sync::LazyLock;
 use rustc_hash::FxHashMap;
 
 use super::groups;
-use super::parts::{Amounts, Share, list};
+use super::parts::{Amounts, LineShare, list};
 use super::ranges::{ANY_DISH, Range, ranges};
 use crate::language::without_accents;
 
 /// How each kind is told: what it is never with, words of its own, words that it shares, and words of its steps.
 const TELLING: &str = include_str!("telling.tsv");
 
-static KINDS: LazyLock<Vec<Kind>> =
-    LazyLock::new(|| TELLING.lines().filter(|line| !line.starts_with('#')).map(Kind::of).collect());
+static KINDS: LazyLock<Vec<KindTelling>> =
+    LazyLock::new(|| TELLING.lines().filter(|line| !line.starts_with('#')).map(KindTelling::of).collect());
 
 /// Phrases by the first two bytes of their first word, each with its kind; those that are open, or shorter, stand under none.
-struct Index(FxHashMap<Option<[u8; 2]>, Vec<(&'static Kind, &'static Phrase)>>);
+struct KindIndex(FxHashMap<Option<[u8; 2]>, Vec<(&'static KindTelling, &'static KindPhrase)>>);
 
-static OWN: LazyLock<Index> = LazyLock::new(|| Index::of(|kind| &kind.own));
+static OWN: LazyLock<KindIndex> = LazyLock::new(|| KindIndex::of(|kind| &kind.own));
 
-static SHARED: LazyLock<Index> = LazyLock::new(|| Index::of(|kind| &kind.shared));
+static SHARED: LazyLock<KindIndex> = LazyLock::new(|| KindIndex::of(|kind| &kind.shared));
 
-impl Index {
-    fn of(phrases: fn(&'static Kind) -> &'static [Phrase]) -> Self {
-        let mut by_start: FxHashMap<_, Vec<(&'static Kind, &'static Phrase)>> = FxHashMap::default();
+impl KindIndex {
+    fn of(phrases: fn(&'static KindTelling) -> &'static [KindPhrase]) -> Self {
+        let mut by_start: FxHashMap<_, Vec<(&'static KindTelling, &'static KindPhrase)>> = FxHashMap::default();
         for kind in KINDS.iter() {
             for phrase in phrases(kind) {
                 by_start.entry(phrase.start).or_default().push((kind, phrase));
@@ -47,7 +47,7 @@ impl Index {
     }
 }
 
-type Hit = (usize, usize, bool, &'static Kind);
+type Hit = (usize, usize, bool, &'static KindTelling);
 
 /// Words between those of a phrase.
 const BETWEEN: usize = 2;
@@ -68,23 +68,23 @@ fn words_that(does: &str) -> Vec<&'static str> {
     list(line.unwrap_or_default()).collect()
 }
 
-struct Kind {
+struct KindTelling {
     name: &'static str,
     never: Vec<&'static str>,
-    own: Vec<Phrase>,
-    shared: Vec<Phrase>,
-    says: Vec<Phrase>,
-    never_says: Vec<Phrase>,
+    own: Vec<KindPhrase>,
+    shared: Vec<KindPhrase>,
+    says: Vec<KindPhrase>,
+    never_says: Vec<KindPhrase>,
 }
 
 /// Words in order; `*` stands for letters at the beginning or end of one.
-struct Phrase {
+struct KindPhrase {
     words: Vec<String>,
     /// The first two bytes of the first word; none where it is open or shorter.
     start: Option<[u8; 2]>,
 }
 
-impl Kind {
+impl KindTelling {
     fn of(line: &'static str) -> Self {
         let mut cells = line.split('\t');
         let name = cells.next().unwrap_or_default();
@@ -93,7 +93,7 @@ impl Kind {
             cell.split(';').map(str::trim).filter(|word| !word.is_empty()).collect()
         };
         let never = list();
-        let phrases = |list: Vec<&str>| list.into_iter().map(Phrase::of).collect();
+        let phrases = |list: Vec<&str>| list.into_iter().map(KindPhrase::of).collect();
         let (own, shared, says) = (phrases(list()), phrases(list()), list());
         let (hush, says): (Vec<_>, Vec<_>) = says.into_iter().partition(|word| word.starts_with('!'));
         let never_says = phrases(hush.into_iter().map(|word| &word[1..]).collect());
@@ -101,7 +101,7 @@ impl Kind {
     }
 }
 
-impl Phrase {
+impl KindPhrase {
     fn of(text: &str) -> Self {
         let words = plain(text, true);
         let start = words.first().and_then(|first| start(first)).filter(|bytes| !bytes.contains(&b'*'));
@@ -153,7 +153,7 @@ pub(super) fn kinds(
     name: &str,
     title: &str,
     steps: impl Fn() -> String,
-    shares: &[Share],
+    shares: &[LineShare],
     amounts: &Amounts,
 ) -> Vec<&'static str> {
     let both = format!("{name} {title}").to_lowercase();
@@ -161,8 +161,8 @@ pub(super) fn kinds(
         return Vec::new();
     }
     let steps = std::cell::LazyCell::new(|| plain(&steps(), false));
-    let possible = |kinds: Vec<&'static Kind>, strict: bool| -> Vec<&'static str> {
-        let fit = |kind: &&'static Kind| {
+    let possible = |kinds: Vec<&'static KindTelling>, strict: bool| -> Vec<&'static str> {
+        let fit = |kind: &&'static KindTelling| {
             is_possible(kind, amounts, || steps.as_slice()) && (!strict || knows(kind, shares, true))
         };
         kinds.into_iter().filter(fit).map(|kind| kind.name).collect()
@@ -185,7 +185,7 @@ pub(super) fn named(name: &str, title: &str) -> Vec<&'static str> {
 fn told(
     name: &str,
     title: &str,
-    possible: impl Fn(Vec<&'static Kind>, bool) -> Vec<&'static str>,
+    possible: impl Fn(Vec<&'static KindTelling>, bool) -> Vec<&'static str>,
 ) -> Vec<&'static str> {
     let of_name = by_own_words(name);
     if !of_name.is_empty() {
@@ -196,7 +196,7 @@ fn told(
     if shared.is_empty() {
         return possible(of_title, true);
     }
-    let both: Vec<&'static Kind> =
+    let both: Vec<&'static KindTelling> =
         shared.iter().filter(|kind| of_title.iter().any(|other| other.name == kind.name)).copied().collect();
     if !both.is_empty() {
         return possible(both, false);
@@ -214,19 +214,19 @@ pub(super) fn tell_the_same(one: &str, other: &str) -> bool {
 }
 
 /// By the words that are a kind's own, in the head of a name before the whole of it.
-fn by_own_words(name: &str) -> Vec<&'static Kind> {
+fn by_own_words(name: &str) -> Vec<&'static KindTelling> {
     let whole = plain(name, false);
     let behind = whole.iter().position(|word| BEHIND.contains(&word.as_str())).unwrap_or(whole.len());
     let comma = plain(name.split(',').next().unwrap_or_default(), false).len();
     for words in [&whole[..behind.min(comma)], &whole[..]] {
         let hits = OWN.hits(words);
-        let inside = |hit: &(usize, usize, bool, &Kind)| {
+        let inside = |hit: &(usize, usize, bool, &KindTelling)| {
             hits.iter()
                 .any(|other| other.2 && other.0 <= hit.0 && hit.1 <= other.1 && other.1 - other.0 > hit.1 - hit.0)
         };
         let same = |hit: &Hit| hits.iter().any(|own| (own.0, own.1) == (hit.0, hit.1));
         let sharing = if hits.is_empty() { Vec::new() } else { SHARED.hits(words) };
-        let mut kinds: Vec<&'static Kind> = sharing.into_iter().filter(same).map(|hit| hit.3).collect();
+        let mut kinds: Vec<&'static KindTelling> = sharing.into_iter().filter(same).map(|hit| hit.3).collect();
         for hit in hits.iter().filter(|hit| !inside(hit)) {
             if !kinds.iter().any(|kind| kind.name == hit.3.name) {
                 kinds.push(hit.3);
@@ -239,9 +239,9 @@ fn by_own_words(name: &str) -> Vec<&'static Kind> {
     Vec::new()
 }
 
-fn by_shared_words(name: &str) -> Vec<&'static Kind> {
+fn by_shared_words(name: &str) -> Vec<&'static KindTelling> {
     let words = plain(name, false);
-    let mut kinds: Vec<&'static Kind> = Vec::new();
+    let mut kinds: Vec<&'static KindTelling> = Vec::new();
     for (.., kind) in SHARED.hits(&words) {
         if !kinds.iter().any(|known| known.name == kind.name) {
             kinds.push(kind);
@@ -251,7 +251,7 @@ fn by_shared_words(name: &str) -> Vec<&'static Kind> {
 }
 
 /// Whether what a kind needs is there, nothing that it is never with, and the steps are like its own.
-fn is_possible<'s>(kind: &Kind, amounts: &Amounts, steps: impl Fn() -> &'s [String]) -> bool {
+fn is_possible<'s>(kind: &KindTelling, amounts: &Amounts, steps: impl Fn() -> &'s [String]) -> bool {
     let of = |part: &str| amounts.get(part).copied().unwrap_or_default();
     let own = ranges(kind.name);
     let Some(base) = own.first().map(|range| range.base) else { return false };
@@ -260,7 +260,7 @@ fn is_possible<'s>(kind: &Kind, amounts: &Amounts, steps: impl Fn() -> &'s [Stri
 }
 
 /// Whether nothing is there that the kind is never with, and the steps are like its own.
-fn has_nothing_else<'s>(kind: &Kind, amounts: &Amounts, steps: impl Fn() -> &'s [String]) -> bool {
+fn has_nothing_else<'s>(kind: &KindTelling, amounts: &Amounts, steps: impl Fn() -> &'s [String]) -> bool {
     let of = |part: &str| amounts.get(part).copied().unwrap_or_default();
     let flour = |part: &'static str| if part == "flour" { "wheat and other flour" } else { part };
     if kind.never.iter().any(|part| of(flour(part)) > 0.0) {
@@ -270,7 +270,7 @@ fn has_nothing_else<'s>(kind: &Kind, amounts: &Amounts, steps: impl Fn() -> &'s 
         return true;
     }
     let steps = steps();
-    let says = |phrases: &[Phrase]| phrases.iter().any(|phrase| phrase.find(steps).is_some());
+    let says = |phrases: &[KindPhrase]| phrases.iter().any(|phrase| phrase.find(steps).is_some());
     steps.is_empty() || ((kind.says.is_empty() || says(&kind.says)) && !says(&kind.never_says))
 }
 
@@ -280,7 +280,7 @@ pub(super) fn lacking(
     name: &str,
     title: &str,
     steps: impl Fn() -> String,
-    shares: &[Share],
+    shares: &[LineShare],
     amounts: &Amounts,
 ) -> Option<(&'static str, &'static str)> {
     let of_name = by_own_words(name);
@@ -290,11 +290,11 @@ pub(super) fn lacking(
         return None;
     }
     let steps = plain(&steps(), false);
-    let fits = |kind: &&&'static Kind| has_nothing_else(kind, amounts, || &steps) && knows(kind, shares, false);
+    let fits = |kind: &&&'static KindTelling| has_nothing_else(kind, amounts, || &steps) && knows(kind, shares, false);
     let mut found: Option<(&'static str, &'static str)> = None;
     let words = [plain(name, false), plain(title, false)];
     // What only shares a word may still be what it is, and then lacks nothing.
-    let is_told = |kind: &Kind| {
+    let is_told = |kind: &KindTelling| {
         let own = kind.own.iter().filter(|phrase| !phrase.words.iter().any(|word| word == "*"));
         own.into_iter().any(|phrase| words.iter().any(|words| phrase.find(words).is_some()))
     };
@@ -330,7 +330,7 @@ fn lacks(own: &[Range], amounts: &Amounts) -> Vec<&'static str> {
 }
 
 /// Whether a kind has a range for every part that is there; `of_plates`, also one that bounds any plate.
-fn knows(kind: &Kind, shares: &[Share], of_plates: bool) -> bool {
+fn knows(kind: &KindTelling, shares: &[LineShare], of_plates: bool) -> bool {
     let own = ranges(kind.name);
     shares.iter().all(|share| {
         let known = |name: &'static str| name == share.part || groups::covers(name, share.part);

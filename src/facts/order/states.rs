@@ -5,7 +5,7 @@ use std::ops::Range;
 use super::orders::{is_noun, is_of_egg};
 use super::{Needs, Own, Sentence, TooEarly};
 use crate::facts::{LineFacts, Portion, Said, Share};
-use crate::language::{Change, Sense};
+use crate::language::{Sense, StateChange};
 use crate::pantry::is_droppable;
 
 /// Words between a state and the name: `whipped, lightly sweetened cream`.
@@ -50,7 +50,7 @@ pub(super) fn too_early(own: &Own<'_, '_>) -> Vec<TooEarly> {
 }
 
 /// What a state at a word is said of, where only a later step brings it there.
-fn of_state(own: &Own<'_, '_>, (index, said): (usize, &Said<'_>), at: usize, state: &Change) -> Option<TooEarly> {
+fn of_state(own: &Own<'_, '_>, (index, said): (usize, &Said<'_>), at: usize, state: &StateChange) -> Option<TooEarly> {
     let length = state.said.at(&said.words, at);
     let thing = thing_in(own, said, at, length).filter(|thing| is_of(own, said, state, thing))?;
     let mut words = thing.words.start.min(at)..thing.words.end.max(at + length);
@@ -157,7 +157,7 @@ fn of_group(own: &Own<'_, '_>, said: &Said<'_>, at: usize) -> Vec<usize> {
 }
 
 /// Whether a state is one of this thing.
-fn is_of(own: &Own<'_, '_>, said: &Said<'_>, state: &Change, thing: &Thing) -> bool {
+fn is_of(own: &Own<'_, '_>, said: &Said<'_>, state: &StateChange, thing: &Thing) -> bool {
     let lines = &own.facts.lines[own.component];
     let line = |line: &usize| state.of.find(&lines[*line].words).is_some();
     let named = state.of.find(&said.words[thing.words.clone()]).is_some();
@@ -165,7 +165,7 @@ fn is_of(own: &Own<'_, '_>, said: &Said<'_>, state: &Change, thing: &Thing) -> b
 }
 
 /// Whether all of a thing is meant, no line of it is listed so, and no other component has it.
-fn is_own(own: &Own<'_, '_>, said: &Said<'_>, state: &Change, thing: &Thing) -> bool {
+fn is_own(own: &Own<'_, '_>, said: &Said<'_>, state: &StateChange, thing: &Thing) -> bool {
     let part = own.facts.taken[own.component].takings.iter().any(|taking| {
         let here = taking.step == said.step && thing.lines.contains(&taking.line);
         here && taking.said && matches!(taking.share, Share::Part(Portion::Of(_) | Portion::Stated) | Share::Rest)
@@ -180,7 +180,7 @@ fn is_own(own: &Own<'_, '_>, said: &Said<'_>, state: &Change, thing: &Thing) -> 
 }
 
 /// Whether a line of it is listed in that state, or goes in at several times.
-fn is_listed(own: &Own<'_, '_>, said: &Said<'_>, state: &Change, thing: &Thing) -> bool {
+fn is_listed(own: &Own<'_, '_>, said: &Said<'_>, state: &StateChange, thing: &Thing) -> bool {
     let tells = [state.said, state.made_by, state.or_by, said.language().lexicon(Sense::Divided)];
     thing.lines.iter().any(|line| {
         let line = &own.facts.lines[own.component][*line].ingredient.line;
@@ -200,7 +200,13 @@ fn is_listed_before(own: &Own<'_, '_>, said: &Said<'_>, thing: &Thing) -> bool {
 }
 
 /// Whether anything said up to some words may have brought a thing there.
-fn is_done_before(own: &Own<'_, '_>, said: &Said<'_>, state: &Change, thing: &Thing, words: &Range<usize>) -> bool {
+fn is_done_before(
+    own: &Own<'_, '_>,
+    said: &Said<'_>,
+    state: &StateChange,
+    thing: &Thing,
+    words: &Range<usize>,
+) -> bool {
     let taken = own.facts.taken[own.component].takings.iter().any(|taking| {
         let meant = taking.word.is_none() || thing.stem.is_none();
         taking.step < said.step && thing.lines.contains(&taking.line) && meant
@@ -208,7 +214,13 @@ fn is_done_before(own: &Own<'_, '_>, said: &Said<'_>, state: &Change, thing: &Th
     taken || own.until(said.step).any(|sentence| may_do(said, state, thing, words, &sentence))
 }
 
-fn may_do(said: &Said<'_>, state: &Change, thing: &Thing, words: &Range<usize>, sentence: &Sentence<'_, '_>) -> bool {
+fn may_do(
+    said: &Said<'_>,
+    state: &StateChange,
+    thing: &Thing,
+    words: &Range<usize>,
+    sentence: &Sentence<'_, '_>,
+) -> bool {
     let here = std::ptr::eq(sentence.said, said);
     let before = |at: &usize| !here || *at < words.start;
     if sentence.places.clone().filter(before).any(|at| thing.may_be_at(sentence.said, at)) {
@@ -224,7 +236,7 @@ fn may_do(said: &Said<'_>, state: &Change, thing: &Thing, words: &Range<usize>, 
 }
 
 /// The order of a later step that brings a thing there.
-fn done_later(own: &Own<'_, '_>, step: usize, state: &Change, thing: &Thing) -> Option<(usize, Range<usize>)> {
+fn done_later(own: &Own<'_, '_>, step: usize, state: &StateChange, thing: &Thing) -> Option<(usize, Range<usize>)> {
     own.later(step).find_map(|sentence| {
         let said = sentence.said;
         let part = own.facts.taken[own.component].takings.iter().any(|taking| {
@@ -240,7 +252,7 @@ fn done_later(own: &Own<'_, '_>, step: usize, state: &Change, thing: &Thing) -> 
 }
 
 /// The words of an order that is given for a thing: `whip the whites`, `put the nuts on a tray and toast them`.
-fn by_order(sentence: &Sentence<'_, '_>, state: &Change, thing: &Thing, order: usize) -> Option<Range<usize>> {
+fn by_order(sentence: &Sentence<'_, '_>, state: &StateChange, thing: &Thing, order: usize) -> Option<Range<usize>> {
     let (said, words) = (sentence.said, &sentence.said.words);
     let length = state.made_by.at(words, order);
     let objects = sentence.objects(order, length);

@@ -5,7 +5,7 @@ use std::ops::Range;
 
 use super::{Needs, Own, Sentence, TooEarly, sentences};
 use crate::facts::{Said, Share};
-use crate::language::{Change, Sense};
+use crate::language::{Sense, StateChange};
 use crate::pantry::is_droppable;
 
 /// Adjectives before a thing: `the cooled, strained syrup`.
@@ -17,7 +17,7 @@ pub(super) fn too_early(own: &Own<'_, '_>) -> Vec<TooEarly> {
 }
 
 /// The first place that speaks of a thing, where only a later step makes it.
-fn of_thing(own: &Own<'_, '_>, thing: &Change) -> Option<TooEarly> {
+fn of_thing(own: &Own<'_, '_>, thing: &StateChange) -> Option<TooEarly> {
     let (index, said, at) = first_spoken_of(own, thing)?;
     let words = phrase(said, thing, at)?;
     if is_known_otherwise(own, said, thing, at) || may_be_made(own, said, thing, words.start) {
@@ -29,14 +29,14 @@ fn of_thing(own: &Own<'_, '_>, thing: &Change) -> Option<TooEarly> {
 }
 
 /// Where it is first spoken of, if that is where a step is told to use it.
-fn first_spoken_of<'f, 'a>(own: &Own<'f, 'a>, thing: &Change) -> Option<(usize, &'f Said<'a>, usize)> {
+fn first_spoken_of<'f, 'a>(own: &Own<'f, 'a>, thing: &StateChange) -> Option<(usize, &'f Said<'a>, usize)> {
     let place = |(index, said): (usize, &'f Said<'a>)| thing.said.find(&said.words).map(|at| (index, said, at));
     let (index, said, at) = own.said.iter().copied().find_map(place)?;
     own.orders().any(|(other, _)| other == index).then_some((index, said, at))
 }
 
 /// The words of a thing that is known: behind an article, and no sign of being done or aim of the step.
-fn phrase(said: &Said<'_>, thing: &Change, at: usize) -> Option<Range<usize>> {
+fn phrase(said: &Said<'_>, thing: &StateChange, at: usize) -> Option<Range<usize>> {
     let words = &said.words;
     let in_sentence = |place: usize| words[place].sentence == words[at].sentence;
     let joined = |place: usize| !words[place].before.contains([';', ':', '(', ')', '.']);
@@ -67,7 +67,7 @@ fn phrase(said: &Said<'_>, thing: &Change, at: usize) -> Option<Range<usize>> {
 }
 
 /// Whether a line, another component or the component's own name is called so, or another component speaks of it.
-fn is_known_otherwise(own: &Own<'_, '_>, said: &Said<'_>, thing: &Change, at: usize) -> bool {
+fn is_known_otherwise(own: &Own<'_, '_>, said: &Said<'_>, thing: &StateChange, at: usize) -> bool {
     let called = |text: &str| thing.said.find(&said.language().read(text)).is_some();
     let recipe = own.facts.recipe;
     let components = recipe.components.iter().any(|component| called(&component.name));
@@ -80,7 +80,7 @@ fn is_known_otherwise(own: &Own<'_, '_>, said: &Said<'_>, thing: &Change, at: us
 }
 
 /// Whether what is said up to a word may have made it; `the hot custard` heats none.
-fn may_be_made(own: &Own<'_, '_>, said: &Said<'_>, thing: &Change, at: usize) -> bool {
+fn may_be_made(own: &Own<'_, '_>, said: &Said<'_>, thing: &StateChange, at: usize) -> bool {
     own.until(said.step).any(|sentence| {
         let here = std::ptr::eq(sentence.said, said);
         let same = here && sentence.places.contains(&at);
@@ -96,14 +96,14 @@ fn may_be_made(own: &Own<'_, '_>, said: &Said<'_>, thing: &Change, at: usize) ->
     })
 }
 
-fn is_part(own: &Own<'_, '_>, thing: &Change, said: &Said<'_>, at: usize) -> bool {
+fn is_part(own: &Own<'_, '_>, thing: &StateChange, said: &Said<'_>, at: usize) -> bool {
     let lines = &own.facts.lines[own.component];
     let line = |line: usize| thing.of.find(&lines[line].words).is_some();
     thing.of.at(&said.words, at) > 0 || said.named[at].iter().any(|named| line(named.line))
 }
 
 /// The words of a later sentence that make the thing of lines that were not used before.
-fn made_in(own: &Own<'_, '_>, thing: &Change, sentence: &Sentence<'_, '_>) -> Option<Range<usize>> {
+fn made_in(own: &Own<'_, '_>, thing: &StateChange, sentence: &Sentence<'_, '_>) -> Option<Range<usize>> {
     let said = sentence.said;
     let fresh = fresh(own, said.step);
     let part =

@@ -1,7 +1,7 @@
 //! Temperatures in ingredient lines.
 
 use super::Reading;
-use super::row::{Of, Row, rows};
+use super::row::{Of, ReadingRow, rows};
 use crate::facts::{Facts, Stated, heat};
 use crate::language::{Sense, Word};
 
@@ -38,7 +38,7 @@ pub(in crate::facts) fn lines(facts: &Facts<'_>) -> Vec<InLine> {
     found
 }
 
-fn is(facts: &Facts<'_>, component: usize, words: &[Word], row: &Row) -> bool {
+fn is(facts: &Facts<'_>, component: usize, words: &[Word], row: &ReadingRow) -> bool {
     let tells = |of: &Sense| facts.kitchen.language().lexicon(*of).find(words).is_some();
     let all = row.told.iter().chain(&row.near).all(|one_of| one_of.iter().any(tells));
     let around = || row.around.is_empty() || row.around.iter().any(|of| facts.around().tells(component, *of));

@@ -8,7 +8,7 @@ mod lines;
 mod row;
 mod words;
 
-use row::{Of, Row, rows};
+use row::{Of, ReadingRow, rows};
 use words::Heard;
 
 use super::{Facts, Said, Setting, Stated, StepKey, kinds};
@@ -37,8 +37,8 @@ pub struct Reading {
 }
 
 impl Reading {
-    fn of(row: &Row, lone: bool) -> Self {
-        let Row { range, usual, digits, never, .. } = *row;
+    fn of(row: &ReadingRow, lone: bool) -> Self {
+        let ReadingRow { range, usual, digits, never, .. } = *row;
         Self { what: row.what.to_string(), range, usual, digits, never, lone }
     }
 }
@@ -49,7 +49,7 @@ pub(super) fn readings(facts: &Facts<'_>, said: &Said<'_>, setting: &Setting, st
     let own = Heard::around(facts, said, stated);
     let whole = Heard::step(facts, said);
     let to_use = to_use(facts, said, setting, stated, own.as_ref());
-    let place = Place { facts, said, to_use };
+    let place = TextPlace { facts, said, to_use };
     let told = |heard: &Heard<'_>, whole: bool| {
         let mut fitting = rows().iter().filter(|row| !row.is_general() && (!whole || row.whole));
         fitting.find(|row| place.is(row, heard))
@@ -88,15 +88,15 @@ fn to_use(facts: &Facts<'_>, said: &Said<'_>, setting: &Setting, stated: &Stated
 }
 
 /// Where a setting stands.
-struct Place<'f, 'a> {
+struct TextPlace<'f, 'a> {
     facts: &'f Facts<'a>,
     said: &'f Said<'a>,
     to_use: Use,
 }
 
-impl Place<'_, '_> {
+impl TextPlace<'_, '_> {
     /// Whether a row is of what stands here.
-    fn is(&self, row: &Row, heard: &Heard<'_>) -> bool {
+    fn is(&self, row: &ReadingRow, heard: &Heard<'_>) -> bool {
         let around =
             || row.around.is_empty() || row.around.iter().any(|of| self.facts.around().tells(self.said.component, *of));
         let of_kind = || row.kinds.is_empty() || self.kinds().iter().any(|kind| row.kinds.contains(kind));

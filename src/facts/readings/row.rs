@@ -26,7 +26,7 @@ pub(super) type OneOf = Vec<Sense>;
 
 /// What is at a temperature, and how it is told.
 #[derive(Clone, Debug)]
-pub(super) struct Row {
+pub(super) struct ReadingRow {
     pub(super) what: &'static str,
     pub(super) of: Of,
     pub(super) told: Vec<OneOf>,
@@ -46,22 +46,22 @@ pub(super) struct Row {
     pub(super) fried: bool,
 }
 
-impl Row {
+impl ReadingRow {
     /// Whether no word tells it, so that it is asked for last.
     pub(super) fn is_general(&self) -> bool {
         self.told.is_empty() && self.near.is_empty() && self.kinds.is_empty()
     }
 }
 
-static ALL: LazyLock<Vec<Row>> =
+static ALL: LazyLock<Vec<ReadingRow>> =
     LazyLock::new(|| READINGS.lines().filter(|line| !line.starts_with('#')).filter_map(read).collect());
 
 /// All of them, the surest first.
-pub(super) fn rows() -> &'static [Row] {
+pub(super) fn rows() -> &'static [ReadingRow] {
     &ALL
 }
 
-fn read(line: &'static str) -> Option<Row> {
+fn read(line: &'static str) -> Option<ReadingRow> {
     let cells: Vec<&'static str> = line.split('\t').collect();
     let of = match *cells.get(1)? {
         "probe" => Of::Probe,
@@ -75,7 +75,7 @@ fn read(line: &'static str) -> Option<Row> {
     };
     let number = |at: usize| cells.get(at)?.parse::<i64>().ok();
     let flags: Vec<&str> = cells.get(12)?.split(' ').collect();
-    Some(Row {
+    Some(ReadingRow {
         what: cells[0],
         of,
         told: all_of(cells[2])?,

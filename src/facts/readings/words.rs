@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use super::row::{OneOf, Row};
+use super::row::{OneOf, ReadingRow};
 use crate::facts::{Facts, Said, Stated, StepKey};
 use crate::language::{Sense, sentence, sentence_at};
 
@@ -56,7 +56,7 @@ impl<'f> Heard<'f> {
     }
 
     /// Whether its words are those of a row; what makes it something else stands in the clause where that is asked for.
-    pub(super) fn fits(&self, row: &Row) -> bool {
+    pub(super) fn fits(&self, row: &ReadingRow) -> bool {
         let one_of = |places: &Range<usize>, of: &OneOf| of.iter().any(|of| tells(self.said, places, *of));
         let judged = if row.near.is_empty() { &self.sentence } else { &self.clause };
         row.told.iter().all(|of| one_of(&self.sentence, of))

@@ -19,11 +19,11 @@ use crate::source::{Finding, Span};
 use crate::text::temperatures;
 
 /// What is cooked, and the least it is cooked to, in °C and °F.
-type Dish = (&'static str, i64, i64);
+type CookedDish = (&'static str, i64, i64);
 
-const POULTRY: Dish = ("poultry", 74, 165);
-const MINCED: Dish = ("minced meat", 71, 160);
-const EGG: Dish = ("an egg dish", 71, 160);
+const POULTRY: CookedDish = ("poultry", 74, 165);
+const MINCED: CookedDish = ("minced meat", 71, 160);
+const EGG: CookedDish = ("an egg dish", 71, 160);
 
 /// Below this something is warmed or cooled, not cooked.
 const COOKING_FROM: i64 = 50;
@@ -83,7 +83,7 @@ fn coolest(said: &Said<'_>, from: i64) -> Option<(Span, Temperature)> {
 }
 
 /// What is cooked in a step: by its component's ingredients and those of the components that go in.
-fn dish(context: &Context<'_>, said: &Said<'_>, is_core: bool) -> Option<Dish> {
+fn dish(context: &Context<'_>, said: &Said<'_>, is_core: bool) -> Option<CookedDish> {
     let rooms = with_used(context, said.component);
     let rows: Vec<&Row> = rooms.iter().flat_map(|room| parts(context, *room)).map(|part| part.row).collect();
     if rows.iter().any(|row| row.is(Role::Poultry)) {

@@ -20,42 +20,42 @@ use crate::source::{Finding, Span};
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let source = &context.recipe.source;
-    let lines = context.lines().map(|(_, line)| Text {
+    let lines = context.lines().map(|(_, line)| LineOrStep {
         words: Cow::Owned(context.language().read(source.slice(&line.span))),
         span: line.span.clone(),
     });
     let said = context.said().filter(|said| matches!(said.key, StepKey::Do | StepKey::Mind));
-    let steps =
-        said.map(|said| Text { words: Cow::Borrowed(said.words.as_slice()), span: said.span(0..said.text.len()) });
-    let texts: Vec<Text<'_>> = lines.chain(steps).collect();
+    let steps = said
+        .map(|said| LineOrStep { words: Cow::Borrowed(said.words.as_slice()), span: said.span(0..said.text.len()) });
+    let texts: Vec<LineOrStep<'_>> = lines.chain(steps).collect();
     let language = context.language();
     [dust(&texts, language), hard(&texts, language), poisonous(&texts, language)].into_iter().flatten().collect()
 }
 
 /// A line or step, and its place.
-struct Text<'a> {
+struct LineOrStep<'a> {
     words: Cow<'a, [Word]>,
     span: Span,
 }
 
 /// The first text with what tells of something: the text, the place of its words and how many they are.
-fn first<'t>(texts: &'t [Text<'_>], told: Lexicon) -> Option<(&'t Text<'t>, usize, usize)> {
+fn first<'t>(texts: &'t [LineOrStep<'_>], told: Lexicon) -> Option<(&'t LineOrStep<'t>, usize, usize)> {
     texts.iter().find_map(|text| {
         let at = told.find(&text.words)?;
         Some((text, at, told.at(&text.words, at)))
     })
 }
 
-fn says(texts: &[Text<'_>], told: Lexicon) -> bool {
+fn says(texts: &[LineOrStep<'_>], told: Lexicon) -> bool {
     first(texts, told).is_some()
 }
 
 /// The words found, as they are written.
-fn written((text, at, count): (&Text<'_>, usize, usize)) -> String {
+fn written((text, at, count): (&LineOrStep<'_>, usize, usize)) -> String {
     text.words[at..at + count].iter().map(|word| word.written.as_str()).collect::<Vec<_>>().join(" ")
 }
 
-fn dust(texts: &[Text<'_>], language: &Language) -> Option<Finding> {
+fn dust(texts: &[LineOrStep<'_>], language: &Language) -> Option<Finding> {
     let dust = language.lexicon(Sense::Dust);
     let found = first(texts, dust)?;
     let mut named = texts.iter().filter(|text| dust.find(&text.words).is_some());
@@ -68,7 +68,7 @@ fn dust(texts: &[Text<'_>], language: &Language) -> Option<Finding> {
     ))
 }
 
-fn hard(texts: &[Text<'_>], language: &Language) -> Option<Finding> {
+fn hard(texts: &[LineOrStep<'_>], language: &Language) -> Option<Finding> {
     let found = first(texts, language.lexicon(Sense::Binding))?;
     if says(texts, language.lexicon(Sense::TakenOff)) {
         return None;
@@ -78,10 +78,10 @@ fn hard(texts: &[Text<'_>], language: &Language) -> Option<Finding> {
     Some(finding.help("say that it is removed before serving, and how many pieces there are to count"))
 }
 
-fn poisonous(texts: &[Text<'_>], language: &Language) -> Option<Finding> {
+fn poisonous(texts: &[LineOrStep<'_>], language: &Language) -> Option<Finding> {
     let plants = language.lexicon(Sense::PoisonousPlant);
     let made = language.lexicon(Sense::MadeFlower);
-    let real = |text: &&Text<'_>| {
+    let real = |text: &&LineOrStep<'_>| {
         let at = (0..text.words.len()).filter(|at| plants.at(&text.words, *at) > 0);
         at.into_iter().any(|at| {
             let behind = at + plants.at(&text.words, at);

@@ -11,7 +11,7 @@
 
 use crate::pantry::Role;
 use crate::proof::Context;
-use crate::proof::shares::{Part, Usual, grams, is_flour, is_yeast, parts, unusual, usual};
+use crate::proof::shares::{Usual, WeighedPart, grams, is_flour, is_yeast, parts, unusual, usual};
 use crate::source::Finding;
 
 /// Usual shares, and those that pass.
@@ -33,11 +33,11 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
 }
 
 /// What a component's raisers raise: its own lines, and the flour of what a starter or a sponge goes into.
-fn raised<'a>(context: &Context<'a>, component: usize) -> Vec<Part<'a>> {
+fn raised<'a>(context: &Context<'a>, component: usize) -> Vec<WeighedPart<'a>> {
     let own = parts(context, component);
     let later = (component + 1..context.recipe.components.len()).filter(|later| context.uses(*later, component));
     let flour = later.flat_map(|later| parts(context, later)).filter(|part| is_flour(part.row));
-    let flour: Vec<Part<'a>> = flour.collect();
+    let flour: Vec<WeighedPart<'a>> = flour.collect();
     // What is flour in one alone is a paste and no dough.
     if own.iter().any(|part| is_yeast(part.row)) { own.into_iter().chain(flour).collect() } else { own }
 }
@@ -67,7 +67,7 @@ fn too_slow(context: &Context<'_>, component: usize) -> Option<Finding> {
     })
 }
 
-fn among(parts: &[Part<'_>]) -> Vec<Finding> {
+fn among(parts: &[WeighedPart<'_>]) -> Vec<Finding> {
     let flour =
         grams(parts, |row| is_flour(row) || matches!(row.family.as_str(), "starch" | "grain" | "cocoa" | "nut"));
     let all = grams(parts, |_| true);

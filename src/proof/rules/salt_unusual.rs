@@ -12,7 +12,7 @@
 use crate::language::Sense;
 use crate::pantry::Role;
 use crate::proof::Context;
-use crate::proof::shares::{Part, grams, is_flour, is_yeast, mass, parts, percent, with_used};
+use crate::proof::shares::{WeighedPart, grams, is_flour, is_yeast, mass, parts, percent, with_used};
 use crate::source::Finding;
 
 /// The least and most of the flour in a yeast dough, in per cent.
@@ -37,7 +37,7 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
 
 fn unusual(context: &Context<'_>, component: usize) -> Option<Finding> {
     let own = parts(context, component);
-    let salts: Vec<&Part<'_>> = own.iter().filter(|part| part.row.family == "salt").collect();
+    let salts: Vec<&WeighedPart<'_>> = own.iter().filter(|part| part.row.family == "salt").collect();
     let salt: f64 = salts.iter().map(|part| part.grams).sum();
     let first = salts.first()?;
     let names = format!("{} {}", context.recipe.title, context.recipe.components[component].name).to_lowercase();
@@ -55,7 +55,7 @@ fn unusual(context: &Context<'_>, component: usize) -> Option<Finding> {
         return (pickle && of_all > OF_PICKLE).then(|| finding(first, of_all, "whole", "up to 12 %"));
     }
     let rooms = with_used(context, component);
-    let within: Vec<Part<'_>> = rooms.iter().flat_map(|room| parts(context, *room)).collect();
+    let within: Vec<WeighedPart<'_>> = rooms.iter().flat_map(|room| parts(context, *room)).collect();
     let starter = grams(&within, |row| row.is(Role::Starter));
     let flour = grams(&within, is_flour) + starter / 2.0;
     let is_dough = within.iter().any(|part| is_yeast(part.row)) && grams(&own, is_flour) > all * 0.3;
@@ -72,19 +72,19 @@ fn unusual(context: &Context<'_>, component: usize) -> Option<Finding> {
     (of_all > OF_ALL).then(|| finding(first, of_all, "whole", "up to 2 %"))
 }
 
-fn is_rinsed(context: &Context<'_>, component: usize, salt: &Part<'_>) -> bool {
+fn is_rinsed(context: &Context<'_>, component: usize, salt: &WeighedPart<'_>) -> bool {
     let line = context.facts.lines[component].iter().position(|line| std::ptr::eq(line.ingredient, salt.ingredient));
     line.is_some_and(|line| context.facts.is_rinsed_off(component, line))
 }
 
 /// Much sugar, and nothing that makes it a chutney or a marinade.
-fn is_sweet(own: &[Part<'_>], all: f64) -> bool {
+fn is_sweet(own: &[WeighedPart<'_>], all: f64) -> bool {
     const SAVOURY: [&str; 9] = ["vegetable", "meat", "poultry", "fish", "condiment", "acid", "cheese", "pulse", "herb"];
     grams(own, |row| row.family == "sugar") * 100.0 > all * SWEET
         && grams(own, |row| SAVOURY.contains(&row.family.as_str())) <= 0.0
 }
 
-fn finding(part: &Part<'_>, share: f64, of: &str, usual: &str) -> Finding {
+fn finding(part: &WeighedPart<'_>, share: f64, of: &str, usual: &str) -> Finding {
     let line = &part.ingredient;
     let message = format!("{} is {} of the {of}; {usual} is usual", line.line.name, percent(share));
     let span = line.amounts.first().unwrap_or(&line.span).clone();
