@@ -3,6 +3,7 @@ use std::sync::Mutex;
 
 use rayon::prelude::*;
 
+use super::change::{self, Change};
 use super::cover::Part;
 use super::entry::Entry;
 use super::frame::{Framer, page_path};
@@ -53,7 +54,7 @@ pub struct Recipes<'a, E> {
 }
 
 /// Puts every file of the archive into `folder` of an output: makes what changed since the build that `memory` is of,
-/// and keeps the rest. Returns what the next build is to remember.
+/// and keeps the rest. Returns what the next build is to remember, and what readers would find changed untold.
 ///
 /// A recipe with an error keeps the page and the place in lists that it had.
 ///
@@ -64,7 +65,7 @@ pub fn build<E: From<ArchiveError> + Send>(
     recipes: &Recipes<'_, E>,
     (output, folder): (&Output, &str),
     mut memory: Memory,
-) -> Result<Memory, E> {
+) -> Result<(Memory, Vec<Change>), E> {
     let framer = Framer::new(material);
     let press = Press::new(output, folder, std::mem::take(&mut memory.files));
     let printed = Mutex::default();
@@ -79,14 +80,18 @@ pub fn build<E: From<ArchiveError> + Send>(
     for slug in material.unread {
         press.leave(&page_path(slug))?;
     }
-    let mut next = Memory::default();
+    let (mut next, mut changes) = (Memory::default(), Vec::new());
     for (pending, work) in recipes.pending.iter().zip(works) {
         let earlier = memory.recipes.remove(&pending.slug);
+        if let Some((before, (_, now))) = earlier.as_ref().zip(work.fresh.as_ref()) {
+            changes.extend(change::amounts(&before.entry, now));
+        }
         let remembered = work.fresh.map_or(earlier, |(key, entry)| Some(Remembered { key, entry }));
         if let Some(remembered) = remembered.filter(|_| work.paged) {
             next.recipes.insert(pending.slug.clone(), remembered);
         }
     }
+    changes.extend(change::gone(&memory.recipes, &next.recipes, material.unread));
     let listing = Listing::new(next.recipes.values().map(|known| &known.entry), material.pantry);
     let mut pages = pages(material, &framer, &listing, press.earlier());
     let recipes: Vec<String> = next.recipes.keys().map(|slug| page_path(slug)).collect();
@@ -103,7 +108,7 @@ pub fn build<E: From<ArchiveError> + Send>(
         press.put(path, Key::of([&bytes[..]]), &bytes)?;
     }
     next.files = press.made();
-    Ok(next)
+    Ok((next, changes))
 }
 
 /// What became of a recipe.

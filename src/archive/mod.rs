@@ -8,6 +8,7 @@
 //! still in place, is not made again.
 
 mod build;
+mod change;
 mod check;
 mod colour;
 mod contents;
@@ -41,6 +42,7 @@ use crate::render::Environment;
 use crate::workspace::Site;
 
 pub use build::{Pending, Ready, Recipes, build};
+pub use change::Change;
 pub use check::{Broken, Checked, check};
 pub use error::ArchiveError;
 pub use frame::root_path;

@@ -4,12 +4,13 @@ use std::path::Path;
 use clap::Args;
 
 use super::desk::{Desk, show};
+use super::edition::{self, Built};
 use super::ledger::album;
 use super::screen::stderr;
 use super::settings::Settings;
 use super::strictness::Strictness;
 use super::writing::{self, Destination};
-use super::{CommandError, Outcome, edition};
+use super::{CommandError, Outcome};
 use crate::{archive, output};
 
 /// Build the archive site of all recipes
@@ -36,8 +37,9 @@ pub(super) fn run(command: &Archive, settings: &Settings) -> Result<Outcome, Com
     }
     let output = command.destination.open(&desk)?;
     desk.printing(album(&folder));
-    let found = edition::archive(&desk, &output, None)?;
+    let Built { found, changes } = edition::archive(&desk, &output, None)?;
     let worst = show(found.iter().flat_map(|(source, findings)| findings.iter().map(move |one| (source, one))))?;
+    writing::say_changes(&changes)?;
     writing::say(output.finish_folder(FOLDER)?, &folder)?;
     Ok(command.strictness.outcome(worst))
 }

@@ -7,7 +7,7 @@ use super::CommandError;
 use super::answers::Answers;
 use super::desk::{Desk, Proofed, Purpose, bar};
 use super::ledger::{self, Known, Ledger, album_bytes};
-use crate::archive::{self, Material, Pending, Ready, Recipes, Writing};
+use crate::archive::{self, Change, Material, Pending, Ready, Recipes, Writing};
 use crate::output::Output;
 use crate::proof::Archive;
 use crate::sheet::Sheet;
@@ -36,8 +36,16 @@ struct Read {
     more: Vec<Finding>,
 }
 
-/// Puts the archive, all of it, into an output; returns what was found in each recipe and page.
-pub(super) fn archive(desk: &Desk, output: &Output, more: Option<&More<'_>>) -> Result<Vec<Found>, CommandError> {
+/// What a build of the archive found.
+pub(super) struct Built {
+    /// In each recipe and page.
+    pub(super) found: Vec<Found>,
+    /// What readers would find changed without being told.
+    pub(super) changes: Vec<Change>,
+}
+
+/// Puts the archive, all of it, into an output.
+pub(super) fn archive(desk: &Desk, output: &Output, more: Option<&More<'_>>) -> Result<Built, CommandError> {
     let (files, repeated) = distinct(desk.workspace().recipes(&[])?);
     let (ledger, texts) = rayon::join(
         || output.recall(ledger::ARCHIVE).map(Ledger::read),
@@ -84,7 +92,8 @@ pub(super) fn archive(desk: &Desk, output: &Output, more: Option<&More<'_>>) -> 
         ready: &ready,
         failed: &|at, fault| failed[at].lock().unwrap_or_else(PoisonError::into_inner).push(fault),
     };
-    let memory = archive::build(&material, &recipes, (output, "archive"), std::mem::take(&mut ledger.memory))?;
+    let (memory, changes) =
+        archive::build(&material, &recipes, (output, "archive"), std::mem::take(&mut ledger.memory))?;
     bar.finish_and_clear();
     output.remember(ledger::PHOTOS, album_bytes(&desk.photos().album()));
     let mut known = BTreeMap::new();
@@ -111,7 +120,7 @@ pub(super) fn archive(desk: &Desk, output: &Output, more: Option<&More<'_>>) -> 
     output.remember(ledger::ARCHIVE, bytes);
     // Its many small parts are dropped beside what is left to do.
     rayon::spawn(|| drop(ledger));
-    Ok(found)
+    Ok(Built { found, changes })
 }
 
 fn take<T>(place: &Mutex<Option<T>>) -> Option<T> {

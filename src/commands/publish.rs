@@ -4,7 +4,7 @@ use std::path::Path;
 use clap::Args;
 
 use super::desk::{Desk, Proofed, show};
-use super::edition::{self, Found, More};
+use super::edition::{self, Built, Found, More};
 use super::ledger::album;
 use super::outputs::{Making, ROWS};
 use super::screen::stderr;
@@ -42,11 +42,12 @@ pub(super) fn run(command: &Publish, settings: &Settings) -> Result<Outcome, Com
     };
     let whole = command.target.files.is_empty();
     let more = More { of: (!whole).then_some(wanted), make: &make };
-    let found = edition::archive(&desk, &output, Some(&more))?;
+    let Built { found, changes } = edition::archive(&desk, &output, Some(&more))?;
     let worst = show(found.iter().flat_map(|(source, findings)| findings.iter().map(move |one| (source, one))))?;
     // What a faulty recipe gave before stays in place.
     let complete = whole && worst < Some(Level::Error);
     let written = if complete { output.finish()? } else { output.finish_folder("archive")? };
+    writing::say_changes(&changes)?;
     writing::say(written, &folder)?;
     if whole {
         lead(&folder, &found)?;

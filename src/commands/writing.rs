@@ -7,6 +7,7 @@ use super::desk::{Desk, Proofed, Purpose, bar, show};
 use super::screen::{stderr, stdout};
 use super::strictness::Strictness;
 use super::{CommandError, Outcome};
+use crate::archive::Change;
 use crate::output::{Held, Output, OutputError, Written};
 use crate::sheet::Sheet;
 use crate::source::{Finding, Level, guarded};
@@ -71,6 +72,13 @@ impl PrintableTarget {
         }
         desk.proofed(&self.target.files, Purpose::Outputs)
     }
+}
+
+/// Says what readers would find changed without being told.
+pub(super) fn say_changes(changes: &[Change]) -> Result<(), CommandError> {
+    let mut err = stderr();
+    changes.iter().try_for_each(|change| writeln!(err, "since the last build: {change}"))?;
+    Ok(())
 }
 
 /// Files by path.

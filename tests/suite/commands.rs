@@ -288,3 +288,31 @@ fn licences_of_all_that_is_linked_are_printed() {
     levelcup(folder.path(), &["--workspace", "."], "").exits(2);
     levelcup(folder.path(), &[], "").exits(2);
 }
+
+#[test]
+fn what_readers_would_find_changed_is_said() {
+    let workspace = Workspace::with(CLEAN);
+    let said = |workspace: &Workspace| {
+        let ran = workspace.run(&["publish"]).exits(0);
+        ran.stderr.lines().filter(|line| line.starts_with("since the last build")).map(String::from).collect::<Vec<_>>()
+    };
+    assert!(said(&workspace).is_empty());
+    let less = CLEAN.replace("80 g white bread", "8 g white bread");
+    workspace.file("recipes/toast.yaml", &less);
+    let told = said(&workspace);
+    assert!(told.len() == 1 && told[0].contains("8 g, was 80 g") && told[0].contains("corrections"), "{told:?}");
+    assert!(said(&workspace).is_empty(), "it is said once");
+    // A correction tells the readers.
+    let corrected = format!("{CLEAN}corrections:\n  - {{on: 2026-01-03, what: 80 g of bread and not 8 g.}}\n");
+    workspace.file("recipes/toast.yaml", &corrected);
+    assert!(said(&workspace).is_empty());
+    // Another name leads nobody on unless it says so.
+    std::fs::rename(workspace.path("recipes/toast.yaml"), workspace.path("recipes/browned-bread.yaml")).unwrap();
+    let told = said(&workspace);
+    assert!(told.len() == 1 && told[0].contains("say `was: toast` in browned-bread"), "{told:?}");
+    workspace.file("recipes/rusk.yaml", CLEAN.replace("Toast", "Rusk"));
+    said(&workspace);
+    std::fs::rename(workspace.path("recipes/rusk.yaml"), workspace.path("recipes/crisp.yaml")).unwrap();
+    workspace.file("recipes/crisp.yaml", CLEAN.replace("Toast", "Rusk").replace("makes:", "was: rusk\nmakes:"));
+    assert!(said(&workspace).is_empty());
+}
