@@ -6,6 +6,8 @@ mod groups;
 mod parts;
 mod ranges;
 mod telling;
+#[cfg(test)]
+mod tests;
 
 use parts::{Portions, Share, amounts, shares};
 use ranges::{Range, ranges};
