@@ -42,6 +42,10 @@ fn in_summary(facts: &Facts<'_>) -> Vec<Claim> {
     let Some(summary) = recipe.summary.as_deref() else { return Vec::new() };
     let (language, node) = (facts.kitchen.language(), recipe.root.key("summary"));
     let words = language.read(summary);
+    let says = [Sense::Percent, Sense::OfItsWeight, Sense::EqualWeights, Sense::TwiceAsMuch, Sense::HalfAsMuch];
+    if !summary.contains('%') && says.into_iter().all(|of| language.lexicon(of).find(&words).is_none()) {
+        return Vec::new();
+    }
     let mut found: Vec<Claim> = Vec::new();
     for (component, names) in facts.names.iter().enumerate() {
         let named = names.in_text(&words, language);

@@ -61,6 +61,12 @@ pub(super) fn settings(text: &str, words: &[Word], key: StepKey, oven: Oven, lan
     groups(text, language, is_apart).into_iter().map(setting).collect()
 }
 
+/// The settings of an ingredient line: `warmed to 38 °C`.
+pub(super) fn settings_of_line(text: &str, words: &[Word], language: &Language) -> Vec<Setting> {
+    let found = settings(text, words, StepKey::Heat, Oven::Off, language);
+    found.into_iter().filter(|setting| setting.to_use != Use::Difference).collect()
+}
+
 /// `by 20 °C`, `5 °C less`: how much hotter or colder, and no temperature.
 fn is_difference(text: &str, place: &Span, differences: &Differences) -> bool {
     let before = text[..place.start].trim_end_matches([' ', '(']).to_lowercase();

@@ -9,6 +9,8 @@ mod hazards;
 mod heat;
 mod kinds;
 mod naming;
+mod order;
+mod readings;
 mod said;
 mod schedule;
 mod share;
@@ -29,6 +31,8 @@ pub use hazards::{Found, Hazard, Severity};
 pub use heat::{Setting, Stated};
 pub use kinds::{Oddity, Slip};
 pub use naming::{Named, Names};
+pub use order::{Needs, TooEarly};
+pub use readings::{InLine, Reading};
 pub use said::{Said, StepKey};
 pub use schedule::{Task, schedule};
 pub use share::{Portion, Share};
@@ -55,6 +59,8 @@ pub struct Facts<'a> {
     unlisted: OnceLock<Vec<Unlisted>>,
     /// What each component is made of, as a formula; filled in when first asked for.
     formulas: OnceLock<Vec<Option<kinds::Formula>>>,
+    /// What is asked for each temperature; filled in when first asked for.
+    around: OnceLock<readings::Around>,
 }
 
 /// What is known of an ingredient line.
@@ -109,8 +115,8 @@ impl<'a> Facts<'a> {
         let lines: Vec<Vec<LineFacts<'a>>> = recipe.components.iter().map(lines).collect();
         let names: Vec<Names> = lines.iter().map(|lines| Names::own(lines, kitchen.language())).collect();
         let said = said::said(recipe, &names, kitchen.language());
-        let (unlisted, formulas) = (OnceLock::new(), OnceLock::new());
-        let mut facts = Self { recipe, kitchen, lines, names, said, taken: Vec::new(), unlisted, formulas };
+        let (unlisted, formulas, around) = (OnceLock::new(), OnceLock::new(), OnceLock::new());
+        let mut facts = Self { recipe, kitchen, lines, names, said, taken: Vec::new(), unlisted, formulas, around };
         facts.taken = (0..recipe.components.len()).map(|at| taking::taken(&facts, at)).collect();
         facts
     }
@@ -135,6 +141,16 @@ impl<'a> Facts<'a> {
         kinds::oddity(self, component)
     }
 
+    /// What a setting of a step may be of, and the readings that each may have, the surest first.
+    pub fn readings(&self, said: &Said<'_>, setting: &Setting, stated: &Stated) -> Vec<Reading> {
+        readings::readings(self, said, setting, stated)
+    }
+
+    /// The temperatures in ingredient lines.
+    pub fn in_lines(&self) -> Vec<InLine> {
+        readings::in_lines(self)
+    }
+
     /// How long it takes.
     pub fn times(&self) -> RecipeTimes {
         times::times(self)
@@ -148,6 +164,11 @@ impl<'a> Facts<'a> {
     /// What its steps put in that no component lists.
     pub fn unlisted(&self) -> &[Unlisted] {
         self.unlisted.get_or_init(|| unlisted::unlisted(self))
+    }
+
+    /// What its steps speak of before the step that brings it about.
+    pub fn too_early(&self) -> Vec<TooEarly> {
+        order::too_early(self)
     }
 
     /// Where a text names an earlier component, by all of its name, or by the head of it where nothing else is called
@@ -166,6 +187,10 @@ impl<'a> Facts<'a> {
     /// What its texts claim that some lines weigh against others.
     pub fn claims(&self) -> Vec<Claim> {
         claims::claims(self)
+    }
+
+    fn around(&self) -> &readings::Around {
+        self.around.get_or_init(|| readings::Around::of(self))
     }
 
     fn formulas(&self) -> &[Option<kinds::Formula>] {

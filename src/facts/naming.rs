@@ -55,7 +55,10 @@ impl Names {
         let names = |line: &LineFacts<'_>| {
             let of_egg = is_of_egg(line, language);
             let own = Name { words: words(&line.ingredient.line.name), of_egg };
-            let mut names = said_names(names_of_row(line), of_egg);
+            // Only what begins alike can be a shorter form.
+            let initial = |text: &str| text.chars().next().map(|first| first.to_ascii_lowercase());
+            let first = own.words.first().and_then(|word| initial(word));
+            let mut names = said_names(names_of_row(line).filter(|name| initial(name) == first), of_egg);
             names.retain(|name| name.words.len() < own.words.len() && own.words.starts_with(&name.words));
             names.insert(0, own);
             names

@@ -34,10 +34,10 @@ pub(super) fn unlisted(facts: &Facts<'_>) -> Vec<Unlisted> {
         return Vec::new();
     }
     let count = facts.recipe.components.len();
-    let anywhere = LazyCell::new(|| Listed::of(facts, 0..count));
+    let anywhere = LazyCell::new(|| Listed::of(facts, &(0..count).collect::<Vec<_>>()));
     let own: Vec<OnceCell<Listed<'_>>> = vec![OnceCell::new(); count];
     let is_listed = |row: &Row, said: &Said<'_>, words: &Range<usize>| {
-        let here = own[said.component].get_or_init(|| Listed::of(facts, reached(facts, said.component)));
+        let here = own[said.component].get_or_init(|| Listed::of(facts, &reached(facts, said.component)));
         // What only another component lists may be spoken of where its like is listed: the citrus juices, of limes.
         here.has(row, said, words.clone())
             || here.has_like(row, &said.words[words.end - 1].stem) && anywhere.has(row, said, words.clone())
@@ -115,8 +115,8 @@ fn name_at<'a>(facts: &Facts<'a>, said: &Said<'_>, at: usize) -> Option<(&'a Row
     let rows = facts.kitchen.pantry().rows();
     let of_family = || the.then(|| rows.iter().find(|row| row.family == words[at].stem)).flatten();
     let found = found.or_else(|| of_family().map(|row| (row, at..at + 1)))?;
-    let eaten = !found.0.is(Role::Water) && !MADE.contains(&found.0.family.as_str());
-    eaten.then_some(found)
+    let eaten = !found.0.is(Role::Water) || is_in_a_list(facts, said, &found.1) || is_mixed_with(said, at);
+    (eaten && !MADE.contains(&found.0.family.as_str())).then_some(found)
 }
 
 /// The word before another and mere adjectives in front of it: `the` of `the beaten egg`.
@@ -135,12 +135,18 @@ fn may_be_put_in(said: &Said<'_>, at: usize) -> bool {
     near || before().any(|before| said.tells_at(Sense::Adds, before))
 }
 
-/// Components whose lines a component may speak of: all, unless it has a list of its own that says what goes in.
-fn reached(facts: &Facts<'_>, component: usize) -> Range<usize> {
+/// Components whose lines a component may speak of: its own and those of what it takes up; all, where it has hardly a
+/// list of its own.
+fn reached(facts: &Facts<'_>, component: usize) -> Vec<usize> {
     let count = facts.recipe.components.len();
-    let takes_up = (0..count).any(|other| other != component && facts.uses(component, other));
-    let has_its_own = facts.lines[component].len() >= OWN_LIST && !takes_up;
-    if has_its_own { component..component + 1 } else { 0..count }
+    let mut all = vec![component];
+    let mut next = 0;
+    while let Some(later) = all.get(next).copied() {
+        next += 1;
+        let used: Vec<usize> = (0..count).filter(|other| facts.uses(later, *other) && !all.contains(other)).collect();
+        all.extend(used);
+    }
+    if facts.lines[component].len() >= OWN_LIST { all } else { (0..count).collect() }
 }
 
 /// What is listed, and every word by which it may be called.
@@ -154,8 +160,8 @@ struct Listed<'f> {
 
 impl<'f> Listed<'f> {
     /// What some components list.
-    fn of(facts: &'f Facts<'_>, components: Range<usize>) -> Self {
-        let lines = || facts.lines[components.clone()].iter().flatten();
+    fn of(facts: &'f Facts<'_>, components: &[usize]) -> Self {
+        let lines = || components.iter().flat_map(|component| &facts.lines[*component]);
         let rows: Vec<&Row> = lines().flat_map(LineFacts::rows).collect();
         let mut known = BTreeSet::new();
         for line in lines().map(|line| &line.ingredient.line) {
@@ -173,13 +179,16 @@ impl<'f> Listed<'f> {
         let made = facts.recipe.components.iter().map(|component| component.name.as_str());
         made.chain([facts.recipe.title.as_str()]).for_each(|name| known.extend(words(name)));
         let names = rows.iter().flat_map(|row| &row.names).map(|name| words(name));
-        let heads = names.flat_map(|name| [name.first().cloned(), name.last().cloned()]).flatten().collect();
+        // `salt` is no head of `salt butter`, `beurre` is one of `beurre salé`.
+        let first = facts.kitchen.language().is_head_first();
+        let heads = names.flat_map(|name| [name.first().filter(|_| first).cloned(), name.last().cloned()]);
+        let heads = heads.flatten().collect();
         Self { rows, known, heads }
     }
 
     /// Whether something of the same family is listed, or that goes by the same last word.
     fn has_like(&self, row: &Row, stem: &str) -> bool {
-        self.rows.iter().any(|other| other.family == row.family) || self.heads.contains(stem)
+        !row.is(Role::Water) && self.rows.iter().any(|other| other.family == row.family) || self.heads.contains(stem)
     }
 
     /// Whether words may name something that is listed: its row, a word of its name, or what its family is called.
@@ -194,7 +203,8 @@ impl<'f> Listed<'f> {
         let stem = &said.words[last].stem;
         let alone =
             words.len() == 1 && (self.rows.iter().any(|other| other.family == *stem) || self.heads.contains(stem));
-        self.rows.iter().any(|other| other.id == row.id) || spoken || alone
+        let same = |other: &&Row| other.id == row.id || other.is(Role::Water) && row.is(Role::Water);
+        self.rows.iter().any(same) || spoken || alone
     }
 }
 
@@ -209,7 +219,18 @@ fn is_made(facts: &Facts<'_>, said: &Said<'_>, words: &Range<usize>) -> bool {
     let makes_one = || facts.recipe.components.iter().any(called);
     let bought = said.tells_at(Sense::Bought, first) && !makes_one() && is_added(facts, said, words);
     let alone = words.len() == 1 || (first + 1..words.end).all(|at| is_droppable(&said.words[at].stem));
-    part_of || alone && said.tells_at(Sense::MadeThing, first) && !bought
+    let told = bought || is_told_with_lines(facts, said, words);
+    part_of || alone && said.tells_at(Sense::MadeThing, first) && !told
+}
+
+/// Whether what may be a made thing is told as lines are, before anything in the recipe can have made one: `boil the sugar
+/// with the water`.
+fn is_told_with_lines(facts: &Facts<'_>, said: &Said<'_>, name: &Range<usize>) -> bool {
+    let stem = &said.words[name.end - 1].stem;
+    let called = facts.recipe.components.iter().any(|component| words(&component.name).contains(stem));
+    let here = |other: &&Said<'_>| (other.component, other.step) < (said.component, said.step);
+    let earlier = facts.said.iter().filter(here).any(|other| other.words.iter().any(|word| word.stem == *stem));
+    (is_in_a_list(facts, said, name) || is_mixed_with(said, name.start)) && !called && !earlier
 }
 
 /// Whether a sentence puts in what some words name: a known thing behind an order to add, or on a list of what is taken.
@@ -225,25 +246,40 @@ fn is_put_in(facts: &Facts<'_>, said: &Said<'_>, name: Range<usize>) -> bool {
     }
     let together = matches!(words[name.start].before.as_str(), " " | "-");
     let the = together && said.tells_at(Sense::The, before_adjectives(said, name.start));
-    the || is_in_a_list(said, &name) || is_added(facts, said, &name)
+    the || is_in_a_list(facts, said, &name) || is_added(facts, said, &name)
 }
 
 /// Whether words go on a list of what is taken: `with the sugar, lemon juice and cinnamon`.
-fn is_in_a_list(said: &Said<'_>, name: &Range<usize>) -> bool {
+fn is_in_a_list(facts: &Facts<'_>, said: &Said<'_>, name: &Range<usize>) -> bool {
     const REACH: usize = 4;
     let words = &said.words;
     let at = name.start;
-    let joins = said.tells_at(Sense::And, at - 1) && words[at].before == " ";
+    let and = said.tells_at(Sense::And, at - 1) && words[at].before == " ";
+    let is_line = |place: usize| said.named[place].iter().any(|named| named.surely);
+    let item = at.checked_sub(if and { 2 } else { 1 }).filter(|place| words[*place].sentence == words[at].sentence);
+    let is_food = |place: usize| is_line(place) || facts.kitchen.pantry().find(&words[place].written).is_some();
+    let behind_line = item.is_some_and(is_line);
     let from = at.saturating_sub(REACH);
-    let listed = (from..at).any(|before| {
-        words[before].sentence == words[at].sentence && said.named[before].iter().any(|named| named.surely)
-    });
-    // `and season`, `and infuse` are orders: what is listed ends the clause.
-    let order = name.len() == 1 && [Sense::Mixes, Sense::ClauseVerb].into_iter().any(|of| said.tells_at(of, at));
+    let listed = (from..at).any(|before| words[before].sentence == words[at].sentence && is_line(before));
+    // `and season`, `and infuse` are orders, `the flour and salt` are things: what is listed ends the clause.
+    let verb = name.len() == 1 && [Sense::Mixes, Sense::ClauseVerb].into_iter().any(|of| said.tells_at(of, at));
     let next = words.get(name.end).filter(|next| next.sentence == words[at].sentence);
     let ends =
         next.is_none_or(|next| next.before.contains([',', ';', ')', ':']) || said.tells_at(Sense::ClauseEnd, name.end));
-    joins && listed && ends && !order
+    // `the cream, milk, salt and nutmeg` goes on.
+    let goes_on = next.is_some_and(|next| next.before.trim() == "," || said.tells_at(Sense::And, name.end));
+    let among = words[at].before.trim() == "," && item.is_some_and(is_food) && listed && goes_on;
+    and && listed && ends && (!verb || behind_line) || among && !verb
+}
+
+/// `the sugar with the water`: what a line of the component is mixed with.
+fn is_mixed_with(said: &Said<'_>, at: usize) -> bool {
+    let sentence = said.words[at].sentence;
+    let with = if said.tells_at(Sense::The, at - 1) { at.checked_sub(2) } else { at.checked_sub(1) };
+    let with = with.filter(|place| said.words[*place].sentence == sentence && said.tells_at(Sense::With, *place));
+    let line = |place: usize| said.named[place].iter().any(|named| named.surely);
+    with.and_then(|place| place.checked_sub(1))
+        .is_some_and(|place| said.words[place].sentence == sentence && line(place))
 }
 
 /// Whether an order to add stands before words, with nothing but what is added between: `add walnuts`, `stir in a little

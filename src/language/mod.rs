@@ -1,5 +1,6 @@
 //! WORDS: one file a language, with all that is read and said in it.
 
+mod changes;
 mod dictionary;
 mod groups;
 mod hazards;
@@ -19,6 +20,7 @@ use jiff::civil::Date;
 
 use crate::measure::{Duration, Unit};
 
+pub use changes::Change;
 pub use dictionary::{Dictionary, Reading};
 pub use groups::Group;
 pub use hazards::HazardWords;
@@ -70,7 +72,7 @@ impl Default for Language {
 }
 
 impl Language {
-    /// The language of a tag: `en-US`, `en-GB` or `fr`.
+    /// The language of a tag, as in [`Language::tags`].
     ///
     /// # Errors
     /// [`LanguageError::UnknownLanguage`] for any other.
@@ -319,6 +321,16 @@ impl Language {
     /// The words by which a step speaks of several ingredients at once.
     pub fn groups(&self) -> &[Group] {
         &self.telling().groups
+    }
+
+    /// States of a line, and the orders that bring it there.
+    pub fn states(&self) -> &[Change] {
+        &self.telling().states
+    }
+
+    /// Things that steps make, and the orders that make them.
+    pub fn makes(&self) -> &[Change] {
+        &self.telling().makes
     }
 
     /// A count, in words or digits: `two`, `24`.

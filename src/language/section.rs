@@ -4,6 +4,7 @@ use std::sync::LazyLock;
 use serde::Deserialize;
 use serde_json::Value;
 
+use super::changes::ChangeSection;
 use super::groups::GroupSection;
 use super::hazards::HazardSection;
 use super::plurals::Plurals;
@@ -98,6 +99,8 @@ pub(super) struct Section {
     pub(super) senses: BTreeMap<Sense, Vec<String>>,
     pub(super) hazards: BTreeMap<String, HazardSection>,
     pub(super) groups: Vec<GroupSection>,
+    pub(super) states: Vec<ChangeSection>,
+    pub(super) makes: Vec<ChangeSection>,
     pub(super) kinds: BTreeMap<String, String>,
     pub(super) says: BTreeMap<String, Message>,
 }

@@ -1,6 +1,7 @@
 use std::fmt;
 use std::sync::{Arc, OnceLock};
 
+use super::changes::Change;
 use super::groups::Group;
 use super::hazards::Hazards;
 use super::lexicon::{Lexicon, Phrasebook};
@@ -13,6 +14,8 @@ pub(super) struct Telling {
     /// By the places of the senses.
     pub(super) senses: Vec<Lexicon>,
     pub(super) groups: Vec<Group>,
+    pub(super) states: Vec<Change>,
+    pub(super) makes: Vec<Change>,
     pub(super) hazards: Hazards,
 }
 
@@ -21,17 +24,20 @@ impl Telling {
     pub(super) fn of(tag: &str) -> Self {
         let mut phrases = Phrasebook::default();
         let (mut senses, mut groups) = (vec![Lexicon::default(); Sense::ALL.len()], Vec::new());
+        let (mut states, mut makes) = (Vec::new(), Vec::new());
         let mut hazards = Hazards::new();
         for section in sections(tag).unwrap_or_default() {
             for (sense, words) in &section.senses {
                 phrases.add(&mut senses[*sense as usize], words);
             }
             groups.extend(section.groups.iter().map(|group| Group::of(group, &mut phrases)));
+            states.extend(section.states.iter().map(|change| Change::of(change, &mut phrases)));
+            makes.extend(section.makes.iter().map(|change| Change::of(change, &mut phrases)));
             for (name, words) in &section.hazards {
                 hazards.entry(name.clone()).or_default().add(words, &mut phrases);
             }
         }
-        Self { phrases, senses, groups, hazards }
+        Self { phrases, senses, groups, states, makes, hazards }
     }
 }
 

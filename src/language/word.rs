@@ -65,7 +65,7 @@ pub(super) fn split(text: &str) -> Vec<Word> {
             sentence += 1;
         }
         end = start + length;
-        let written = text[start..end].to_lowercase();
+        let written = lower(&text[start..end]);
         let plain = without_accents(written.trim_end_matches("'s").trim_end_matches("’s"));
         let (before, told) = (before.into(), Vec::new());
         words.push(Word { stem: singular(&plain), written, span: start..end, sentence, before, told });
@@ -74,10 +74,17 @@ pub(super) fn split(text: &str) -> Vec<Word> {
     words
 }
 
+/// In lower case; most words are plain ASCII, where that is far cheaper.
+fn lower(word: &str) -> String {
+    if word.is_ascii() { word.to_ascii_lowercase() } else { word.to_lowercase() }
+}
+
 /// How many bytes of a word are an elided article: `l’` of l’eau.
 fn elision(word: &str) -> usize {
-    let Some((before, behind)) = word.split_once(['\'', '’']) else { return 0 };
-    let article = matches!(before.to_lowercase().as_str(), "l" | "d" | "qu" | "n" | "s" | "j" | "m" | "t" | "c");
+    let Some((before, behind)) = word.split_once(['\'', '’']).filter(|(before, _)| before.len() <= 2) else {
+        return 0;
+    };
+    let article = matches!(lower(before).as_str(), "l" | "d" | "qu" | "n" | "s" | "j" | "m" | "t" | "c");
     // `'s` and `n't` end English words.
     if article && behind.chars().count() > 1 { word.len() - behind.len() } else { 0 }
 }

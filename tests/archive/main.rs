@@ -54,7 +54,7 @@ fn build_into(output: &Output, site: &Site, sheets: &[Sheet], memory: Memory) ->
     };
     let failed = |_: usize, fault: Finding| panic!("{fault:?}");
     let recipes = Recipes { pending: &pending, ready: &ready, failed: &failed };
-    build(&material, &recipes, (output, "archive"), memory)
+    build(&material, &recipes, (output, "archive"), memory).map(|(memory, _)| memory)
 }
 
 /// Every file of the archive of `sheets`.

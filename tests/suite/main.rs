@@ -20,6 +20,7 @@ mod proof;
 mod reading;
 mod readme;
 mod rules;
+mod scales;
 mod scores;
 mod settings;
 mod slips;

@@ -2,7 +2,7 @@
 //! rise.
 //!
 //! `tests/scores/steps.yaml` says for each step how much of each line it takes; `times.yaml` works out the hands-on, oven
-//! and waiting times of recipes and the shortest way through. The misses are printed:
+//! and waiting times of recipes and the shortest way through; `order.yaml` has steps in the wrong order. The misses are printed:
 //! `cargo test --test suite method -- --nocapture`.
 
 use std::collections::BTreeMap;
@@ -16,6 +16,8 @@ use levelcup::recipe::{LineReader, read};
 use levelcup::source::Source;
 use levelcup::workspace::Site;
 use serde::Deserialize;
+
+use super::scores::found_in;
 
 #[derive(Deserialize)]
 struct Steps {
@@ -123,4 +125,44 @@ fn times_are_told_rightly() {
     }
     eprintln!("{wrong} of {} recipes timed wrongly", cases.len());
     assert_eq!(wrong, WRONG_TIMES);
+}
+
+#[derive(Deserialize)]
+struct Ordered {
+    /// The words that stand too early.
+    early: Option<String>,
+    language: Option<String>,
+    /// Components before.
+    #[serde(default)]
+    others: Vec<serde_json::Value>,
+    ingredients: Vec<String>,
+    steps: Vec<String>,
+}
+
+/// Steps in the wrong order that are missed, and sound ones that are not; both may only fall.
+const WRONG_ORDERS: usize = 0;
+
+#[test]
+fn steps_in_the_wrong_order_are_found() {
+    let text = std::fs::read_to_string("tests/scores/order.yaml").unwrap();
+    let cases: Vec<Ordered> = serde_yaml::from_str(&text).unwrap();
+    let mut wrong = 0;
+    for case in &cases {
+        let own = serde_json::json!({
+            "name": "Own", "ingredients": case.ingredients, "steps": case.steps,
+            "uses": case.others.iter().map(|other| &other["name"]).collect::<Vec<_>>(),
+        });
+        let components: Vec<_> = case.others.iter().chain([&own]).collect();
+        let recipe = serde_json::json!({"title": "Quay test", "serves": 4, "components": components});
+        let found = found_in(&recipe.to_string(), case.language.as_deref().unwrap_or("en-US"));
+        let found: Vec<_> = found.iter().filter(|found| found.rule == "step-too-early").collect();
+        let told = |wanted: &String| found.len() == 1 && found[0].message.starts_with(&format!("`{wanted}`"));
+        if !case.early.as_ref().map_or(found.is_empty(), told) {
+            wrong += 1;
+            let found: Vec<_> = found.iter().map(|found| &found.message).collect();
+            eprintln!("{:?}: {:?}\n   {found:?}", case.early, case.steps);
+        }
+    }
+    eprintln!("{wrong} of {} orders judged wrongly", cases.len());
+    assert_eq!(wrong, WRONG_ORDERS);
 }

@@ -1,33 +1,40 @@
 //! Sound recipes with one slip made on purpose: which share of each kind of slip the proof finds; it may only rise.
 
-use super::scores::{found_in, language_of};
+use levelcup::source::Finding;
+
+use super::scales;
+use super::scores::{about_heat, found_in, language_of};
 
 /// The kinds of slip, and the least share of each that is found, in per cent.
-const RATES: [(&str, usize); 10] = [
-    ("salt x10", 91),
+const RATES: [(&str, usize); 12] = [
+    ("salt x10", 92),
     ("salt x3", 44),
     ("raiser x10", 83),
     ("yeast /10", 70),
     ("gelling x10", 100),
-    ("main x10", 87),
-    ("main /10", 67),
+    ("main x10", 90),
+    ("main /10", 68),
     ("oz for g", 73),
     ("swapped", 58),
-    ("deleted", 45),
+    ("deleted", 49),
+    ("C under F", 90),
+    ("F under C", 96),
 ];
 
 /// The same of the second set.
-const RATES_2: [(&str, usize); 10] = [
-    ("salt x10", 0),
-    ("salt x3", 0),
+const RATES_2: [(&str, usize); 12] = [
+    ("salt x10", 83),
+    ("salt x3", 38),
     ("raiser x10", 0),
-    ("yeast /10", 0),
+    ("yeast /10", 25),
     ("gelling x10", 0),
-    ("main x10", 0),
-    ("main /10", 0),
-    ("oz for g", 0),
-    ("swapped", 0),
-    ("deleted", 0),
+    ("main x10", 62),
+    ("main /10", 50),
+    ("oz for g", 50),
+    ("swapped", 21),
+    ("deleted", 49),
+    ("C under F", 91),
+    ("F under C", 100),
 ];
 
 /// An ingredient line of a file: its place, what stands before the number, the number and what stands behind it.
@@ -126,10 +133,14 @@ fn rates(folder: &str, least: &[(&str, usize)]) {
     for entry in entries.into_iter().map(Result::unwrap).filter(|entry| entry.file_type().is_file()) {
         let text: &'static str = Box::leak(std::fs::read_to_string(entry.path()).unwrap().into_boxed_str());
         let lines: Vec<&'static str> = text.lines().collect();
-        for (kind, slipped) in slips(&lines) {
+        let under = |kind, own, other| scales::slips(&lines, own, other).into_iter().map(move |text| (kind, text));
+        let scales = under("C under F", 'C', 'F').chain(under("F under C", 'F', 'C'));
+        for (kind, slipped) in slips(&lines).into_iter().chain(scales) {
             let at = least.iter().position(|(known, _)| *known == kind).unwrap();
             counts[at].0 += 1;
-            let caught = !found_in(&slipped, language_of(entry.path())).is_empty();
+            // A recipe in which something else is found would count for every slip of a scale.
+            let told = |found: &Finding| !kind.contains("under") || about_heat(found);
+            let caught = found_in(&slipped, language_of(entry.path())).iter().any(told);
             counts[at].1 += usize::from(caught);
             if !caught && std::env::var("MISSED").is_ok_and(|wanted| kind.starts_with(&wanted)) {
                 let changed = slipped.lines().zip(&lines).find(|(one, other)| one != *other);

@@ -18,6 +18,9 @@ const MILK_FROM: f64 = 72.0;
 /// Pork and game are safe from here at the core, in °C. Source: FSIS, 145 °F; game 160 °F.
 const PORK_FROM: f64 = 62.0;
 
+/// Wild game is done from here on, in °C. Source: Health Canada, safe internal temperatures, 160 °F.
+const GAME_FROM: f64 = 71.0;
+
 /// Meat that stands for so long is cured or dried, in seconds. Common practice.
 const HUNG: u64 = 86_400;
 
@@ -80,7 +83,8 @@ pub(super) fn pork_game(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
         .iter()
         .filter(|line| !dish.has(&line.words, Sense::CookedAlready))
         .find(|line| pork(line) || game(line))?;
-    let low = cores(dish, line.component).any(|core| core < PORK_FROM && core > 40.0);
+    let from = if game(&line) { GAME_FROM } else { PORK_FROM };
+    let low = cores(dish, line.component).any(|core| core < from && core > 40.0);
     let raw = dish.steps.iter().all(|step| {
         !dish.has(&step.words, Sense::OvenCooks)
             && !dish.has(&step.words, Sense::PanCooks)

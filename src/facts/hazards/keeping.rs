@@ -16,11 +16,15 @@ const FERMENTS: u64 = 3 * 86_400;
 const RICE_OUT: u64 = 3600;
 
 pub(super) fn bottle_pressure(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
+    // What ferments in salt makes gas as a drink does.
+    let ferments = || days_in_salt(dish).is_some() || ferment_salt(dish, Hazard::FermentSalt).is_some();
     let told = dish
         .steps_telling(hazard)
         .next()
-        .or_else(|| dish.title_tells(hazard).then(|| dish.step_with(Sense::Bottles)).flatten())?;
-    let closed = dish.steps.iter().find(|step| dish.has(&step.words, Sense::Bottles))?;
+        .or_else(|| dish.title_tells(hazard).then(|| dish.step_with(Sense::Bottles)).flatten())
+        .or_else(|| dish.step_with(Sense::TightLid).filter(|_| ferments()))?;
+    let closes = |step: &&DishStep<'_>| dish.has(&step.words, Sense::Bottles) || dish.has(&step.words, Sense::TightLid);
+    let closed = dish.steps.iter().find(closes)?;
     // A cloth over the bucket lets out what forms before bottling.
     let loose = dish.steps.iter().any(|step| step.place() >= closed.place() && dish.has(&step.words, Sense::LooseLid));
     let boiled = dish.steps.iter().any(|step| step.step > told.step && dish.has(&step.words, Sense::Pasteurized));
@@ -184,9 +188,12 @@ pub(super) fn chilling_time(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let animal = dish.lines.iter().any(is_animal);
     // Sugar keeps caramels, fudge and the like.
     let sweets = super::burns::hot_sugar(dish, Hazard::HotSugar).is_some() && !animal;
-    let found = dish.steps_telling(hazard).next().or_else(|| dish.steps.iter().find(out));
+    let told = dish.steps_telling(hazard).next();
+    // Beans may soak outside, but not stand there when they are cooked.
+    let cooked = told.is_some() && dish.lines.iter().any(|line| line.family() == "pulse");
+    let found = told.or_else(|| dish.steps.iter().find(out));
     let found = found.filter(|step| animal || !is_dry(dish, step.component));
-    found.filter(|_| is_perishable(dish) && !sweets && (!fermented || animal)).map(Told::at)
+    found.filter(|_| (is_perishable(dish) || cooked) && !sweets && (!fermented || animal)).map(Told::at)
 }
 
 /// Meringues, biscuits and what a step dries: nothing grows in them.

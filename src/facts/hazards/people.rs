@@ -100,8 +100,13 @@ pub(super) fn gelatine_diet(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
 }
 
 pub(super) fn alcohol_faith(dish: &Dish<'_>, _: Hazard) -> Option<Told> {
-    let told = super::keeping::alcohol_stays(dish, Hazard::AlcoholStays)?;
-    dish.has(&dish.titled, Sense::Faith).then_some(told)
+    if !dish.has(&dish.titled, Sense::Faith) {
+        return None;
+    }
+    // An extract is made with alcohol, however little goes in.
+    let extract = || dish.lines.iter().find(|line| line.facts.rows().any(|row| row.alcohol.is_some_and(|by| by > 0.0)));
+    let stays = super::keeping::alcohol_stays(dish, Hazard::AlcoholStays);
+    stays.or_else(|| extract().map(|line| Told::by(dish, line)))
 }
 
 /// Milligrams of caffeine in a gram of what a line holds. From memory, near the figures of EFSA 2015.

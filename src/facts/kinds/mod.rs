@@ -3,6 +3,7 @@
 //! Sources: `shares.tsv` and `telling.tsv`, mostly common practice; a row says where it is not.
 
 mod groups;
+mod ovens;
 mod parts;
 mod ranges;
 mod telling;
@@ -11,6 +12,8 @@ mod tests;
 
 use parts::{Portions, Share, amounts, shares};
 use ranges::{Range, ranges};
+
+pub(super) use ovens::Oven;
 
 use super::{Facts, StepKey};
 use crate::language::Sense;
@@ -86,6 +89,24 @@ pub(super) fn oddity(facts: &Facts<'_>, component: usize) -> Option<Oddity> {
         }
     }
     nearest.map(|(_, oddity)| oddity)
+}
+
+/// The kinds that a component may be of; none where nothing tells it.
+pub(super) fn told(facts: &Facts<'_>, component: usize) -> Vec<&'static str> {
+    let Some(Some(Formula { titled, shares, servings })) = facts.formulas().get(component) else {
+        let (name, title) = names(facts, component, is_the_dish(facts, component));
+        return telling::named(name, title);
+    };
+    let (name, title) = names(facts, component, *titled);
+    let own = amounts(shares, *servings, |at| shares[at].grams);
+    let mut kinds = telling::kinds(name, title, || steps(facts, component, *titled), shares, &own);
+    kinds.retain(|kind| *kind != ranges::ANY_DISH);
+    kinds
+}
+
+/// The usual oven of a kind for so many minutes.
+pub(super) fn oven(kind: &str, minutes: Option<u64>) -> Option<Oven> {
+    ovens::oven(kind, minutes)
 }
 
 /// The kind that a component is taken for, and the one part that it lacks though no such thing is without it.

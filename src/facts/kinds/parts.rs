@@ -229,8 +229,7 @@ impl Rule {
             Some(Is::Role(role)) => row.is(role),
             Some(Is::Moist) => row.nutrients.as_ref().and_then(|of| of.water).is_some_and(|water| water > DRIED),
         };
-        is && (self.has.is_empty() || self.has.iter().any(|word| has(&word)))
-            && !self.has_not.iter().any(|word| has(&word))
+        is && (self.has.is_empty() || self.has.iter().any(&has)) && !self.has_not.iter().any(has)
     }
 }
 

@@ -162,8 +162,9 @@ pub(super) fn kinds(
     }
     let steps = std::cell::LazyCell::new(|| plain(&steps(), false));
     let possible = |kinds: Vec<&'static Kind>, strict: bool| -> Vec<&'static str> {
-        let fit =
-            |kind: &&'static Kind| is_possible(kind, amounts, || steps.as_slice()) && (!strict || knows(kind, shares));
+        let fit = |kind: &&'static Kind| {
+            is_possible(kind, amounts, || steps.as_slice()) && (!strict || knows(kind, shares, true))
+        };
         kinds.into_iter().filter(fit).map(|kind| kind.name).collect()
     };
     let mut told = told(name, title, possible);
@@ -171,6 +172,13 @@ pub(super) fn kinds(
         told.push(ANY_DISH);
     }
     told
+}
+
+/// The kinds that the words alone tell, for what cannot be weighed.
+pub(super) fn named(name: &str, title: &str) -> Vec<&'static str> {
+    let of_name = by_own_words(name);
+    let kinds = if of_name.is_empty() { by_own_words(title) } else { of_name };
+    kinds.into_iter().map(|kind| kind.name).collect()
 }
 
 /// The kinds that the words tell and the parts allow, by the component's name before the dish's.
@@ -282,7 +290,7 @@ pub(super) fn lacking(
         return None;
     }
     let steps = plain(&steps(), false);
-    let fits = |kind: &&&'static Kind| has_nothing_else(kind, amounts, || &steps) && knows(kind, shares);
+    let fits = |kind: &&&'static Kind| has_nothing_else(kind, amounts, || &steps) && knows(kind, shares, false);
     let mut found: Option<(&'static str, &'static str)> = None;
     let words = [plain(name, false), plain(title, false)];
     // What only shares a word may still be what it is, and then lacks nothing.
@@ -321,12 +329,15 @@ fn lacks(own: &[Range], amounts: &Amounts) -> Vec<&'static str> {
     lacks
 }
 
-/// Whether a kind has a range for every part that is there.
-fn knows(kind: &Kind, shares: &[Share]) -> bool {
+/// Whether a kind has a range for every part that is there; `of_plates`, also one that bounds any plate.
+fn knows(kind: &Kind, shares: &[Share], of_plates: bool) -> bool {
     let own = ranges(kind.name);
     shares.iter().all(|share| {
         let known = |name: &'static str| name == share.part || groups::covers(name, share.part);
         matches!(share.part, "other" | "pasta")
-            || own.iter().filter(|range| range.is_a_share()).any(|range| known(range.part) || known(range.base))
+            || own
+                .iter()
+                .filter(|range| range.is_a_share() && (of_plates || range.base != "plate"))
+                .any(|range| known(range.part) || known(range.base))
     })
 }

@@ -15,7 +15,7 @@ use crate::proof::Context;
 use crate::source::Finding;
 
 /// The end of the hottest household dial, 550 °F.
-const HOTTEST_CELSIUS: i64 = 290;
+pub(super) const HOTTEST_CELSIUS: i64 = 290;
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let named = |said: &Said<'_>| said.tells(Sense::HotOven) && said.tells(Sense::OvenOfFire);

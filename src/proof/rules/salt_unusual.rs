@@ -22,7 +22,7 @@ const OF_FLOUR: (f64, f64) = (0.4, 3.5);
 const OF_ALL: f64 = 2.4;
 
 /// The most of what is sweet, in per cent, and how much of it is sugar.
-const OF_SWEET: f64 = 1.0;
+const OF_SWEET: f64 = 0.9;
 const SWEET: f64 = 12.0;
 
 /// The most of vegetables and fruit that lie in salt, in per cent.
