@@ -12,7 +12,7 @@ use super::memory::{Memory, Remembered};
 use super::page::Page;
 use super::press::Press;
 use super::{
-    ArchiveError, FOLDERS, Material, contents, corrections, feed, home, indexes, look, moved, picture, recipe, search,
+    ArchiveError, Material, contents, corrections, feed, folders, home, indexes, look, moved, picture, recipe, search,
     site_map, writing,
 };
 use crate::output::Output;
@@ -175,7 +175,8 @@ impl Making<'_> {
     }
 
     fn is_reserved(&self, slug: &str) -> bool {
-        FOLDERS.contains(&slug) || self.material.writings.iter().any(|writing| writing.slug == slug)
+        folders::reserved().any(|folder| folder == slug)
+            || self.material.writings.iter().any(|writing| writing.slug == slug)
     }
 
     /// Puts the prints of a photograph while it is at hand.

@@ -1,6 +1,7 @@
 use serde::Serialize;
 use tera::Context;
 
+use super::folders::{FOLDERS, Folder};
 use super::page::Page;
 use super::{ArchiveError, Material, writing};
 use crate::render::Environment;
@@ -20,6 +21,7 @@ pub(super) struct Framer<'a> {
 /// What the frame links to. The same whatever the recipes are, so that one recipe never changes another's page.
 #[derive(Serialize)]
 struct Menu {
+    pages: Vec<MenuItem>,
     writings: Vec<MenuItem>,
     feed: bool,
 }
@@ -36,8 +38,7 @@ struct MenuItem {
 pub(super) struct Head<'a> {
     pub(super) title: &'a str,
     pub(super) description: &'a str,
-    /// Which entry of the menu is current: `home`, `all`, `ingredients`, `tags`, `corrections`, `search`, or a
-    /// writing's slug.
+    /// Which entry of the menu is current: `home`, the name of a folder, or a writing's slug.
     pub(super) here: &'a str,
     /// `website` or `article`, as Open Graph has it.
     pub(super) kind: &'static str,
@@ -45,12 +46,16 @@ pub(super) struct Head<'a> {
 
 impl<'a> Framer<'a> {
     pub(super) fn new(material: &Material<'a>) -> Self {
-        let item = |writing: &super::Writing| MenuItem {
-            slug: writing.slug.clone(),
-            href: folder_address(&writing.slug),
-            title: writing::title(writing),
+        let item = |slug: &str, folder: &str, title: String| MenuItem {
+            slug: slug.into(),
+            href: folder_address(folder),
+            title,
         };
+        let say = |key: &str| material.environment.language().say(key, &[]);
+        let page = |of: &Folder| Some(item(if of.name.is_empty() { "home" } else { of.name }, of.name, say(of.menu?)));
+        let item = |writing: &super::Writing| item(&writing.slug, &writing.slug, writing::title(writing));
         let menu = Menu {
+            pages: FOLDERS.iter().filter_map(page).collect(),
             writings: material.writings.iter().map(item).collect(),
             feed: is_linkable(material.site.url.trim()),
         };

@@ -18,6 +18,7 @@ mod dates;
 mod entry;
 mod error;
 mod feed;
+mod folders;
 mod frame;
 mod home;
 mod indexes;
@@ -45,6 +46,7 @@ pub use build::{Pending, Ready, Recipes, build};
 pub use change::Change;
 pub use check::{Broken, Checked, check};
 pub use error::ArchiveError;
+pub use folders::reserved;
 pub use frame::root_path;
 pub use memory::Memory;
 
@@ -64,10 +66,6 @@ pub struct Material<'a> {
     /// The photographs.
     pub photos: &'a Photos,
 }
-
-/// Folders of the archive that are no recipe's.
-pub const FOLDERS: [&str; 9] =
-    ["all", "cards", "components", "corrections", "ingredients", "photos", "search", "tags", "years"];
 
 /// A page in Markdown by the publisher: about, contact, privacy.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -2,6 +2,7 @@ use serde::Serialize;
 use tera::Context;
 
 use super::Writing;
+use super::folders::{Changed, FOLDERS};
 use super::frame::{Framer, folder_address};
 use super::listing::{Listing, Shelf};
 use super::page::Page;
@@ -59,8 +60,15 @@ fn places(listing: &Listing<'_>, writings: &[Writing]) -> Vec<MapPlace> {
         indexes.filter_map(|index| listing.newest[index].updated.as_deref()).max().map(str::to_owned)
     };
     let everything = newest(&mut (0..listing.newest.len()));
-    let folder = |address: &str| MapPlace { address: address.into(), changed: everything.clone() };
-    let mut places: Vec<MapPlace> = ["", "all/", "ingredients/", "components/", "search/", "tags/"].map(folder).into();
+    let corrected = listing.newest.iter().flat_map(|entry| &entry.corrections).map(|correction| &correction.on).max();
+    let folders = FOLDERS.iter().filter_map(|folder| {
+        let changed = match folder.map? {
+            Changed::WithRecipes => everything.clone(),
+            Changed::WithCorrections => corrected.cloned(),
+        };
+        Some(MapPlace { address: folder_address(folder.name), changed })
+    });
+    let mut places: Vec<MapPlace> = folders.collect();
     places.extend(
         listing.newest.iter().map(|entry| MapPlace { address: entry.address(), changed: entry.updated.clone() }),
     );
@@ -71,8 +79,6 @@ fn places(listing: &Listing<'_>, writings: &[Writing]) -> Vec<MapPlace> {
     for shelves in [&listing.tags, &listing.ingredients, &listing.components, &listing.years] {
         places.extend(shelves.iter().map(of_shelf));
     }
-    let corrected = listing.newest.iter().flat_map(|entry| &entry.corrections).map(|correction| &correction.on).max();
-    places.push(MapPlace { address: "corrections/".into(), changed: corrected.cloned() });
     places.extend(writings.iter().map(|writing| MapPlace { address: folder_address(&writing.slug), changed: None }));
     places
 }

@@ -163,8 +163,9 @@ impl Desk {
         files.into_par_iter().map(|file| self.read(&file, self.workspace.text(&file))).collect()
     }
 
-    /// Adds the pages that are no recipes; a folder of them that cannot be read is told when the archive is made.
+    /// Adds the pages that are no recipes, the program's own too; a folder of them that cannot be read is told when the archive is made.
     pub(super) fn add_pages(&self, archive: &mut Archive) {
+        archive.reserve(crate::archive::reserved());
         for page in self.workspace.pages().unwrap_or_default() {
             archive.add_page(&page.file_stem().unwrap_or_default().to_string_lossy());
         }

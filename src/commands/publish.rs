@@ -6,7 +6,7 @@ use clap::Args;
 use super::desk::{Desk, Proofed, show};
 use super::edition::{self, Built, Found, More};
 use super::ledger::album;
-use super::outputs::{Making, ROWS};
+use super::outputs::{Making, ROWS, named};
 use super::screen::stderr;
 use super::settings::Settings;
 use super::writing::{self, Target};
@@ -17,16 +17,25 @@ use crate::typeset::CardSize;
 
 /// Proof every recipe, then make everything that goes out
 ///
-/// Descriptions, posts, cards and the archive. Nothing is written from a recipe with an error; what an earlier run
-/// made of it stays. Bench cards and sheets of earlier runs go, since they may be out of date: make them afterwards.
+/// All outputs and the archive.
 #[derive(Debug, Args)]
-#[command(after_help = "Examples:\n  levelcup publish\n  levelcup publish --size letter --out public")]
+#[command(long_about = about(), after_help = "Examples:\n  levelcup publish\n  levelcup publish --size letter --out public")]
 pub(super) struct Publish {
     /// Size of the cards
     #[arg(long, default_value = "a5", value_name = "SIZE", help = format!("Size of the cards: {}", CardSize::names()))]
     size: CardSize,
     #[command(flatten)]
     target: Target,
+}
+
+/// The help, which names every output.
+fn about() -> String {
+    format!(
+        "Proof every recipe, then make everything that goes out\n\nThat is {} and the archive. Nothing is written from a \
+         recipe with an error; what an earlier run made of it stays. Bench cards and sheets of earlier runs go, since they \
+         may be out of date: make them afterwards",
+        named()
+    )
 }
 
 pub(super) fn run(command: &Publish, settings: &Settings) -> Result<Outcome, CommandError> {
@@ -65,7 +74,7 @@ fn lead(folder: &Path, found: &[Found]) -> Result<(), CommandError> {
     writeln!(err, "{count} {}{held}", if count == 1 { "recipe is out" } else { "recipes are out" })?;
     let folder = writing::shown(folder).display();
     writeln!(err, "  {folder}/archive/index.html  the site: open it first")?;
-    for row in &ROWS {
+    for row in ROWS {
         writeln!(err, "  {folder}/{:<19} {}", format!("{}/", row.folder), row.holds)?;
     }
     Ok(())
@@ -74,7 +83,7 @@ fn lead(folder: &Path, found: &[Found]) -> Result<(), CommandError> {
 /// What goes out of a recipe beside its page, and what was found on the way.
 fn files(of: &Making<'_>) -> Result<writing::Made, CommandError> {
     let (mut files, mut found) = (Vec::new(), Vec::new());
-    for row in &ROWS {
+    for row in ROWS {
         let (made, findings) = (row.make)(of)?;
         found.extend(findings);
         if row.in_archive {

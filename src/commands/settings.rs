@@ -19,8 +19,15 @@ pub(super) struct Settings {
     /// The cup: customary, label, metric, uk, australian or imperial
     #[arg(long, global = true, value_name = "CUP", help_heading = "Settings, for this run", value_parser = cups)]
     cups: Option<Cups>,
-    /// The language of units: en-US, en-GB or fr
-    #[arg(long, global = true, value_name = "TAG", help_heading = "Settings, for this run", value_parser = language)]
+    /// The language of units
+    #[arg(
+        long,
+        global = true,
+        value_name = "TAG",
+        help_heading = "Settings, for this run",
+        value_parser = language,
+        help = format!("The language of units: {}", Language::tags().collect::<Vec<_>>().join(", "))
+    )]
     language: Option<String>,
     /// The egg: region and size, such as "EU medium"
     #[arg(long, global = true, value_name = "EGG", help_heading = "Settings, for this run", value_parser = egg)]

@@ -72,7 +72,7 @@ impl Default for Language {
 }
 
 impl Language {
-    /// The language of a tag: `en-US`, `en-GB` or `fr`.
+    /// The language of a tag, as in [`Language::tags`].
     ///
     /// # Errors
     /// [`LanguageError::UnknownLanguage`] for any other.

@@ -2,6 +2,7 @@ use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
 use serde::Deserialize;
+use serde_json::Value;
 
 use super::changes::ChangeSection;
 use super::groups::GroupSection;
@@ -12,10 +13,31 @@ use super::sense::Sense;
 use crate::measure::Unit;
 
 /// Every language as JSON, made of the files beside this one when the program is built.
-const DATA: &str = include_str!(concat!(env!("OUT_DIR"), "/languages.json"));
+pub(super) const DATA: &str = include_str!(concat!(env!("OUT_DIR"), "/languages.json"));
 
 static ALL: LazyLock<BTreeMap<String, Section>> =
-    LazyLock::new(|| serde_json::from_str(DATA).expect("the embedded languages are well formed"));
+    LazyLock::new(|| serde_json::from_str(DATA).unwrap_or_else(|error| panic!("{}", fault(DATA, &error.to_string()))));
+
+/// Where the text of all languages is wrong: file, key and what is wrong of it; `otherwise` where nothing tells.
+///
+/// Serde would tell a column of the joined text. No key needs another, so each is read alone.
+fn fault(data: &str, otherwise: &str) -> String {
+    let all: BTreeMap<String, Value> = serde_json::from_str(data).unwrap_or_default();
+    let found = all.iter().find_map(|(tag, section)| Some((tag, key_at_fault(section, &|section| section)?)));
+    found.map_or(otherwise.to_string(), |(tag, (key, error))| format!("src/language/{tag}.yaml: `{key}`: {error}"))
+}
+
+/// The key that is wrong alone, and the innermost; `around` puts back what stands around a value.
+fn key_at_fault(value: &Value, around: &dyn Fn(Value) -> Value) -> Option<(String, String)> {
+    let error = serde_json::from_value::<Section>(around(value.clone())).err()?;
+    let inner = value.as_object()?.iter().find_map(|(key, value)| {
+        let alone = |value: Value| around(Value::Object([(key.clone(), value)].into_iter().collect()));
+        let error = serde_json::from_value::<Section>(alone(value.clone())).err()?.to_string();
+        let (inner, error) = key_at_fault(value, &alone).unwrap_or_else(|| (String::new(), error));
+        Some((if inner.is_empty() { key.clone() } else { format!("{key}.{inner}") }, error))
+    });
+    inner.or_else(|| Some((String::new(), error.to_string())))
+}
 
 /// A language that cannot be had.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -233,4 +255,25 @@ pub(super) fn sections(language: &str) -> Result<Vec<&'static Section>, Language
 /// The words of all languages whose stem no ending tells.
 pub(super) fn stems() -> impl Iterator<Item = (&'static str, &'static str)> {
     ALL.values().flat_map(|section| &section.stems).map(|(word, stem)| (word.as_str(), stem.as_str()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::fault;
+
+    #[test]
+    fn what_is_wrong_of_a_file_is_told_by_its_key() {
+        let case = |data: &str, wanted: &str| {
+            let said = fault(data, "line 1, column 8163");
+            assert!(said.starts_with(wanted), "{said}");
+        };
+        case(r#"{"fr": {"days": ["jour"]}}"#, "src/language/fr.yaml: `days`: invalid length 1");
+        case(r#"{"de": {"hazards": {"lye": {"say": 3}}}}"#, "src/language/de.yaml: `hazards.lye.say`: invalid type");
+        case(r#"{"de": {"show": {"gramm": ["g"]}}}"#, "src/language/de.yaml: `show.gramm`: unknown variant");
+        case(r#"{"de": {"word": "g"}}"#, "src/language/de.yaml: `word`: unknown field");
+        case(
+            r#"{"de": {"line": {"parts": ["Saft"], "form": []}}}"#,
+            "src/language/de.yaml: `line.form`: unknown field",
+        );
+    }
 }

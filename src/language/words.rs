@@ -24,7 +24,7 @@ pub struct Words {
 }
 
 impl Words {
-    /// The words of `en-US`, `en-GB` or `fr`.
+    /// The words of a language of [`super::Language::tags`].
     ///
     /// # Errors
     /// [`LanguageError::UnknownLanguage`] for any other.

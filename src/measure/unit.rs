@@ -2,65 +2,6 @@ use num_rational::Ratio;
 
 use super::Standard;
 
-/// A unit that an amount can be stated in.
-#[derive(
-    Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, serde::Serialize, serde::Deserialize, schemars::JsonSchema,
-)]
-#[serde(rename_all = "snake_case")]
-#[allow(missing_docs, reason = "each name is the unit")]
-pub enum Unit {
-    G,
-    Kg,
-    Mg,
-    Oz,
-    Lb,
-    Ml,
-    Cl,
-    Dl,
-    L,
-    FlOz,
-    Pint,
-    Quart,
-    Gallon,
-    Cup,
-    Tbsp,
-    Tsp,
-    Pinch,
-    Dash,
-    Drop,
-    Piece,
-    Sheet,
-    Stick,
-    Clove,
-    Sprig,
-    Bunch,
-    Can,
-    Packet,
-    Slice,
-    Leaf,
-    Pod,
-    Head,
-    Stalk,
-    Ear,
-    Jar,
-    Bottle,
-    Box,
-    Bag,
-    Tub,
-    Bar,
-    Block,
-    Handful,
-    Knob,
-    Splash,
-    Drizzle,
-    Squeeze,
-    Small,
-    Medium,
-    Large,
-    ExtraLarge,
-    Jumbo,
-}
-
 /// What a unit measures.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Dimension {
@@ -72,62 +13,153 @@ pub enum Dimension {
     Count,
 }
 
-impl Unit {
-    /// Every unit, in the order of the declaration.
-    pub const ALL: [Unit; 50] = {
-        use Unit::*;
-        [
-            G, Kg, Mg, Oz, Lb, Ml, Cl, Dl, L, FlOz, Pint, Quart, Gallon, Cup, Tbsp, Tsp, Pinch, Dash, Drop, Piece,
-            Sheet, Stick, Clove, Sprig, Bunch, Can, Packet, Slice, Leaf, Pod, Head, Stalk, Ear, Jar, Bottle, Box, Bag,
-            Tub, Bar, Block, Handful, Knob, Splash, Drizzle, Squeeze, Small, Medium, Large, ExtraLarge, Jumbo,
-        ]
+/// How much a unit is.
+#[derive(Clone, Copy)]
+enum Size {
+    /// Nanograms.
+    Weight(i64),
+    /// Millilitres, by the cup standard.
+    Volume(fn(Standard) -> Ratio<i64>),
+    /// As much as there is in one.
+    Count,
+}
+
+/// What else is asked of a unit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Trait {
+    /// It belongs to the metric system.
+    Metric,
+    /// It is filled level by hand.
+    Household,
+    /// Fingers measure it.
+    Pinched,
+    /// A maker fills it.
+    Container,
+    /// Nobody measures it.
+    Vague,
+    /// It is the size of a thing, and no word for an amount.
+    OfThings,
+    /// It is one thing on this side of the Atlantic and another on that.
+    Transatlantic,
+    /// So much of a powder is filled into it that the hand tells.
+    Scooped,
+    /// One weighs what has grown, or was cut.
+    Grown,
+    /// A part of one is an amount.
+    Divided,
+}
+
+/// Declares the units: name in machine output and data files, how much it is, what else is asked of it.
+macro_rules! units {
+    ($($unit:ident = $name:literal, $size:expr, [$($trait:ident),*];)*) => {
+        /// A unit that an amount can be stated in.
+        #[derive(
+            Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, serde::Serialize, serde::Deserialize,
+            schemars::JsonSchema,
+        )]
+        #[serde(rename_all = "snake_case")]
+        #[allow(missing_docs, reason = "each name is the unit")]
+        pub enum Unit {
+            $(#[serde(rename = $name)] $unit,)*
+        }
+
+        impl Unit {
+            /// Every unit, in the order of the table.
+            pub const ALL: &[Unit] = &[$(Unit::$unit,)*];
+
+            /// Its name in machine output: `g`, `fl_oz`, `extra_large`.
+            pub fn name(self) -> &'static str {
+                match self {
+                    $(Unit::$unit => $name,)*
+                }
+            }
+
+            fn size(self) -> Size {
+                use Size::*;
+                match self {
+                    $(Unit::$unit => $size,)*
+                }
+            }
+
+            fn has(self, asked: Trait) -> bool {
+                let traits: &[Trait] = match self {
+                    $(Unit::$unit => &[$(Trait::$trait),*],)*
+                };
+                traits.contains(&asked)
+            }
+        }
     };
+}
 
-    /// Whether fingers measure it, and weigh nothing that matters to a whole: a pinch, a dash, a drop.
-    pub fn is_pinched(self) -> bool {
-        matches!(self, Unit::Pinch | Unit::Dash | Unit::Drop)
-    }
+// Sources of weights: international avoirdupois pound of 1959, 453.59237 g; ounce a sixteenth.
+// Of volumes: see the standard.
+units! {
+    G = "g", Weight(1_000_000_000), [Metric];
+    Kg = "kg", Weight(1_000_000_000_000), [Metric];
+    Mg = "mg", Weight(1_000_000), [Metric];
+    Oz = "oz", Weight(28_349_523_125), [];
+    Lb = "lb", Weight(453_592_370_000), [];
+    Ml = "ml", Volume(|_| Ratio::ONE), [Metric];
+    Cl = "cl", Volume(|_| Ratio::from_integer(10)), [Metric];
+    Dl = "dl", Volume(|_| Ratio::from_integer(100)), [Metric, Scooped];
+    L = "l", Volume(|_| Ratio::from_integer(1000)), [Metric];
+    FlOz = "fl_oz", Volume(Standard::fluid_ounce), [Transatlantic];
+    Pint = "pint", Volume(Standard::pint), [Transatlantic, Scooped];
+    Quart = "quart", Volume(|standard| standard.pint() * 2), [Transatlantic, Scooped];
+    Gallon = "gallon", Volume(|standard| standard.pint() * 8), [Transatlantic];
+    Cup = "cup", Volume(|standard| standard.tick() * i64::from(standard.cup_ticks())), [Household, Scooped];
+    Tbsp = "tbsp", Volume(|standard| standard.tick() * i64::from(standard.tbsp_ticks())), [Household];
+    Tsp = "tsp", Volume(|standard| standard.tick() * 24), [Household];
+    Pinch = "pinch", Count, [Pinched, Divided];
+    Dash = "dash", Count, [Pinched, Divided];
+    Drop = "drop", Count, [Pinched, Divided];
+    Piece = "piece", Count, [Grown];
+    Sheet = "sheet", Count, [];
+    Stick = "stick", Count, [Divided];
+    Clove = "clove", Count, [];
+    Sprig = "sprig", Count, [Grown];
+    Bunch = "bunch", Count, [Grown, Divided];
+    Can = "can", Count, [Container, Divided];
+    Packet = "packet", Count, [Container, Divided];
+    Slice = "slice", Count, [];
+    Leaf = "leaf", Count, [];
+    Pod = "pod", Count, [];
+    Head = "head", Count, [Grown];
+    Stalk = "stalk", Count, [Grown];
+    Ear = "ear", Count, [];
+    Jar = "jar", Count, [Container];
+    Bottle = "bottle", Count, [Container];
+    Box = "box", Count, [Container];
+    Bag = "bag", Count, [Container];
+    Tub = "tub", Count, [Container];
+    Bar = "bar", Count, [Container];
+    Block = "block", Count, [Container];
+    Handful = "handful", Count, [Vague];
+    Knob = "knob", Count, [Vague];
+    Splash = "splash", Count, [Vague];
+    Drizzle = "drizzle", Count, [Vague];
+    Squeeze = "squeeze", Count, [Vague];
+    Small = "small", Count, [OfThings];
+    Medium = "medium", Count, [OfThings];
+    Large = "large", Count, [OfThings];
+    ExtraLarge = "extra_large", Count, [OfThings];
+    Jumbo = "jumbo", Count, [OfThings];
+}
 
+impl Unit {
     /// What it measures.
     pub fn dimension(self) -> Dimension {
-        match self {
-            Unit::G | Unit::Kg | Unit::Mg | Unit::Oz | Unit::Lb => Dimension::Weight,
-            _ if self.millilitres(Standard::default()).is_some() => Dimension::Volume,
-            _ => Dimension::Count,
+        match self.size() {
+            Size::Weight(_) => Dimension::Weight,
+            Size::Volume(_) => Dimension::Volume,
+            Size::Count => Dimension::Count,
         }
     }
 
-    /// Whether it is a household measure: filled level by hand rather than read off a scale or jug.
-    pub fn is_household(self) -> bool {
-        matches!(self, Unit::Cup | Unit::Tbsp | Unit::Tsp)
-    }
-
-    /// Whether it belongs to the metric system.
-    pub fn is_metric(self) -> bool {
-        matches!(self, Unit::G | Unit::Kg | Unit::Mg | Unit::Ml | Unit::Cl | Unit::Dl | Unit::L)
-    }
-
-    /// Whether it is what a maker fills: a can, a jar.
-    pub fn is_container(self) -> bool {
-        use Unit::*;
-        matches!(self, Can | Packet | Jar | Bottle | Box | Bag | Tub | Bar | Block)
-    }
-
-    /// Whether nobody measures it: a handful, a knob.
-    pub fn is_vague(self) -> bool {
-        matches!(self, Unit::Handful | Unit::Knob | Unit::Splash | Unit::Drizzle | Unit::Squeeze)
-    }
-
     /// Its mass in nanograms, exact; `None` unless it is a weight.
-    ///
-    /// Source: international avoirdupois pound of 1959, 453.59237 g; ounce a sixteenth.
     pub fn nanograms(self) -> Option<i64> {
-        match self {
-            Unit::G => Some(1_000_000_000),
-            Unit::Kg => Some(1_000_000_000_000),
-            Unit::Mg => Some(1_000_000),
-            Unit::Oz => Some(28_349_523_125),
-            Unit::Lb => Some(453_592_370_000),
+        match self.size() {
+            Size::Weight(nanograms) => Some(nanograms),
             _ => None,
         }
     }
@@ -138,78 +170,60 @@ impl Unit {
     /// (Weights and Measures Act 1985); 21 CFR 101.9(b)(5)(viii) for the label measures; NSW Health conversion
     /// chart for the 250 mL cup and the spoons that go with it.
     pub fn millilitres(self, standard: Standard) -> Option<Ratio<i64>> {
-        let whole = Ratio::from_integer;
-        Some(match self {
-            Unit::Ml => whole(1),
-            Unit::Cl => whole(10),
-            Unit::Dl => whole(100),
-            Unit::L => whole(1000),
-            Unit::FlOz => standard.fluid_ounce(),
-            Unit::Pint => standard.pint(),
-            Unit::Quart => standard.pint() * 2,
-            Unit::Gallon => standard.pint() * 8,
-            Unit::Cup => standard.tick() * i64::from(standard.cup_ticks()),
-            Unit::Tbsp => standard.tick() * i64::from(standard.tbsp_ticks()),
-            Unit::Tsp => standard.tick() * 24,
-            _ => return None,
-        })
+        match self.size() {
+            Size::Volume(of) => Some(of(standard)),
+            _ => None,
+        }
     }
 
-    /// Its name in machine output: `g`, `fl_oz`, `extra_large`.
-    pub fn name(self) -> &'static str {
-        use Unit::*;
-        match self {
-            G => "g",
-            Kg => "kg",
-            Mg => "mg",
-            Oz => "oz",
-            Lb => "lb",
-            Ml => "ml",
-            Cl => "cl",
-            Dl => "dl",
-            L => "l",
-            FlOz => "fl_oz",
-            Pint => "pint",
-            Quart => "quart",
-            Gallon => "gallon",
-            Cup => "cup",
-            Tbsp => "tbsp",
-            Tsp => "tsp",
-            Pinch => "pinch",
-            Dash => "dash",
-            Drop => "drop",
-            Piece => "piece",
-            Sheet => "sheet",
-            Stick => "stick",
-            Clove => "clove",
-            Sprig => "sprig",
-            Bunch => "bunch",
-            Can => "can",
-            Packet => "packet",
-            Slice => "slice",
-            Leaf => "leaf",
-            Pod => "pod",
-            Head => "head",
-            Stalk => "stalk",
-            Ear => "ear",
-            Jar => "jar",
-            Bottle => "bottle",
-            Box => "box",
-            Bag => "bag",
-            Tub => "tub",
-            Bar => "bar",
-            Block => "block",
-            Handful => "handful",
-            Knob => "knob",
-            Splash => "splash",
-            Drizzle => "drizzle",
-            Squeeze => "squeeze",
-            Small => "small",
-            Medium => "medium",
-            Large => "large",
-            ExtraLarge => "extra_large",
-            Jumbo => "jumbo",
-        }
+    /// Whether fingers measure it, and weigh nothing that matters to a whole: a pinch, a dash, a drop.
+    pub fn is_pinched(self) -> bool {
+        self.has(Trait::Pinched)
+    }
+
+    /// Whether it is a household measure: filled level by hand rather than read off a scale or jug.
+    pub fn is_household(self) -> bool {
+        self.has(Trait::Household)
+    }
+
+    /// Whether it belongs to the metric system.
+    pub fn is_metric(self) -> bool {
+        self.has(Trait::Metric)
+    }
+
+    /// Whether it is what a maker fills: a can, a jar.
+    pub fn is_container(self) -> bool {
+        self.has(Trait::Container)
+    }
+
+    /// Whether nobody measures it: a handful, a knob.
+    pub fn is_vague(self) -> bool {
+        self.has(Trait::Vague)
+    }
+
+    /// Whether it is the size of a thing: `large`.
+    pub fn is_of_things(self) -> bool {
+        self.has(Trait::OfThings)
+    }
+
+    /// Whether it differs across the Atlantic: a pint, a fluid ounce.
+    pub fn differs_across_the_atlantic(self) -> bool {
+        self.has(Trait::Transatlantic)
+    }
+
+    /// Whether it is so large that what a cook's hand fills in makes another dish: a cup of flour.
+    pub fn is_scooped(self) -> bool {
+        self.has(Trait::Scooped)
+    }
+
+    /// Whether one is larger than the next as it grew or was cut: a bunch, a stalk.
+    pub fn is_grown(self) -> bool {
+        self.has(Trait::Grown)
+    }
+
+    /// Whether a third of one can be taken: of a can, of a bunch.
+    pub fn is_divided(self) -> bool {
+        self.has(Trait::Divided)
     }
 }
 

@@ -12,6 +12,8 @@ pub struct Archive {
     tags: BTreeMap<String, BTreeMap<String, usize>>,
     /// Names of the pages that are no recipes.
     pages: BTreeSet<String>,
+    /// Names that the program keeps for pages and folders of its own.
+    reserved: BTreeSet<&'static str>,
 }
 
 impl Archive {
@@ -35,6 +37,16 @@ impl Archive {
     /// Adds a page that is no recipe, by its name in the address.
     pub fn add_page(&mut self, slug: &str) {
         self.pages.insert(slug.into());
+    }
+
+    /// Keeps names for pages and folders of the program's own, which a room above makes.
+    pub fn reserve(&mut self, names: impl IntoIterator<Item = &'static str>) {
+        self.reserved.extend(names);
+    }
+
+    /// Whether the program has a page or folder of its own of this name.
+    pub fn is_reserved(&self, slug: &str) -> bool {
+        self.reserved.contains(slug)
     }
 
     /// Whether a page that is no recipe has this name.

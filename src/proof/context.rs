@@ -91,6 +91,12 @@ impl<'a> Context<'a> {
         self.around.archive.files(slug)
     }
 
+    /// Whether the program has a page or folder of its own of a name. It is no question that is noted: another build of
+    /// the program makes everything anew.
+    pub fn is_reserved(&self, slug: &str) -> bool {
+        self.around.archive.is_reserved(slug)
+    }
+
     /// Whether a page that is no recipe has a name in addresses.
     pub fn has_page(&self, slug: &str) -> bool {
         self.around.trace.note(Question::Page(slug.into()));

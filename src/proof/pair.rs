@@ -25,7 +25,7 @@ const PINCHES: i64 = 3;
 /// What varies from one piece to the next says nothing of the weight; only what is measured or counted is judged. The
 /// sachets of yeast, baking powder and gelatine are measures: a dough is made by them.
 fn varies(amount: &Amount, class: Class) -> bool {
-    let loose = matches!(amount.unit, Some(Unit::Bunch | Unit::Head | Unit::Sprig | Unit::Stalk | Unit::Piece));
+    let loose = amount.unit.is_some_and(Unit::is_grown);
     let sachet = amount.unit == Some(Unit::Packet) && is_exact(class);
     loose || (!sachet && amount.unit.is_some_and(Unit::is_container))
 }
@@ -95,8 +95,9 @@ pub(super) fn volumes_agree(one: &Amount, other: &Amount, kitchen: &Kitchen) -> 
     let standards = [kitchen.standard(), Standard::Customary, Standard::Imperial];
     let agree_by = |standard: Standard| {
         let millilitres = |amount: &Amount| {
-            let imperial = matches!(amount.unit?, Unit::FlOz | Unit::Pint | Unit::Quart | Unit::Gallon);
-            let size = amount.unit?.millilitres(if imperial { standard } else { kitchen.standard() })?;
+            let unit = amount.unit?;
+            let size =
+                unit.millilitres(if unit.differs_across_the_atlantic() { standard } else { kitchen.standard() })?;
             Some((wide(amount.low) * wide(size), wide(amount.high) * wide(size)))
         };
         let ((low, high), (least, most)) = (millilitres(one)?, millilitres(other)?);

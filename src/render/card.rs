@@ -3,6 +3,7 @@ use serde::Serialize;
 use super::context::RecipeContext;
 use super::environment::Environment;
 use super::error::TemplateError;
+use super::plain::recipe_text;
 use super::text::tidy_lines;
 use crate::sheet::{Bench, Sheet};
 use crate::workspace::Site;
@@ -12,8 +13,7 @@ use crate::workspace::Site;
 /// # Errors
 /// When the template names something that is not there.
 pub fn card(environment: &Environment, site: &Site, recipe: &Sheet) -> Result<String, TemplateError> {
-    let text = environment.render("card.md", &RecipeContext::new(site, recipe))?;
-    Ok(tidy_lines(&text))
+    recipe_text(environment, "card.md", site, recipe)
 }
 
 /// The Markdown that the typesetter sets as the bench card, by the template `bench-card.md`.

@@ -66,6 +66,7 @@ fn findings(paths: &[PathBuf]) -> Vec<(PathBuf, Source, Vec<Finding>)> {
     let kitchen = kitchen(&site);
     let lines = LineReader::new(Dictionary::of(&site.language).unwrap(), site.cups.into());
     let mut archive = Archive::default();
+    archive.reserve(levelcup::archive::reserved());
     let mut recipes: Vec<(PathBuf, Source, Option<Recipe>, Vec<Finding>)> = Vec::new();
     for (path, text) in paths.iter().zip(texts) {
         let slug = path.file_stem().unwrap().to_str().unwrap().to_lowercase();

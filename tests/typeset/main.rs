@@ -308,7 +308,7 @@ fn sizes_and_colours_are_read() {
     for size in CardSize::all() {
         assert_eq!(size.name().to_uppercase().parse::<CardSize>().ok(), Some(size));
     }
-    assert!("a7".parse::<CardSize>().is_err());
+    assert!("no-size".parse::<CardSize>().is_err());
     for text in ["", "#12345", "#1234567", "123456", "#12345g", "#+12345"] {
         assert!(text.parse::<levelcup::typeset::Rgb>().is_err(), "{text}");
     }

@@ -8,7 +8,7 @@ use crate::source::{Finding, Source};
 use crate::typeset::{self, CardSize, Flip, Foot, Labels, Layout, Pages};
 
 /// The card to print.
-pub(super) const CARD: OutputRow =
+pub(super) const OUTPUT: OutputRow =
     OutputRow { folder: "cards", holds: "a card each, to print", in_archive: true, make: kitchen };
 
 fn kitchen(of: &Making<'_>) -> Result<Made, CommandError> {

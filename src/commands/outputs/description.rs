@@ -4,7 +4,7 @@ use super::{Making, OutputRow};
 use crate::render;
 
 /// The text for under the video.
-pub(super) const DESCRIPTION: OutputRow =
+pub(super) const OUTPUT: OutputRow =
     OutputRow { folder: "descriptions", holds: "a text each, for under the video", in_archive: false, make };
 
 fn make(of: &Making<'_>) -> Result<Made, CommandError> {

@@ -1,8 +1,6 @@
 //! What goes out of a recipe beside its page: a file and a row each. `publish` walks the rows.
-
-mod card;
-mod description;
-mod post;
+//!
+//! A file has the output as its `OUTPUT`; a text by a template of its own is made by [`crate::render::recipe_text`].
 
 use super::CommandError;
 use super::desk::{Desk, Proofed};
@@ -34,8 +32,22 @@ pub(super) struct OutputRow {
     pub(super) make: fn(&Making<'_>) -> Result<Made, CommandError>,
 }
 
-/// The outputs, in the order that they are told in.
-pub(super) const ROWS: [OutputRow; 3] = [card::CARD, DESCRIPTION, POST];
+/// Declares the outputs, each a file beside this one.
+macro_rules! outputs {
+    ($($file:ident)*) => {
+        $(mod $file;)*
 
-pub(super) const DESCRIPTION: OutputRow = description::DESCRIPTION;
-pub(super) const POST: OutputRow = post::POST;
+        /// The outputs, in the order that they are told in.
+        pub(super) const ROWS: &[OutputRow] = &[$($file::OUTPUT,)*];
+    };
+}
+
+outputs! { card description post }
+
+pub(super) const DESCRIPTION: OutputRow = description::OUTPUT;
+pub(super) const POST: OutputRow = post::OUTPUT;
+
+/// The outputs as one list of words: `cards, descriptions, posts`.
+pub(super) fn named() -> String {
+    ROWS.iter().map(|row| row.folder).collect::<Vec<_>>().join(", ")
+}

@@ -4,7 +4,7 @@ use super::{Making, OutputRow};
 use crate::render;
 
 /// The blog post, as Markdown first and as HTML.
-pub(super) const POST: OutputRow =
+pub(super) const OUTPUT: OutputRow =
     OutputRow { folder: "posts", holds: "a post each, as Markdown and as HTML", in_archive: false, make };
 
 fn make(of: &Making<'_>) -> Result<Made, CommandError> {

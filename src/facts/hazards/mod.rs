@@ -2,7 +2,7 @@
 //!
 //! A hazard is told by words in the lines and steps, which stand in the languages' files, and by what happens: which
 //! heat an ingredient meets, how much of it a serving holds, in which order things are done. Sources of the figures
-//! stand beside them; those of the advice in `src/sheet/cautions.rs`.
+//! stand beside them; those of the advice in `hazard.rs`.
 
 mod animals;
 mod burns;

@@ -5,7 +5,7 @@ use std::sync::LazyLock;
 use super::parts::list;
 
 /// Kind of group, its name and its parts.
-const GROUPS: &str = include_str!("groups.tsv");
+pub(super) const GROUPS: &str = include_str!("groups.tsv");
 
 type PartGroup = (&'static str, Vec<&'static str>);
 

@@ -7,6 +7,8 @@ mod ovens;
 mod parts;
 mod ranges;
 mod telling;
+#[cfg(test)]
+mod tests;
 
 use parts::{LineShare, Portions, amounts, shares};
 use ranges::{Range, ranges};

@@ -174,6 +174,20 @@ static RULES: LazyLock<FxHashMap<&'static str, Vec<PartRule>>> = LazyLock::new(|
     rules
 });
 
+/// All parts that an ingredient may play.
+#[cfg(test)]
+pub(super) fn parts() -> impl Iterator<Item = &'static str> {
+    RULES.values().flatten().map(|rule| rule.part).chain(["other"])
+}
+
+#[cfg(test)]
+impl Share {
+    /// A gram of a part.
+    pub(super) fn some(part: &'static str) -> Self {
+        Self { line: 0, grams: 1.0, part, by_weight: true, spoon: None, water: 0.0, fat: 0.0, sugar: 0.0, flour: 0.0 }
+    }
+}
+
 /// What a row must be to play a part.
 #[derive(Clone, Debug)]
 struct PartRule {

@@ -9,7 +9,7 @@ use super::parts::Amounts;
 
 /// Kind, base, part, low, usual from and to, high, whether needed or expected, and the source where it is not common
 /// practice; per cent of the base, and grams each where the base is a serving or a plate.
-const SHARES: &str = include_str!("shares.tsv");
+pub(super) const SHARES: &str = include_str!("shares.tsv");
 
 /// The usual share of a part.
 #[derive(Clone, Copy, Debug)]
@@ -59,7 +59,7 @@ static ALL: LazyLock<FxHashMap<&'static str, Vec<Range>>> = LazyLock::new(|| {
     all
 });
 
-fn read(line: &'static str) -> Option<(&'static str, Range)> {
+pub(super) fn read(line: &'static str) -> Option<(&'static str, Range)> {
     let cells: Vec<&'static str> = line.split('\t').collect();
     let number = |at: usize| cells.get(at)?.parse::<f64>().ok();
     let range = Range {

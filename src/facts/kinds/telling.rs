@@ -11,7 +11,7 @@ use super::ranges::{ANY_DISH, Range, ranges};
 use crate::language::without_accents;
 
 /// How each kind is told: what it is never with, words of its own, words that it shares, and words of its steps.
-const TELLING: &str = include_str!("telling.tsv");
+pub(super) const TELLING: &str = include_str!("telling.tsv");
 
 static KINDS: LazyLock<Vec<KindTelling>> =
     LazyLock::new(|| TELLING.lines().filter(|line| !line.starts_with('#')).map(KindTelling::of).collect());
@@ -54,7 +54,7 @@ const BETWEEN: usize = 2;
 
 /// Words of names, by what they do: `silent` makes a formula unlike all others, `without` says that something is left out,
 /// and behind what is `behind` something else is named, as in `crust for pork pie`.
-const WORDS: &str = include_str!("words.tsv");
+pub(super) const WORDS: &str = include_str!("words.tsv");
 
 static SILENT: LazyLock<Vec<&'static str>> = LazyLock::new(|| words_that("silent"));
 

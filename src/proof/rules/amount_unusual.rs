@@ -7,7 +7,7 @@
 //!
 //! Instead: `120 g plain flour`
 //!
-//! Source: shares of 198 kinds of component, mostly common practice, in `src/facts/kinds/`. The kind is told by the
+//! Source: shares of many kinds of component, mostly common practice, in `src/facts/kinds/`. The kind is told by the
 //! name, the parts and the steps; where it is not told, nothing is said. `allow:` the rule for a formula of your own.
 
 use super::{gelling_unusual, leavening_unusual, salt_unusual};

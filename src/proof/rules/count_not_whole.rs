@@ -49,6 +49,5 @@ fn part(context: &Context<'_>, row: &Row, facts: &LineFacts<'_>) -> Option<Findi
 }
 
 fn is_piece(unit: Unit) -> bool {
-    let divisible = unit.is_pinched() || matches!(unit, Unit::Can | Unit::Packet | Unit::Bunch | Unit::Stick);
-    unit.dimension() == Dimension::Count && !divisible
+    unit.dimension() == Dimension::Count && !unit.is_divided()
 }

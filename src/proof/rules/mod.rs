@@ -1,60 +1,13 @@
 //! One file a rule, and the table of them.
 
-mod amount_unusual;
-mod chapters_invalid;
-mod component_unused;
-mod component_used_early;
-mod core_temperature_low;
-mod count_not_whole;
-mod date_in_future;
-mod decoration_not_edible;
-mod description_too_long;
-mod duplicate_ingredient;
-mod gelatine_not_bloomed;
-mod gelling_unusual;
-mod honey_for_infants;
-mod ingredient_unlisted;
-mod ingredient_unused;
-mod leavening_unusual;
-mod mould_too_small;
-mod oven_not_set;
-mod oven_too_hot;
-mod paid_link_undisclosed;
-mod part_missing;
-mod parts_disagree;
-mod photo_missing;
-mod photo_unreadable;
-mod ratio_disagrees;
-mod rest_without_first;
-mod salt_unusual;
-mod share_in_text_disagrees;
-mod slug_repeated;
-mod slug_taken;
-mod stated_pair_disagrees;
-mod step_too_early;
-mod sugar_stage_disagrees;
-mod sum_disagrees;
-mod tag_spelled_two_ways;
-mod temperature_scale_missing;
-mod temperature_scales_disagree;
-mod temperature_unlikely;
-mod time_in_text_disagrees;
-mod time_not_counted;
-mod times_missing;
-mod too_small_to_measure;
-mod total_time_disagrees;
-mod unit_missing;
-mod unknown_ingredient;
-mod volume_for_weight;
-mod yield_disagrees;
-mod yield_missing;
-
 use super::Rule;
 use crate::source::Level;
 
 /// A table of rules from names, modules and levels; a rule's explanation is the first comment of its own file.
 macro_rules! table {
     ($($name:literal $module:ident $level:ident)*) => {
+        $(mod $module;)*
+
         /// Every rule, in the order of their names.
         pub(super) const RULES: &[Rule] = &[$(Rule {
             name: $name,

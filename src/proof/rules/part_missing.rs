@@ -6,7 +6,7 @@
 //!
 //! Instead: the same with `3 eggs`
 //!
-//! Source: what 198 kinds of component cannot be without, common practice, in `src/facts/kinds/`. Nothing is said where
+//! Source: what kinds of component cannot be without, common practice, in `src/facts/kinds/`. Nothing is said where
 //! the component takes up another, or where a line is not known.
 
 use crate::proof::Context;

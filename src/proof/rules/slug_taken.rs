@@ -12,13 +12,9 @@ use crate::proof::Context;
 use crate::source::Finding;
 use crate::workspace::is_device;
 
-/// Folders of the archive that are no recipe's.
-const FOLDERS: [&str; 9] =
-    ["all", "cards", "components", "corrections", "ingredients", "photos", "search", "tags", "years"];
-
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let slug = context.recipe.slug.as_str();
-    let why = if FOLDERS.contains(&slug) {
+    let why = if context.is_reserved(slug) {
         "the archive has a page of that name"
     } else if context.has_page(slug) {
         "a page in `site/pages` has that name"

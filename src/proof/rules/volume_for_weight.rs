@@ -32,8 +32,7 @@ fn by_volume(context: &Context<'_>, row: &Row, ingredient: &Ingredient) -> Optio
     let line = &ingredient.line;
     let kitchen = context.kitchen();
     let amount = line.amounts.first()?;
-    let large = matches!(amount.unit, Some(Unit::Cup | Unit::Pint | Unit::Quart | Unit::Dl))
-        && amount.high >= Number::new(1, 4);
+    let large = amount.unit.is_some_and(Unit::is_scooped) && amount.high >= Number::new(1, 4);
     let weighed = line.amounts.iter().any(|other| other.unit.is_some_and(|unit| unit.dimension() == Dimension::Weight));
     if !large || weighed || line.optional || row.class != Class::Structure || !FAMILIES.contains(&row.family.as_str()) {
         return None;
