@@ -181,7 +181,7 @@ pub(super) fn parts() -> impl Iterator<Item = &'static str> {
 }
 
 #[cfg(test)]
-impl Share {
+impl LineShare {
     /// A gram of a part.
     pub(super) fn some(part: &'static str) -> Self {
         Self { line: 0, grams: 1.0, part, by_weight: true, spoon: None, water: 0.0, fat: 0.0, sugar: 0.0, flour: 0.0 }

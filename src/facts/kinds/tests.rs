@@ -1,7 +1,7 @@
 use std::collections::BTreeSet;
 
 use super::groups::GROUPS;
-use super::parts::{Portions, Share, amounts, list, parts};
+use super::parts::{LineShare, Portions, amounts, list, parts};
 use super::ranges::{ANY_DISH, SHARES, read};
 use super::telling::{TELLING, WORDS};
 
@@ -15,7 +15,7 @@ fn rows(table: &'static str) -> impl Iterator<Item = (usize, Vec<&'static str>)>
 
 /// The amounts that a formula has which has every part.
 fn known() -> BTreeSet<&'static str> {
-    let shares: Vec<Share> = parts().map(Share::some).collect();
+    let shares: Vec<LineShare> = parts().map(LineShare::some).collect();
     let all = amounts(&shares, Portions { number: 4.0, is_the_dish: true }, |_| 1.0);
     all.into_keys().chain(parts()).collect()
 }
