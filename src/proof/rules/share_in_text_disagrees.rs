@@ -46,7 +46,7 @@ fn disagreement(context: &Context<'_>, claim: &Claim) -> Option<Finding> {
     );
     Some(
         Finding::at(claim.span.clone(), message)
-            .label(format!("{} are stated", percent(claim.share * 100.0)))
+            .label(format!("the text says {}", percent(claim.share * 100.0)))
             .help("weigh it again, or say the share that it is"),
     )
 }
