@@ -14,6 +14,7 @@ mod readings;
 mod said;
 mod schedule;
 mod share;
+mod table;
 mod taking;
 mod times;
 mod unlisted;

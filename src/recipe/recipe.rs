@@ -115,14 +115,6 @@ pub struct Ingredient {
     pub amounts: Vec<Span>,
 }
 
-impl Ingredient {
-    /// Whether each amount has a place of its own, apart from the others and from the line.
-    pub fn has_places(&self) -> bool {
-        let own = |at: usize, span: &Span| *span != self.span && !self.amounts[..at].contains(span);
-        self.amounts.iter().enumerate().all(|(at, span)| own(at, span))
-    }
-}
-
 /// A component named by another.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Use {

@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use super::parts::list;
+use crate::facts::table::list;
 
 /// Kind of group, its name and its parts.
 pub(super) const GROUPS: &str = include_str!("groups.tsv");

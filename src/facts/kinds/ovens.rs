@@ -2,6 +2,8 @@
 
 use std::sync::LazyLock;
 
+use crate::facts::table;
+
 /// Kind, minutes at most, low and high in °C, and whether what dries is within the range.
 const OVENS: &str = include_str!("ovens.tsv");
 
@@ -17,8 +19,7 @@ pub(in crate::facts) struct UsualOven {
     pub(in crate::facts) dries: bool,
 }
 
-static ALL: LazyLock<Vec<UsualOven>> =
-    LazyLock::new(|| OVENS.lines().filter(|line| !line.starts_with('#')).filter_map(read).collect());
+static ALL: LazyLock<Vec<UsualOven>> = LazyLock::new(|| table::rows(OVENS).filter_map(read).collect());
 
 fn read(line: &'static str) -> Option<UsualOven> {
     let cells: Vec<&'static str> = line.split('\t').collect();
@@ -45,7 +46,7 @@ mod tests {
 
     #[test]
     fn every_row_is_read_and_names_a_kind() {
-        for line in OVENS.lines().filter(|line| !line.starts_with('#')) {
+        for line in table::rows(OVENS) {
             let oven = read(line).unwrap();
             assert!(oven.range.0 < oven.range.1 && !ranges(oven.kind).is_empty(), "{line}");
         }

@@ -3,12 +3,11 @@
 use std::sync::LazyLock;
 
 use rustc_hash::FxHashMap;
-use serde::Deserialize;
-use serde::de::value::StrDeserializer;
 
 use super::groups;
 
 use crate::facts::LineFacts;
+use crate::facts::table::{self, list};
 use crate::language::{Language, Sense};
 use crate::measure::{Dimension, Unit};
 use crate::pantry::{Role, Row};
@@ -166,7 +165,7 @@ const PARTS: &str = include_str!("parts.tsv");
 /// The rules by family, in their order.
 static RULES: LazyLock<FxHashMap<&'static str, Vec<PartRule>>> = LazyLock::new(|| {
     let mut rules: FxHashMap<&'static str, Vec<PartRule>> = FxHashMap::default();
-    for line in PARTS.lines().filter(|line| !line.starts_with('#')) {
+    for line in table::rows(PARTS) {
         for (family, rule) in PartRule::read(line) {
             rules.entry(family).or_default().push(rule);
         }
@@ -212,9 +211,9 @@ impl PartRule {
         let is = match is {
             "" => None,
             "moist" => Some(Is::Moist),
-            role => match Role::deserialize(StrDeserializer::<serde::de::value::Error>::new(role)) {
-                Ok(role) => Some(Is::Role(role)),
-                Err(_) => return Vec::new(),
+            role => match table::named(role) {
+                Some(role) => Some(Is::Role(role)),
+                None => return Vec::new(),
             },
         };
         let rule = Self { is, has: list(has).collect(), has_not: list(has_not).collect(), part };
@@ -233,11 +232,6 @@ impl PartRule {
     }
 }
 
-/// The entries of a cell.
-pub(super) fn list(cell: &'static str) -> impl Iterator<Item = &'static str> {
-    cell.split("; ").filter(|entry| !entry.is_empty())
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -245,7 +239,7 @@ mod tests {
 
     #[test]
     fn every_rule_is_read() {
-        for line in PARTS.lines().filter(|line| !line.starts_with('#')) {
+        for line in table::rows(PARTS) {
             assert!(!PartRule::read(line).is_empty(), "{line}");
         }
     }

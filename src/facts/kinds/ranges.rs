@@ -6,6 +6,7 @@ use rustc_hash::FxHashMap;
 
 use super::groups;
 use super::parts::Amounts;
+use crate::facts::table;
 
 /// Kind, base, part, low, usual from and to, high, whether needed or expected, and the source where it is not common
 /// practice; per cent of the base, and grams each where the base is a serving or a plate.
@@ -37,7 +38,7 @@ const NARROW: f64 = 0.18;
 /// The ranges of every kind, those of all kinds together added for parts that it does not name.
 static ALL: LazyLock<FxHashMap<&'static str, Vec<Range>>> = LazyLock::new(|| {
     let mut all: FxHashMap<&'static str, Vec<Range>> = FxHashMap::default();
-    for line in SHARES.lines().filter(|line| !line.starts_with('#')) {
+    for line in table::rows(SHARES) {
         if let Some((kind, range)) = read(line) {
             all.entry(kind).or_default().push(range);
         }

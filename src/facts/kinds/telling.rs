@@ -6,15 +6,15 @@ use std::sync::LazyLock;
 use rustc_hash::FxHashMap;
 
 use super::groups;
-use super::parts::{Amounts, LineShare, list};
+use super::parts::{Amounts, LineShare};
 use super::ranges::{ANY_DISH, Range, ranges};
+use crate::facts::table::{self, list};
 use crate::language::without_accents;
 
 /// How each kind is told: what it is never with, words of its own, words that it shares, and words of its steps.
 pub(super) const TELLING: &str = include_str!("telling.tsv");
 
-static KINDS: LazyLock<Vec<KindTelling>> =
-    LazyLock::new(|| TELLING.lines().filter(|line| !line.starts_with('#')).map(KindTelling::of).collect());
+static KINDS: LazyLock<Vec<KindTelling>> = LazyLock::new(|| table::rows(TELLING).map(KindTelling::of).collect());
 
 /// Phrases by the first two bytes of their first word, each with its kind; those that are open, or shorter, stand under none.
 struct KindIndex(FxHashMap<Option<[u8; 2]>, Vec<(&'static KindTelling, &'static KindPhrase)>>);

@@ -1,9 +1,10 @@
 use std::collections::BTreeSet;
 
 use super::groups::GROUPS;
-use super::parts::{LineShare, Portions, amounts, list, parts};
+use super::parts::{LineShare, Portions, amounts, parts};
 use super::ranges::{ANY_DISH, SHARES, read};
 use super::telling::{TELLING, WORDS};
+use crate::facts::table::list;
 
 /// Ranges for every kind, which nothing tells.
 const UNTOLD: [&str; 2] = ["any", ANY_DISH];

@@ -2,9 +2,7 @@
 
 use std::sync::LazyLock;
 
-use serde::Deserialize;
-use serde::de::value::StrDeserializer;
-
+use crate::facts::table::{self, list};
 use crate::language::Sense;
 
 const READINGS: &str = include_str!("readings.tsv");
@@ -53,8 +51,7 @@ impl ReadingRow {
     }
 }
 
-static ALL: LazyLock<Vec<ReadingRow>> =
-    LazyLock::new(|| READINGS.lines().filter(|line| !line.starts_with('#')).filter_map(read).collect());
+static ALL: LazyLock<Vec<ReadingRow>> = LazyLock::new(|| table::rows(READINGS).filter_map(read).collect());
 
 /// All of them, the surest first.
 pub(super) fn rows() -> &'static [ReadingRow] {
@@ -80,7 +77,7 @@ fn read(line: &'static str) -> Option<ReadingRow> {
         of,
         told: all_of(cells[2])?,
         near: all_of(cells[3])?,
-        unless: list(cells[4]).map(sense).collect::<Option<_>>()?,
+        unless: list(cells[4]).map(table::named).collect::<Option<_>>()?,
         around: one_of(cells[5])?,
         kinds: list(cells[6]).collect(),
         within: if cells[7].ends_with('+') { None } else { cells[7].parse().ok() },
@@ -94,20 +91,12 @@ fn read(line: &'static str) -> Option<ReadingRow> {
     })
 }
 
-fn list(cell: &'static str) -> impl Iterator<Item = &'static str> {
-    cell.split("; ").filter(|entry| !entry.is_empty())
-}
-
 fn all_of(cell: &'static str) -> Option<Vec<OneOf>> {
     list(cell).map(one_of).collect()
 }
 
 fn one_of(cell: &'static str) -> Option<OneOf> {
-    cell.split('|').filter(|name| !name.is_empty()).map(sense).collect()
-}
-
-fn sense(name: &'static str) -> Option<Sense> {
-    Sense::deserialize(StrDeserializer::<serde::de::value::Error>::new(name)).ok()
+    cell.split('|').filter(|name| !name.is_empty()).map(table::named).collect()
 }
 
 #[cfg(test)]
@@ -116,7 +105,7 @@ mod tests {
 
     #[test]
     fn every_row_is_read() {
-        for line in READINGS.lines().filter(|line| !line.starts_with('#')) {
+        for line in table::rows(READINGS) {
             let row = read(line).unwrap_or_else(|| panic!("{line}"));
             let source = line.split('\t').nth(13).is_some_and(|source| !source.is_empty());
             assert!(row.range.0 < row.range.1 && row.usual.0 < row.usual.1 && source, "{line}");
