@@ -203,6 +203,20 @@ impl<'a> Facts<'a> {
         hazards::hazards(self)
     }
 
+    /// A component and all that goes into it, wherever it stands.
+    pub fn with_used(&self, component: usize) -> Vec<usize> {
+        let count = self.recipe.components.len();
+        let mut all = vec![component];
+        let mut next = 0;
+        while let Some(later) = all.get(next).copied() {
+            next += 1;
+            let used: Vec<usize> =
+                (0..count).filter(|other| self.uses(later, *other) && !all.contains(other)).collect();
+            all.extend(used);
+        }
+        all
+    }
+
     /// Whether a component, or a step of it, takes up an earlier one.
     pub fn uses(&self, later: usize, earlier: usize) -> bool {
         let component = &self.recipe.components[later];

@@ -138,15 +138,8 @@ fn may_be_put_in(said: &Said<'_>, at: usize) -> bool {
 /// Components whose lines a component may speak of: its own and those of what it takes up; all, where it has hardly a
 /// list of its own.
 fn reached(facts: &Facts<'_>, component: usize) -> Vec<usize> {
-    let count = facts.recipe.components.len();
-    let mut all = vec![component];
-    let mut next = 0;
-    while let Some(later) = all.get(next).copied() {
-        next += 1;
-        let used: Vec<usize> = (0..count).filter(|other| facts.uses(later, *other) && !all.contains(other)).collect();
-        all.extend(used);
-    }
-    if facts.lines[component].len() >= OWN_LIST { all } else { (0..count).collect() }
+    let has_its_own = facts.lines[component].len() >= OWN_LIST;
+    if has_its_own { facts.with_used(component) } else { (0..facts.recipe.components.len()).collect() }
 }
 
 /// What is listed, and every word by which it may be called.

@@ -32,7 +32,7 @@ use section::{Partitive, Section, sections};
 pub use sense::Sense;
 pub(crate) use stem::{singular, without_accents};
 use telling::{Lazily, Telling};
-pub use word::{Word, sentence, sentence_at};
+pub use word::{Word, clause, sentence, sentence_at};
 pub use words::Words;
 
 /// A language as levelcup writes it and understands recipes in it.

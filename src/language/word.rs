@@ -46,6 +46,15 @@ pub fn sentence(words: &[Word], number: usize) -> Range<usize> {
     first..words.partition_point(|word| word.sentence <= number)
 }
 
+/// The places of the clause of a word: in its sentence, between signs that part clauses, or words that begin one.
+pub fn clause(words: &[Word], at: usize, begins: impl Fn(usize) -> bool) -> Range<usize> {
+    let own = sentence(words, words[at].sentence);
+    let parts = |at: usize| words[at].before.contains([',', ';', ':']) || begins(at);
+    let first = (own.start..=at).rev().find(|at| parts(*at)).unwrap_or(own.start);
+    let behind = (at + 1..own.end).find(|at| parts(*at)).unwrap_or(own.end);
+    first..behind
+}
+
 /// The words of a text, before anything is known of what they tell. Numbers are words; a sentence ends at `.`, `!`, `?` or `;` before white space.
 pub(super) fn split(text: &str) -> Vec<Word> {
     let mut words: Vec<Word> = Vec::new();

@@ -12,6 +12,8 @@ use crate::source::Finding;
 pub(super) struct WeighedPart<'a> {
     /// The line.
     pub ingredient: &'a Ingredient,
+    /// Its place in its component.
+    pub line: usize,
     /// What it is.
     pub row: &'a Row,
     /// Its weight.
@@ -35,9 +37,10 @@ pub(super) fn unusual(part: &WeighedPart<'_>, share: f64, of: &str, usual: &str)
 
 /// A component's lines of known ingredients that could be weighed.
 pub(super) fn parts<'a>(context: &Context<'a>, component: usize) -> Vec<WeighedPart<'a>> {
-    let part =
-        |line: &LineFacts<'a>| Some(WeighedPart { ingredient: line.ingredient, row: line.row?, grams: line.grams()? });
-    context.facts.lines[component].iter().filter_map(part).collect()
+    let part = |(line, facts): (usize, &LineFacts<'a>)| {
+        Some(WeighedPart { ingredient: facts.ingredient, line, row: facts.row?, grams: facts.grams()? })
+    };
+    context.facts.lines[component].iter().enumerate().filter_map(part).collect()
 }
 
 /// What a component's lines weigh together in grams; with whatever it is of its lines, known or not.
@@ -50,17 +53,9 @@ pub(super) fn grams(parts: &[WeighedPart<'_>], pick: impl Fn(&Row) -> bool) -> f
     parts.iter().filter(|part| pick(part.row)).map(|part| part.grams).sum()
 }
 
-/// A component and all that goes into it.
+/// A component and what goes into it of those before.
 pub(super) fn with_used(context: &Context<'_>, component: usize) -> Vec<usize> {
-    let mut all = vec![component];
-    let mut next = 0;
-    while let Some(later) = all.get(next).copied() {
-        next += 1;
-        let used = (0..later).filter(|earlier| context.uses(later, *earlier) && !all.contains(earlier));
-        let used: Vec<usize> = used.collect();
-        all.extend(used);
-    }
-    all
+    context.facts.with_used(component).into_iter().filter(|used| *used <= component).collect()
 }
 
 /// Flour of cereals and what stands in for it.

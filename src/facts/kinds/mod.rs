@@ -10,10 +10,10 @@ mod telling;
 #[cfg(test)]
 mod tests;
 
-use parts::{LineShare, Portions, amounts, shares};
+use parts::{Amounts, LineShare, Portions, amounts, shares};
 use ranges::{Range, ranges};
 
-pub(super) use ovens::UsualOven;
+pub(super) use ovens::oven;
 
 use super::{Facts, StepKey};
 use crate::language::Sense;
@@ -74,16 +74,13 @@ const ALIKE: f64 = 1.1;
 /// The oddity of a component that one slip explains, if every kind that it may be of finds one: that of the kind
 /// that it is nearest to.
 pub(super) fn oddity(facts: &Facts<'_>, component: usize) -> Option<Oddity> {
-    let Formula { titled, shares, servings } = facts.formulas().get(component)?.as_ref()?;
-    if shares.len() < 2 {
+    let formula = facts.formulas().get(component)?.as_ref()?;
+    if formula.shares.len() < 2 {
         return None;
     }
-    let (name, title) = names(facts, component, *titled);
-    let own = amounts(shares, *servings, |at| shares[at].grams);
-    let kinds = telling::kinds(name, title, || steps(facts, component, *titled), shares, &own);
     let mut nearest: Option<(f64, Oddity)> = None;
-    for kind in kinds {
-        let found = of_kind(kind, shares, *servings)?;
+    for kind in &formula.kinds {
+        let found = of_kind(kind, formula)?;
         if nearest.as_ref().is_none_or(|(gain, _)| found.0 < *gain) {
             nearest = Some(found);
         }
@@ -93,20 +90,13 @@ pub(super) fn oddity(facts: &Facts<'_>, component: usize) -> Option<Oddity> {
 
 /// The kinds that a component may be of; none where nothing tells it.
 pub(super) fn told(facts: &Facts<'_>, component: usize) -> Vec<&'static str> {
-    let Some(Some(Formula { titled, shares, servings })) = facts.formulas().get(component) else {
-        let (name, title) = names(facts, component, is_the_dish(facts, component));
-        return telling::named(name, title);
-    };
-    let (name, title) = names(facts, component, *titled);
-    let own = amounts(shares, *servings, |at| shares[at].grams);
-    let mut kinds = telling::kinds(name, title, || steps(facts, component, *titled), shares, &own);
-    kinds.retain(|kind| *kind != ranges::ANY_DISH);
-    kinds
-}
-
-/// The usual oven of a kind for so many minutes.
-pub(super) fn oven(kind: &str, minutes: Option<u64>) -> Option<UsualOven> {
-    ovens::oven(kind, minutes)
+    match facts.formulas().get(component) {
+        Some(Some(formula)) => formula.kinds.iter().copied().filter(|kind| *kind != ranges::ANY_DISH).collect(),
+        _ => {
+            let (name, title) = names(facts, component, is_the_dish(facts, component));
+            telling::named(name, title)
+        }
+    }
 }
 
 /// The kind that a component is taken for, and the one part that it lacks though no such thing is without it.
@@ -114,7 +104,7 @@ pub(super) fn lacking(facts: &Facts<'_>, component: usize) -> Option<(&'static s
     if !facts.recipe.components[component].uses.is_empty() {
         return None;
     }
-    let Formula { titled, shares, servings } = facts.formulas().get(component)?.as_ref()?;
+    let Formula { titled, shares, own, .. } = facts.formulas().get(component)?.as_ref()?;
     let (name, title) = names(facts, component, *titled);
     let lines = &facts.lines[component];
     // A line that was not weighed may be the one, unless it only seasons.
@@ -127,8 +117,7 @@ pub(super) fn lacking(facts: &Facts<'_>, component: usize) -> Option<(&'static s
     if shares.len() < LEAST_LINES || made || !all_weighed {
         return None;
     }
-    let own = amounts(shares, *servings, |at| shares[at].grams);
-    telling::lacking(name, title, || steps(facts, component, false), shares, &own)
+    telling::lacking(name, title, || steps(facts, component, false), shares, own)
 }
 
 /// What a component is made of, and which names tell its kind.
@@ -138,6 +127,10 @@ pub(super) struct Formula {
     titled: bool,
     shares: Vec<LineShare>,
     servings: Portions,
+    /// The amounts of its parts as they stand.
+    own: Amounts,
+    /// What it may be.
+    kinds: Vec<&'static str>,
 }
 
 /// The formula of each component; none where a line cannot be weighed.
@@ -159,7 +152,11 @@ impl Formula {
             });
         let servings =
             Portions { number: facts.recipe.serves.map_or(0.0, |serves| f64::from(serves.reckoned())), is_the_dish };
-        Some(Self { titled: is_the_dish && !of_another, shares, servings })
+        let titled = is_the_dish && !of_another;
+        let own = amounts(&shares, servings, |at| shares[at].grams);
+        let (name, title) = names(facts, component, titled);
+        let kinds = telling::kinds(name, title, || steps(facts, component, titled), &shares, &own);
+        Some(Self { titled, shares, servings, own, kinds })
     }
 }
 
@@ -194,26 +191,25 @@ fn is_the_dish(facts: &Facts<'_>, component: usize) -> bool {
 }
 
 /// What a kind finds odd, and how much of it one slip takes away.
-fn of_kind(kind: &'static str, shares: &[LineShare], servings: Portions) -> Option<(f64, Oddity)> {
-    let ranges = ranges(kind);
-    let strangeness = |grams: &dyn Fn(usize) -> f64| -> f64 {
-        let amounts = amounts(shares, servings, grams);
-        ranges.iter().filter_map(|range| range.share(&amounts).map(|share| range.strangeness(share))).sum()
+fn of_kind(kind: &'static str, formula: &Formula) -> Option<(f64, Oddity)> {
+    let (Formula { shares, servings, own, .. }, ranges) = (formula, ranges(kind));
+    let strangeness = |amounts: &Amounts| -> f64 {
+        ranges.iter().filter_map(|range| range.share(amounts).map(|share| range.strangeness(share))).sum()
     };
-    let own = amounts(shares, servings, |at| shares[at].grams);
-    let beyond = |range: &&Range| range.share(&own).is_some_and(|share| range.is_beyond(share));
+    let beyond = |range: &&Range| range.share(own).is_some_and(|share| range.is_beyond(share));
     ranges.iter().find(beyond)?;
-    let odd = |range: &&Range| range.share(&own).map_or(0.0, |share| range.strangeness(share));
+    let odd = |range: &&Range| range.share(own).map_or(0.0, |share| range.strangeness(share));
     let oddest = ranges.iter().max_by(|one, other| odd(one).total_cmp(&odd(other)))?;
-    let now = strangeness(&|at| shares[at].grams);
+    let now = strangeness(own);
     let (gain, slip) = slips(shares)
         .map(|(slip, changed)| {
-            let gain = now - strangeness(&|at| changed_to(&changed, at, shares[at].grams));
+            let mended = amounts(shares, *servings, |at| changed_to(&changed, at, shares[at].grams));
+            let gain = now - strangeness(&mended);
             (if is_spoon(&slip, shares) { gain * SPOON } else { gain }, slip)
         })
         .max_by(|one, other| one.0.total_cmp(&other.0))?;
     let oddity =
-        Oddity { kind, part: oddest.part, base: oddest.base, share: oddest.share(&own)?, usual: oddest.usual, slip };
+        Oddity { kind, part: oddest.part, base: oddest.base, share: oddest.share(own)?, usual: oddest.usual, slip };
     (gain >= ALARM).then_some((gain, oddity))
 }
 

@@ -28,7 +28,7 @@ fn read(line: &'static str) -> Option<UsualOven> {
 }
 
 /// The usual oven of a kind for so many minutes. Where no time is stated, the widest that any time has.
-pub(super) fn oven(kind: &str, minutes: Option<u64>) -> Option<UsualOven> {
+pub(in crate::facts) fn oven(kind: &str, minutes: Option<u64>) -> Option<UsualOven> {
     let mut rows = ALL.iter().filter(|oven| oven.kind == kind);
     let Some(minutes) = minutes else {
         return rows.copied().reduce(|one, other| UsualOven {

@@ -4,7 +4,7 @@ use std::ops::Range;
 
 use super::row::{OneOf, ReadingRow};
 use crate::facts::{Facts, Said, Stated, StepKey};
-use crate::language::{Sense, sentence, sentence_at};
+use crate::language::{Sense, clause, sentence, sentence_at};
 
 /// The words that speak of a temperature: a sentence and the clause in it, or a whole step.
 pub(super) struct Heard<'f> {
@@ -39,10 +39,8 @@ impl<'f> Heard<'f> {
         let sentence = sentence(&said.words, sentence_at(&said.words, stated.span.start));
         let at = said.words.partition_point(|word| word.span.end <= stated.span.start);
         let at = at.min(sentence.end.saturating_sub(1));
-        let parts = |at: usize| said.words[at].before.contains([',', ';', ':']) || said.tells_at(Sense::Then, at);
-        let first = (sentence.start..=at).rev().find(|at| parts(*at)).unwrap_or(sentence.start);
-        let last = (at + 1..sentence.end).find(|at| parts(*at)).unwrap_or(sentence.end);
-        Self { said, sentence, clause: first..last }
+        let clause = clause(&said.words, at, |at| said.tells_at(Sense::Then, at));
+        Self { said, sentence, clause }
     }
 
     /// Whether a word of it tells of something.

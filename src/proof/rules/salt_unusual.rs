@@ -44,7 +44,7 @@ fn unusual(context: &Context<'_>, component: usize) -> Option<Finding> {
     let salty = context.language().tells(Sense::Salty, &names)
         || context.language().tells(Sense::SaltyName, &context.recipe.components[component].name)
         || context.said_in(component).any(|said| said.tells(Sense::Salty))
-        || is_rinsed(context, component, first);
+        || context.facts.is_rinsed_off(component, first.line);
     let all = mass(context, component);
     if all < SMALL {
         return None;
@@ -70,11 +70,6 @@ fn unusual(context: &Context<'_>, component: usize) -> Option<Finding> {
         return Some(finding(first, of_all, "whole", "up to 0.8 %"));
     }
     (of_all > OF_ALL).then(|| finding(first, of_all, "whole", "up to 2 %"))
-}
-
-fn is_rinsed(context: &Context<'_>, component: usize, salt: &WeighedPart<'_>) -> bool {
-    let line = context.facts.lines[component].iter().position(|line| std::ptr::eq(line.ingredient, salt.ingredient));
-    line.is_some_and(|line| context.facts.is_rinsed_off(component, line))
 }
 
 /// Much sugar, and nothing that makes it a chutney or a marinade.

@@ -10,7 +10,7 @@
 //! tenth of them; times of a part (`each`, `a side`, `the last`) are passed over.
 
 use crate::facts::{Said, StepKey};
-use crate::language::Sense;
+use crate::language::{Sense, clause};
 use crate::measure::Duration;
 use crate::proof::Context;
 use crate::source::{Finding, Span};
@@ -21,13 +21,8 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
 
 /// Whether the clause of a length of time says that it is of a part.
 fn is_of_a_part(said: &Said<'_>, span: &Span) -> bool {
-    let words = &said.words;
-    let own = words.partition_point(|word| word.span.start < span.start);
-    let parts = |at: usize| words[at].sentence != words[own].sentence || words[at].before.contains([',', ';', ':']);
-    let first = (0..=own).rev().find(|at| *at == 0 || parts(*at)).unwrap_or_default();
-    let first = if words[first].sentence == words[own].sentence { first } else { first + 1 };
-    let behind = (own + 1..words.len()).find(|at| parts(*at)).unwrap_or(words.len());
-    (first..behind).any(|at| said.tells_at(Sense::PartOfTime, at))
+    let own = said.words.partition_point(|word| word.span.start < span.start);
+    clause(&said.words, own, |_| false).any(|at| said.tells_at(Sense::PartOfTime, at))
 }
 
 fn disagrees(context: &Context<'_>, said: &Said<'_>) -> Option<Finding> {
