@@ -75,6 +75,7 @@ impl<'a> Answers<'a> {
             Question::Ingredient { name, more } => row_key(given, pantry.find_with(name, more)),
             Question::Row(id) => row_key(given, pantry.by_id(id)),
             Question::Pantry => self.pantry,
+            Question::Kinds => Key::of_value(&pantry.kinds()),
             Question::Files(slug) => Key::of(self.archive.files(slug).iter().map(String::as_bytes)),
             Question::Page(slug) => Key::of_value(&self.archive.has_page(slug)),
             Question::Photo(file) => Key::of_value(&self.desk.photos().stamp(file)),

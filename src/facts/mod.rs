@@ -142,6 +142,11 @@ impl<'a> Facts<'a> {
         kinds::oddity(self, component)
     }
 
+    /// Whether the kitchen itself says what is usual in a component, so that no other measure counts.
+    pub fn is_of_the_kitchen(&self, component: usize) -> bool {
+        kinds::is_of_the_kitchen(self, component)
+    }
+
     /// What a setting of a step may be of, and the readings that each may have, the surest first.
     pub fn readings(&self, said: &Said<'_>, setting: &Setting, stated: &Stated) -> Vec<Reading> {
         readings::readings(self, said, setting, stated)

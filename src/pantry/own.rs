@@ -2,13 +2,15 @@ use std::collections::HashMap;
 use std::sync::LazyLock;
 
 use rustc_hash::FxHashMap;
-use schemars::Schema;
+use schemars::{JsonSchema, Schema};
+use serde::Deserialize;
 use serde_json::{Value as Json, json};
 
+use super::kind::{OwnKind, put_parts, share};
 use super::name::words;
 use super::row::Row;
 use crate::source::{Finding, Source, Span};
-use crate::yaml::{Document, Format, Node};
+use crate::yaml::{Document, Format, Node, Value};
 
 /// The US nine. Source: FALCPA 2004, FASTER Act 2021.
 const US: [&str; 9] = ["milk", "egg", "fish", "crustacean", "tree-nut", "peanut", "wheat", "soybean", "sesame"];
@@ -41,19 +43,21 @@ const MOST_ROWS: usize = 10_000;
 const HEAVIEST: f64 = 100_000.0;
 
 static FORMAT: LazyLock<Format> = LazyLock::new(|| {
-    let start = "a pantry is a list of rows: `- id: quay-mill-flour`, then `names:`, `class:` and `measures:`";
+    let start = "a pantry is a list of rows: `- id: quay-mill-flour`, then `names:`, `class:` and `measures:`; or such a list \
+                 under `ingredients:`, and kinds of component under `kinds:`";
     Format::new(&schema(), "a pantry", start)
 });
 
 /// The JSON Schema (draft 2020-12) of a workspace's `pantry.yaml`, for completion in editors.
 pub fn schema() -> Schema {
-    let mut schema = schemars::schema_for!(Vec<Row>);
+    let mut schema = schemars::schema_for!(OwnPantry);
     schema.insert("title".into(), json!("A levelcup pantry"));
-    schema.insert("maxItems".into(), json!(MOST_ROWS));
     let mut put = |place: &str, key: &str, value: Json| {
         let part = schema.pointer_mut(place).and_then(Json::as_object_mut);
         part.map(|part| part.insert(key.into(), value));
     };
+    put("/properties/ingredients", "maxItems", json!(MOST_ROWS));
+    put("/properties/kinds", "maxItems", json!(MOST_ROWS));
     put("/$defs/AllergenLists/properties/us/items", "enum", json!(US));
     put("/$defs/AllergenLists/properties/eu/items", "enum", json!(EU));
     put("/$defs/AllergenLists/properties/cereals/items", "enum", json!(CEREALS));
@@ -61,20 +65,54 @@ pub fn schema() -> Schema {
     for key in ["amount", "grams", "low", "high"] {
         put(&format!("/$defs/Measure/properties/{key}"), "exclusiveMinimum", json!(0));
     }
+    if let Some(kind) = schema.pointer_mut("/$defs/OwnKind").and_then(Json::as_object_mut) {
+        put_parts(kind);
+    }
+    either_form(schema)
+}
+
+/// The schema of a mapping of lists, or of the first of these lists alone.
+fn either_form(mut schema: Schema) -> Schema {
+    const OF_A_MAPPING: [&str; 4] = ["type", "properties", "required", "additionalProperties"];
+    let rows = schema.pointer("/properties/ingredients").cloned().unwrap_or_default();
+    let keys = OF_A_MAPPING.into_iter().filter_map(|key| Some((key.to_string(), schema.remove(key)?)));
+    let mapping: Json = keys.collect::<serde_json::Map<String, Json>>().into();
+    schema.insert("anyOf".into(), json!([rows, mapping]));
     schema
 }
 
-/// Reads the rows of a workspace's `pantry.yaml`; an empty one has none.
+/// What a workspace adds to the pantry.
+#[derive(Clone, Debug, Default, PartialEq, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct OwnPantry {
+    /// Rows of its own; one with the id of a built-in row takes its place.
+    #[serde(default)]
+    pub ingredients: Vec<Row>,
+    /// Kinds of component of its own.
+    #[serde(default)]
+    pub kinds: Vec<OwnKind>,
+}
+
+/// Reads a workspace's `pantry.yaml`; an empty one adds nothing.
 ///
 /// # Errors
 /// All that is wrong with it, in the order of the places.
-pub fn read(source: &Source) -> Result<Vec<Row>, Vec<Finding>> {
+pub fn read(source: &Source) -> Result<OwnPantry, Vec<Finding>> {
     let document = Document::read(source, &FORMAT).map_err(|finding| vec![*finding])?;
     let mut reading = RowReading { source, ids: FxHashMap::default(), names: HashMap::new(), findings: Vec::new() };
-    for (at, row) in document.root.items().iter().take(MOST_ROWS).enumerate() {
+    let is_list = matches!(document.root.value, Value::List(_));
+    let rows = if is_list { Some(&*document.root) } else { document.root.get("ingredients") };
+    for (at, row) in rows.map_or(&[][..], Node::items).iter().take(MOST_ROWS).enumerate() {
         reading.row(at, row);
     }
+    for kind in document.root.get("kinds").map_or(&[][..], Node::items) {
+        reading.kind(kind);
+    }
     let findings = reading.findings;
+    if is_list {
+        let ingredients = document.sound(source, findings)?;
+        return Ok(OwnPantry { ingredients, ..OwnPantry::default() });
+    }
     document.sound(source, findings)
 }
 
@@ -106,6 +144,22 @@ impl<'a> RowReading<'a> {
         for nutrient in row.get("nutrients").map_or(&[][..], Node::entries) {
             if nutrient.value.number(self.source).is_some_and(|much| !(0.0..HEAVIEST).contains(&much)) {
                 self.impossible(&nutrient.value, &nutrient.key, "write what 100 g hold: 0 or more");
+            }
+        }
+    }
+
+    fn kind(&mut self, kind: &'a Node) {
+        let names = kind.get("name").into_iter().chain(kind.get("called").map_or(&[][..], Node::items));
+        for node in names {
+            if node.text(self.source).is_some_and(|name| !name.chars().any(char::is_alphabetic)) {
+                self.blank(node, "write what the component is called, such as `quay biscuit`");
+            }
+        }
+        for part in kind.get("usual").map_or(&[][..], Node::entries) {
+            if let Some(text) = part.value.text(self.source).filter(|text| share(text).is_none()) {
+                let message = format!("`{text}` is not a share");
+                let help = "write per cent, from the least to the most: `60 to 80 %`";
+                self.error("unreadable-share", part.value.span.clone(), message, help);
             }
         }
     }
@@ -210,7 +264,7 @@ mod tests {
         for path in files.filter(|path| path.extension().is_some_and(|ending| ending == "yaml")) {
             let source = Gate::anywhere().source(&path, path.display().to_string()).unwrap();
             let read = read(&source).unwrap_or_else(|findings| panic!("{}: {:#?}", source.name(), findings.first()));
-            rows += read.len();
+            rows += read.ingredients.len();
         }
         assert_eq!(rows, super::super::Pantry::embedded().rows().len());
     }

@@ -2,8 +2,10 @@ use std::sync::Arc;
 
 use rustc_hash::FxHashMap;
 
+use super::kind::OwnKind;
 use super::lookup::Index;
 use super::nearest::Sought;
+use super::own::OwnPantry;
 use super::row::Row;
 use crate::trace::{Question, Trace};
 
@@ -22,6 +24,7 @@ pub struct Pantry {
 #[derive(Clone, Debug, Default)]
 struct IngredientTable {
     rows: Vec<Row>,
+    kinds: Vec<OwnKind>,
     ids: FxHashMap<String, usize>,
     index: Index,
 }
@@ -41,12 +44,19 @@ impl Pantry {
         Self { table: self.table.clone(), trace: Some(trace.clone()) }
     }
 
-    /// Adds rows of a workspace's own; a row with a known id takes that row's place, and its names win.
-    pub fn extend(&mut self, rows: &[Row]) {
-        if !rows.is_empty() {
+    /// Adds what a workspace has of its own; a row with a known id takes that row's place, and its names win.
+    pub fn extend(&mut self, own: &OwnPantry) {
+        if *own != OwnPantry::default() {
             let table = Arc::make_mut(&mut self.table);
-            rows.iter().for_each(|row| table.add(row.clone()));
+            own.ingredients.iter().for_each(|row| table.add(row.clone()));
+            table.kinds.extend(own.kinds.iter().cloned());
         }
+    }
+
+    /// The kinds of component of a workspace's own.
+    pub fn kinds(&self) -> &[OwnKind] {
+        self.note(|| Question::Kinds);
+        &self.table.kinds
     }
 
     /// The row that a name means; `None` where none does for certain.

@@ -172,6 +172,12 @@ faults! {
         "`serves: many`"
         "`serves: 8 to 10`"
         "the recipe format."
+    "unreadable-share" Error
+        "in `pantry.yaml`, a usual share of a part that is neither a number nor a range."
+        "no component of the kind could be held against it."
+        "`usual: {butter: much}`"
+        "`usual: {butter: 60 to 80 %}`"
+        "the format of the pantry."
     "unreadable-temperature" Error
         "`oven` or `heat` with something that is no temperature."
         "it could not be shown in the other scale."

@@ -35,6 +35,12 @@ pub(super) fn unusual(part: &WeighedPart<'_>, share: f64, of: &str, usual: &str)
     Finding::at(line.amounts.first().unwrap_or(&line.span).clone(), message)
 }
 
+/// The components whose shares are held against what is usual everywhere: those of which the kitchen does not say what is
+/// usual in its own.
+pub(super) fn judged(context: &Context<'_>) -> impl Iterator<Item = usize> {
+    (0..context.recipe.components.len()).filter(|component| !context.facts.is_of_the_kitchen(*component))
+}
+
 /// A component's lines of known ingredients that could be weighed.
 pub(super) fn parts<'a>(context: &Context<'a>, component: usize) -> Vec<WeighedPart<'a>> {
     let part = |(line, facts): (usize, &LineFacts<'a>)| {

@@ -18,6 +18,8 @@ pub enum Question {
     Row(String),
     /// All that the pantry holds.
     Pantry,
+    /// Which kinds of component are the workspace's own.
+    Kinds,
     /// Which files have a name in addresses.
     Files(String),
     /// Whether a page that is no recipe has a name in addresses.

@@ -4,7 +4,7 @@ use super::files::{self, RecipeFile};
 use super::read::{RuleName, read};
 use super::site::Site;
 use crate::language::{Dictionary, LanguageError};
-use crate::pantry::{self, Pantry, Row};
+use crate::pantry::{self, OwnPantry, Pantry};
 use crate::recipe::LineReader;
 use crate::source::{Finding, Gate, Source, SourceError, SourceFault};
 
@@ -14,8 +14,8 @@ pub struct Workspace {
     root: PathBuf,
     gate: Gate,
     site: Site,
-    /// Rows of the pantry that are its own.
-    rows: Vec<Row>,
+    /// What of the pantry is its own.
+    pantry: OwnPantry,
 }
 
 /// A file of the workspace that cannot be used as it is.
@@ -30,7 +30,7 @@ pub struct Faulty {
 /// Who publishes, and how amounts are shown.
 const SITE: &str = "site/site.yaml";
 
-/// The workspace's own rows of the pantry.
+/// What the workspace adds to the pantry.
 const PANTRY: &str = "pantry.yaml";
 
 /// A workspace that cannot be used.
@@ -75,9 +75,9 @@ impl Workspace {
         let gate = Gate::to(root)?;
         let mut faulty = Vec::new();
         let site = sound(root, SITE, &gate, &mut faulty, |source| read(source, rules));
-        let rows = sound(root, PANTRY, &gate, &mut faulty, pantry::read);
+        let pantry = sound(root, PANTRY, &gate, &mut faulty, pantry::read);
         if faulty.is_empty() {
-            Ok(Self { root: root.into(), gate, site, rows })
+            Ok(Self { root: root.into(), gate, site, pantry })
         } else {
             Err(WorkspaceError::Faulty(faulty))
         }
@@ -97,9 +97,12 @@ impl Workspace {
         let absolute =
             std::path::absolute(first).map_err(|cause| WorkspaceError::Unreadable { path: first.clone(), cause })?;
         match Self::find(absolute.parent().unwrap_or(folder), rules) {
-            Err(WorkspaceError::NotFound(_)) => {
-                Ok(Self { root: folder.into(), gate: Gate::anywhere(), site: Site::default(), rows: Vec::new() })
-            }
+            Err(WorkspaceError::NotFound(_)) => Ok(Self {
+                root: folder.into(),
+                gate: Gate::anywhere(),
+                site: Site::default(),
+                pantry: OwnPantry::default(),
+            }),
             found => found,
         }
     }
@@ -138,10 +141,10 @@ impl Workspace {
         &mut self.site
     }
 
-    /// The embedded pantry with the workspace's own rows.
+    /// The embedded pantry with what the workspace adds.
     pub fn pantry(&self) -> Pantry {
         let mut pantry = Pantry::embedded();
-        pantry.extend(&self.rows);
+        pantry.extend(&self.pantry);
         pantry
     }
 

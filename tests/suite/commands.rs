@@ -221,10 +221,12 @@ fn a_started_workspace_publishes_and_its_schema_knows_every_key() {
     ] {
         assert!(schema["properties"].get(key).is_some(), "{key}");
     }
-    for (name, kind) in [("site.schema.json", "object"), ("pantry.schema.json", "array")] {
+    for (name, place, kind) in
+        [("site.schema.json", "/type", "object"), ("pantry.schema.json", "/anyOf/0/type", "array")]
+    {
         let schema: serde_json::Value =
             serde_json::from_str(&std::fs::read_to_string(kitchen.join(name)).unwrap()).unwrap();
-        assert_eq!(schema["type"], kind, "{name}");
+        assert_eq!(schema.pointer(place).and_then(|kind| kind.as_str()), Some(kind), "{name}");
     }
     assert!(levelcup(folder.path(), &["start", "kitchen"], "").exits(2).stderr.contains("nothing was changed"));
 }
@@ -241,6 +243,35 @@ fn a_pantry_of_ones_own_adds_and_overrides() {
     workspace
         .file("pantry.yaml", "- {id: x, names: [x], class: structure, measures: [{of: cup, grams: -1, source: y}]}\n");
     workspace.run(&["proof"]).exits(2);
+}
+
+/// What the kitchen says is usual in a component of its own counts before what is usual everywhere.
+#[test]
+fn a_kind_of_ones_own_is_held_against_its_own_shares() {
+    let biscuit = |butter: u32, salt: u32| {
+        format!(
+            "title: Biscuits\nsummary: Short ones.\npublished: 2026-01-02\nmakes: 30 biscuits\ncomponents:\n  - name: Quay \
+             biscuit\n    ingredients: [200 g plain flour, {butter} g butter, 60 g sugar, {salt} g salt]\n    steps:\n      - {{do: \
+             Rub everything together and chill., time: 4 min}}\n      - {{do: Bake until golden., oven: 170 °C, time: 20 min}}\n"
+        )
+    };
+    let workspace = Workspace::with(biscuit(140, 8));
+    let found = workspace.run(&["proof"]);
+    assert!(found.stdout.contains("salt-unusual") || found.stderr.contains("salt-unusual"), "{}", found.stdout);
+    workspace.file(
+        "pantry.yaml",
+        "kinds:\n  - {name: quay biscuit, of: flour, usual: {butter: 60 to 80 %, sugar: 25 to 40 %, salt: 3 to 5 %}}\n",
+    );
+    let found = workspace.run(&["proof"]).exits(0);
+    assert!(!found.stdout.contains("unusual"), "{}", found.stdout);
+    for (butter, salt, wanted) in
+        [(14, 8, "butter is 7.0 % of the flour; 60 to 80 % is usual in quay biscuit"), (140, 80, "salt")]
+    {
+        workspace.file("recipes/toast.yaml", biscuit(butter, salt));
+        let found = workspace.run(&["proof"]);
+        let said = found.stdout + &found.stderr;
+        assert!(said.contains("amount-unusual") && said.contains(wanted), "{said}");
+    }
 }
 
 #[test]

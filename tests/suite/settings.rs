@@ -23,7 +23,7 @@ fn site(text: &str) -> Result<Site, Vec<String>> {
     workspace::read(&Source::new("a.yaml", text), &names()).map_err(|findings| said(text, findings))
 }
 
-fn rows(text: &str) -> Result<Vec<pantry::Row>, Vec<String>> {
+fn rows(text: &str) -> Result<pantry::OwnPantry, Vec<String>> {
     pantry::read(&Source::new("a.yaml", text)).map_err(|findings| said(text, findings))
 }
 
@@ -118,6 +118,7 @@ fn every_fault_of_settings_is_told_at_its_place() {
 fn every_fault_of_a_pantry_is_told_at_its_place() {
     let row = |keys: &str| format!("- {{id: x, names: [quay x], class: flavour, {keys}}}\n");
     let measure = |keys: &str| row(&format!("measures: [{{source: me, {keys}}}]"));
+    let kind = |keys: &str| format!("kinds:\n- {{name: quay biscuit, {keys}}}\n");
     let cases = [
         ("- {names: [q], class: salt}\n".to_string(), "1:3 missing-key: `id` is missing here (add `id:`"),
         ("- {id: a, class: salt}\n".into(), "1:3 missing-key: `names` is missing here (add `names:`"),
@@ -170,10 +171,23 @@ fn every_fault_of_a_pantry_is_told_at_its_place() {
             "- quay flour\n".into(),
             "1:3 wrong-kind: an entry of the file holds `quay flour`, and needs keys with values",
         ),
+        ("id: a\n".into(), "1:1 unknown-key: `id` is not a key of this place"),
         (
-            "id: a\n".into(),
-            "1:1 wrong-kind: the file holds keys with values, and needs a list (a pantry is a list of rows",
+            "text\n".into(),
+            "1:1 wrong-kind: the file holds `text`, and needs a list or keys with values (a pantry is a list of rows",
         ),
+        (kind("of: flower, usual: {butter: 2 %}"), "unknown-choice: `flower` is not one of the values of `of`"),
+        (
+            kind("of: flour, usual: {buter: 2 %}"),
+            "unknown-key: `buter` is not a key of this place (did you mean `butter`?",
+        ),
+        (
+            kind("of: flour, usual: {butter: much}"),
+            "unreadable-share: `much` is not a share (write per cent, from the least",
+        ),
+        (kind("of: flour, usual: {butter: 80 to 60 %}"), "unreadable-share: `80 to 60 %` is not a share"),
+        (kind("of: flour"), "missing-key"),
+        (kind("of: flour, usual: {butter: 2 %}, called: ['12']"), "empty-text: nothing is written here"),
         (
             "- id: a\n  names: [a\n  class: salt\n".into(),
             "2:10 yaml-syntax: this is not YAML: this `[` is never closed",
@@ -200,7 +214,7 @@ fn sound_files_give_nothing() {
         assert!(site(text).is_ok(), "{text}: {:?}", site(text));
     }
     for text in ["", "# none\n", "[]\n", "null\n"] {
-        assert_eq!(rows(text), Ok(Vec::new()), "{text}");
+        assert_eq!(rows(text), Ok(pantry::OwnPantry::default()), "{text}");
     }
     for text in [
         "- {id: a, names: [quay a, quay as], class: salt}\n",
@@ -216,7 +230,7 @@ fn sound_files_give_nothing() {
     let documented = include_str!("../../recipes/README.md");
     let mut shown = documented.split("```yaml\n").skip(1).map(|rest| rest.split("```").next().unwrap());
     let shown = shown.find(|block| block.contains("id: quay-mill-flour")).unwrap();
-    assert_eq!(rows(shown).unwrap().len(), 1);
+    assert_eq!(rows(shown).unwrap().ingredients.len(), 1);
 }
 
 #[test]
@@ -280,6 +294,9 @@ const WHOLE_PANTRY: &str = "- id: a\n  names: [quay a, \"quay: b\"]\n  class: fl
                             allergens: {us: [wheat], eu: [gluten, milk]}\n  kind: almond\n  origin: plant\n  alcohol: 12.5\n  \
                             nutrients: {source: me, kcal: 5, fat: 0}\n- {id: c, names: [c], class: salt}\n";
 
+const WHOLE_KINDS: &str = "ingredients:\n- {id: c, names: [c], class: salt}\nkinds:\n- name: quay biscuit\n  called: [harbour \
+                           biscuit]\n  of: flour\n  usual: {butter: 60 to 80 %, salt: 2}\n";
+
 /// Where a text is changed, by what, and how many bytes that takes the place of.
 type Changes = Vec<(usize, String, usize)>;
 
@@ -317,6 +334,8 @@ proptest! {
         prop_assert!(is_plain(&said), "{said:#?}");
         let said = rows(&changed(WHOLE_PANTRY, &changes)).err().unwrap_or_default();
         prop_assert!(is_plain(&said), "{said:#?}");
+        let said = rows(&changed(WHOLE_KINDS, &changes)).err().unwrap_or_default();
+        prop_assert!(is_plain(&said), "{said:#?}");
     }
 
     #[test]
@@ -330,6 +349,16 @@ proptest! {
 fn whole_files_are_sound() {
     assert!(site(WHOLE_SITE).is_ok(), "{:?}", site(WHOLE_SITE));
     assert!(rows(WHOLE_PANTRY).is_ok(), "{:?}", rows(WHOLE_PANTRY));
+    assert!(rows(WHOLE_KINDS).is_ok(), "{:?}", rows(WHOLE_KINDS));
+}
+
+/// The reference lists every part that a kind of one's own may name.
+#[test]
+fn the_readme_lists_the_parts() {
+    let readme: Vec<String> =
+        std::fs::read_to_string("recipes/README.md").unwrap().split_whitespace().map(String::from).collect();
+    let parts = format!("{}.", pantry::PARTS.join(", "));
+    assert!(readme.join(" ").contains(&parts), "recipes/README.md should say: {parts}");
 }
 
 /// What an editor is given knows every key and choice that a file may hold.
@@ -343,7 +372,13 @@ fn schemas_know_every_key_and_choice() {
     let rules = site["properties"]["levels"]["propertyNames"]["enum"].as_array().unwrap();
     assert!(rules.iter().any(|rule| rule == "oven-too-hot") && !rules.iter().any(|rule| rule == "yaml-syntax"));
     let pantry = pantry::schema().to_value();
-    assert_eq!((&pantry["type"], &pantry["title"]), (&"array".into(), &"A levelcup pantry".into()));
+    assert_eq!((&pantry["anyOf"][0]["type"], &pantry["title"]), (&"array".into(), &"A levelcup pantry".into()));
+    for key in ["ingredients", "kinds"] {
+        assert!(pantry["anyOf"][1]["properties"][key].is_object(), "{key}");
+    }
+    for key in ["name", "called", "of", "usual"] {
+        assert!(pantry["$defs"]["OwnKind"]["properties"][key]["description"].is_string(), "{key}");
+    }
     let row = &pantry["$defs"]["Row"]["properties"];
     for key in ["id", "names", "class", "family", "measures", "allergens", "kind", "origin", "alcohol", "nutrients"] {
         assert!(row.get(key).is_some(), "{key}");

@@ -11,7 +11,7 @@ mod telling;
 mod tests;
 
 use parts::{Amounts, LineShare, Portions, amounts, shares};
-use ranges::{Range, ranges};
+use ranges::{Range, of_own, ranges};
 
 pub(super) use ovens::oven;
 
@@ -37,7 +37,7 @@ pub enum Slip {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Oddity {
     /// What it is taken for.
-    pub kind: &'static str,
+    pub kind: String,
     /// The part whose share is the oddest.
     pub part: &'static str,
     /// What the share is of.
@@ -78,9 +78,12 @@ pub(super) fn oddity(facts: &Facts<'_>, component: usize) -> Option<Oddity> {
     if formula.shares.len() < 2 {
         return None;
     }
+    if let Some(own) = &formula.own_kind {
+        return of_kind(&own.name, &own.ranges, formula).map(|(_, oddity)| oddity);
+    }
     let mut nearest: Option<(f64, Oddity)> = None;
     for kind in &formula.kinds {
-        let found = of_kind(kind, formula)?;
+        let found = of_kind(kind, ranges(kind), formula)?;
         if nearest.as_ref().is_none_or(|(gain, _)| found.0 < *gain) {
             nearest = Some(found);
         }
@@ -101,7 +104,7 @@ pub(super) fn told(facts: &Facts<'_>, component: usize) -> Vec<&'static str> {
 
 /// The kind that a component is taken for, and the one part that it lacks though no such thing is without it.
 pub(super) fn lacking(facts: &Facts<'_>, component: usize) -> Option<(&'static str, &'static str)> {
-    if !facts.recipe.components[component].uses.is_empty() {
+    if !facts.recipe.components[component].uses.is_empty() || is_of_the_kitchen(facts, component) {
         return None;
     }
     let Formula { titled, shares, own, .. } = facts.formulas().get(component)?.as_ref()?;
@@ -131,6 +134,27 @@ pub(super) struct Formula {
     own: Amounts,
     /// What it may be.
     kinds: Vec<&'static str>,
+    /// What the kitchen itself takes it for, which counts before all others.
+    own_kind: Option<KitchensKind>,
+}
+
+/// A kind of component of the kitchen's own.
+#[derive(Clone, Debug)]
+struct KitchensKind {
+    name: String,
+    ranges: Vec<Range>,
+}
+
+/// The kitchen's own kind whose name stands in that of a component, or in the title where that speaks of it.
+fn of_the_kitchen(facts: &Facts<'_>, names: (&str, &str)) -> Option<KitchensKind> {
+    let is_called = |phrase: &str| telling::holds(names.0, phrase) || telling::holds(names.1, phrase);
+    let kind = facts.kitchen.pantry().kinds().iter().find(|kind| kind.names().any(is_called))?;
+    Some(KitchensKind { name: kind.name.clone(), ranges: of_own(kind) })
+}
+
+/// Whether the kitchen itself says what is usual in a component.
+pub(super) fn is_of_the_kitchen(facts: &Facts<'_>, component: usize) -> bool {
+    matches!(facts.formulas().get(component), Some(Some(formula)) if formula.own_kind.is_some())
 }
 
 /// The formula of each component; none where a line cannot be weighed.
@@ -156,7 +180,8 @@ impl Formula {
         let own = amounts(&shares, servings, |at| shares[at].grams);
         let (name, title) = names(facts, component, titled);
         let kinds = telling::kinds(name, title, || steps(facts, component, titled), &shares, &own);
-        Some(Self { titled, shares, servings, own, kinds })
+        let own_kind = of_the_kitchen(facts, (name, title));
+        Some(Self { titled, shares, servings, own, kinds, own_kind })
     }
 }
 
@@ -191,8 +216,8 @@ fn is_the_dish(facts: &Facts<'_>, component: usize) -> bool {
 }
 
 /// What a kind finds odd, and how much of it one slip takes away.
-fn of_kind(kind: &'static str, formula: &Formula) -> Option<(f64, Oddity)> {
-    let (Formula { shares, servings, own, .. }, ranges) = (formula, ranges(kind));
+fn of_kind(kind: &str, ranges: &[Range], formula: &Formula) -> Option<(f64, Oddity)> {
+    let Formula { shares, servings, own, .. } = formula;
     let strangeness = |amounts: &Amounts| -> f64 {
         ranges.iter().filter_map(|range| range.share(amounts).map(|share| range.strangeness(share))).sum()
     };
@@ -208,9 +233,8 @@ fn of_kind(kind: &'static str, formula: &Formula) -> Option<(f64, Oddity)> {
             (if is_spoon(&slip, shares) { gain * SPOON } else { gain }, slip)
         })
         .max_by(|one, other| one.0.total_cmp(&other.0))?;
-    let oddity =
-        Oddity { kind, part: oddest.part, base: oddest.base, share: oddest.share(own)?, usual: oddest.usual, slip };
-    (gain >= ALARM).then_some((gain, oddity))
+    let (part, base, share, usual) = (oddest.part, oddest.base, oddest.share(own)?, oddest.usual);
+    (gain >= ALARM).then(|| (gain, Oddity { kind: kind.into(), part, base, share, usual, slip }))
 }
 
 /// Whether a slip takes one spoon for the other where the line is stated by that spoon.

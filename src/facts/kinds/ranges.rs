@@ -7,6 +7,7 @@ use rustc_hash::FxHashMap;
 use super::groups;
 use super::parts::Amounts;
 use crate::facts::table;
+use crate::pantry::{OwnKind, PARTS, share};
 
 /// Kind, base, part, low, usual from and to, high, whether needed or expected, and the source where it is not common
 /// practice; per cent of the base, and grams each where the base is a serving or a plate.
@@ -43,10 +44,31 @@ static ALL: LazyLock<FxHashMap<&'static str, Vec<Range>>> = LazyLock::new(|| {
             all.entry(kind).or_default().push(range);
         }
     }
-    let any = all.get("any").cloned().unwrap_or_default();
-    let plates: Vec<Range> =
-        all.get(ANY_DISH).into_iter().flatten().filter(|range| range.base == "plate").copied().collect();
-    for (_, own) in all.iter_mut().filter(|(kind, _)| !["any", ANY_DISH].contains(kind)) {
+    let of_all = OfAll::among(&all);
+    for (_, own) in all.iter_mut().filter(|(kind, _)| ![ANY, ANY_DISH].contains(kind)) {
+        of_all.complete(own);
+    }
+    all
+});
+
+/// Ranges that count in every kind that does not say better.
+const ANY: &str = "any";
+
+/// The ranges of all kinds together.
+struct OfAll {
+    any: Vec<Range>,
+    plates: Vec<Range>,
+}
+
+impl OfAll {
+    fn among(all: &FxHashMap<&'static str, Vec<Range>>) -> Self {
+        let any = all.get(ANY).cloned().unwrap_or_default();
+        let dish = all.get(ANY_DISH).into_iter().flatten();
+        Self { any, plates: dish.filter(|range| range.base == "plate").copied().collect() }
+    }
+
+    /// Adds those for parts that a kind does not name.
+    fn complete(&self, own: &mut Vec<Range>) {
         let mut named: Vec<&str> = own.iter().filter(|range| range.is_a_share()).map(|range| range.part).collect();
         let groups = groups::sums()
             .iter()
@@ -54,11 +76,27 @@ static ALL: LazyLock<FxHashMap<&'static str, Vec<Range>>> = LazyLock::new(|| {
             .flat_map(|(_, parts)| parts.iter().copied());
         let of_groups: Vec<&str> = groups.collect();
         named.extend(of_groups);
-        own.extend(any.iter().filter(|range| !named.contains(&range.part)));
-        own.extend(&plates);
+        own.extend(self.any.iter().filter(|range| !named.contains(&range.part)));
+        own.extend(&self.plates);
     }
-    all
-});
+}
+
+/// A usual share passes up to so many times beyond a kitchen's own. Common practice: a cook's own formula moves little.
+const LEEWAY: f64 = 1.5;
+
+/// The ranges of a kind of the kitchen's own.
+pub(super) fn of_own(kind: &OwnKind) -> Vec<Range> {
+    let part = |name: &str| PARTS.iter().copied().find(|part| *part == name);
+    let range = |(name, text): (&String, &String)| {
+        let (from, to) = share(text)?;
+        let (base, part) = (part(&kind.of)?, part(name)?);
+        let (low, high) = (from / LEEWAY, to * LEEWAY);
+        Some(Range { base, part, low, usual: (from, to), high, needed: false, expected: false })
+    };
+    let mut own = kind.usual.iter().filter_map(range).collect();
+    OfAll::among(&ALL).complete(&mut own);
+    own
+}
 
 pub(super) fn read(line: &'static str) -> Option<(&'static str, Range)> {
     let cells: Vec<&'static str> = line.split('\t').collect();

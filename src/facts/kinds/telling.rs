@@ -207,6 +207,11 @@ fn told(
     all
 }
 
+/// Whether a phrase stands in a name.
+pub(super) fn holds(name: &str, phrase: &str) -> bool {
+    KindPhrase::of(phrase).find(&plain(name, false)).is_some_and(|(.., whole)| whole)
+}
+
 /// Whether one name tells of a kind that another tells of too.
 pub(super) fn tell_the_same(one: &str, other: &str) -> bool {
     let (one, other) = (by_own_words(one), by_own_words(other));

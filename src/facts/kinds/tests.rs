@@ -21,6 +21,14 @@ fn known() -> BTreeSet<&'static str> {
     all.into_keys().chain(parts()).collect()
 }
 
+/// What a kitchen may say a share of is weighed in a formula.
+#[test]
+fn parts_of_kinds_of_ones_own_are_known() {
+    let known = known();
+    let unknown: Vec<&str> = crate::pantry::PARTS.into_iter().filter(|part| !known.contains(part)).collect();
+    assert!(unknown.is_empty(), "in src/pantry/kind.rs, but no part of a formula: {unknown:?}");
+}
+
 /// A range of a typing mistake is never read, and one of an unknown part is never looked at: nobody would be told.
 #[test]
 fn every_row_of_shares_is_read_and_of_known_amounts() {

@@ -39,7 +39,7 @@ fn finding(context: &Context<'_>, component: usize, oddity: &Oddity) -> Finding 
     };
     let percent = |share: f64| if share < 10.0 { format!("{share:.1}") } else { format!("{share:.0}") };
     let (from, to) = oddity.usual;
-    let (share, part, kind) = (percent(oddity.share), oddity.part, oddity.kind);
+    let (share, part, kind) = (percent(oddity.share), oddity.part, &oddity.kind);
     let message = match oddity.base {
         "serving" | "plate" if from <= 0.0 => {
             format!("{part} is {share} g a serving; up to {} g is usual", percent(to))

@@ -13,7 +13,7 @@
 use crate::language::Sense;
 use crate::pantry::Role;
 use crate::proof::Context;
-use crate::proof::shares::{Usual, grams, mass, parts, unusual, usual, with_used};
+use crate::proof::shares::{Usual, grams, judged, mass, parts, unusual, usual, with_used};
 use crate::source::Finding;
 
 /// Usual shares, and those that pass.
@@ -34,7 +34,7 @@ const SOFTLY: f64 = 0.6;
 const SMALL: f64 = 60.0;
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
-    (0..context.recipe.components.len()).flat_map(|component| in_component(context, component)).collect()
+    judged(context).flat_map(|component| in_component(context, component)).collect()
 }
 
 fn in_component(context: &Context<'_>, component: usize) -> Vec<Finding> {

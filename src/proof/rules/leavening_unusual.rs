@@ -11,7 +11,7 @@
 
 use crate::pantry::Role;
 use crate::proof::Context;
-use crate::proof::shares::{Usual, WeighedPart, grams, is_flour, is_yeast, parts, unusual, usual};
+use crate::proof::shares::{Usual, WeighedPart, grams, is_flour, is_yeast, judged, parts, unusual, usual};
 use crate::source::Finding;
 
 /// Usual shares, and those that pass.
@@ -28,8 +28,7 @@ const SHARES: [Usual; 6] = [
 const LEAST_FLOUR: f64 = 0.15;
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
-    let components = 0..context.recipe.components.len();
-    components.flat_map(|at| among(&raised(context, at)).into_iter().chain(too_slow(context, at))).collect()
+    judged(context).flat_map(|at| among(&raised(context, at)).into_iter().chain(too_slow(context, at))).collect()
 }
 
 /// What a component's raisers raise: its own lines, and the flour of what a starter or a sponge goes into.

@@ -12,7 +12,7 @@
 use crate::language::Sense;
 use crate::pantry::Role;
 use crate::proof::Context;
-use crate::proof::shares::{WeighedPart, grams, is_flour, is_yeast, mass, parts, percent, with_used};
+use crate::proof::shares::{WeighedPart, grams, is_flour, is_yeast, judged, mass, parts, percent, with_used};
 use crate::source::Finding;
 
 /// The least and most of the flour in a yeast dough, in per cent.
@@ -32,7 +32,7 @@ const OF_PICKLE: f64 = 16.0;
 const SMALL: f64 = 120.0;
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
-    (0..context.recipe.components.len()).filter_map(|component| unusual(context, component)).collect()
+    judged(context).filter_map(|component| unusual(context, component)).collect()
 }
 
 fn unusual(context: &Context<'_>, component: usize) -> Option<Finding> {
