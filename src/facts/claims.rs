@@ -153,6 +153,13 @@ impl SaidText<'_> {
         let part = self.name_from(behind, sentence)?;
         let base = self.name_from(part.end, sentence)?;
         let close = part.start <= behind + 1 && (part.end..base.start).any(|place| self.tells(link, place) > 0);
+        // `3 % salt on meat and water`: what is joined to the base belongs to it, whatever it is.
+        let joined = (part.end..base.start).any(|place| self.tells(Sense::And, place) > 0)
+            || self
+                .words
+                .get(base.end)
+                .is_some_and(|word| word.sentence == sentence && self.tells(Sense::And, base.end) > 0);
+        let close = close && !joined;
         close.then(|| ClaimWords {
             part: self.lines(part.start),
             base: self.lines(base.start),
@@ -228,6 +235,8 @@ mod tests {
         case(&jam, "Boil the plums as much as you like, and add sugar.", &[]);
         let dough = ["500 g flour", "400 g water", "10 g salt"];
         case(&dough, "Mix to a dough of 80 % water to flour.", &[("water", "flour", 80)]);
+        case(&dough, "Mix to a dough of 2 % salt to meat and water together.", &[]);
+        case(&dough, "Mix to a dough of 2 % salt to flour and meat.", &[]);
         case(&dough, "Prove at 80 % humidity, flour the bench and add water.", &[]);
     }
 

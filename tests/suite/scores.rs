@@ -306,6 +306,7 @@ fn dishes_of_a_stranger_are_cautioned() {
     risky("tests/scores/dishes.yaml", 2);
     risky("tests/scores/dishes-2.yaml", 0);
     risky("tests/scores/dishes-3.yaml", 0);
+    risky("tests/scores/dishes-4.yaml", 15);
 }
 
 fn risky(file: &str, allowed: usize) {

@@ -17,6 +17,8 @@ use crate::pantry::{Role, Row};
 pub(super) struct LineShare {
     /// Its place in the component.
     pub(super) line: usize,
+    /// Whether that is another component, which goes into this one.
+    pub(super) elsewhere: bool,
     pub(super) grams: f64,
     pub(super) part: &'static str,
     /// Whether it is stated by weight, so that ounces may stand for grams.
@@ -27,6 +29,13 @@ pub(super) struct LineShare {
     pub(super) fat: f64,
     sugar: f64,
     flour: f64,
+}
+
+impl LineShare {
+    /// The same, as of another component.
+    pub(super) fn of_another(&self) -> Self {
+        Self { elsewhere: true, ..*self }
+    }
 }
 
 /// Grams of each part, of the groups of parts, and of what composition gives.
@@ -57,7 +66,12 @@ pub(super) fn shares(lines: &[LineFacts<'_>], fries: bool, language: &Language) 
     let mut unknown = 0.0;
     for (line, facts) in lines.iter().enumerate() {
         let stated = &facts.ingredient.line;
-        if facts.is_slight() {
+        // `1 bay leaf` is no share, and no digit of it is lost.
+        let counted = stated
+            .amounts
+            .first()
+            .is_some_and(|amount| amount.unit.is_none_or(|unit| unit.dimension() == Dimension::Count));
+        if facts.is_slight() || counted && facts.row.is_some_and(super::is_slight) {
             continue;
         }
         let grams = facts.grams().filter(|grams| *grams > 0.0)?;
@@ -99,6 +113,7 @@ fn share(line: usize, row: &Row, grams: f64) -> LineShare {
     };
     LineShare {
         line,
+        elsewhere: false,
         grams,
         part,
         by_weight: false,
@@ -183,7 +198,18 @@ pub(super) fn parts() -> impl Iterator<Item = &'static str> {
 impl LineShare {
     /// A gram of a part.
     pub(super) fn some(part: &'static str) -> Self {
-        Self { line: 0, grams: 1.0, part, by_weight: true, spoon: None, water: 0.0, fat: 0.0, sugar: 0.0, flour: 0.0 }
+        Self {
+            line: 0,
+            elsewhere: false,
+            grams: 1.0,
+            part,
+            by_weight: true,
+            spoon: None,
+            water: 0.0,
+            fat: 0.0,
+            sugar: 0.0,
+            flour: 0.0,
+        }
     }
 }
 

@@ -2,7 +2,7 @@ use std::collections::BTreeSet;
 
 use super::groups::GROUPS;
 use super::parts::{LineShare, Portions, amounts, parts};
-use super::ranges::{ANY_DISH, SHARES, read};
+use super::ranges::{ANY_DISH, SHARES, ranges, read};
 use super::telling::{TELLING, WORDS};
 use crate::facts::table::list;
 
@@ -91,4 +91,37 @@ fn shares_and_telling_hold_the_same_kinds() {
     let twice = rows(TELLING).filter(|(_, cells)| !seen.insert(cells[0]));
     wrong.extend(twice.map(|(at, cells)| format!("telling.tsv:{at}: `{}` stands twice", cells[0])));
     assert!(wrong.is_empty(), "in src/facts/kinds/:\n{}", wrong.join("\n"));
+}
+
+/// `KINDS=FILE cargo test --lib kinds_of_a_file -- --ignored --nocapture` prints what each component of a recipe is taken for,
+/// and what is strange in it.
+#[test]
+#[ignore = "prints, for whoever works on the tables"]
+fn kinds_of_a_file() {
+    let Ok(path) = std::env::var("KINDS") else { return };
+    let tag = if path.contains("/fr/") { "fr" } else { "en-US" };
+    let site = crate::workspace::Site { language: tag.into(), ..Default::default() };
+    let kitchen = crate::kitchen::Kitchen::new(crate::pantry::Pantry::embedded(), &site).unwrap();
+    let reader = crate::recipe::LineReader::new(crate::language::Dictionary::of(tag).unwrap(), site.cups.into());
+    let source = crate::source::Source::new("a.yaml", std::fs::read_to_string(path).unwrap());
+    let recipe = crate::recipe::read(source, "a", &reader).0.unwrap();
+    let facts = crate::facts::Facts::of(&recipe, &kitchen);
+    for (component, formula) in recipe.components.iter().zip(facts.formulas()) {
+        let Some(formula) = formula else {
+            eprintln!("{}: a line cannot be weighed", component.name);
+            continue;
+        };
+        eprintln!("{}: {:?}", component.name, formula.kinds);
+        for (kind, range) in formula.kinds.iter().flat_map(|kind| ranges(kind).iter().map(move |range| (kind, range))) {
+            let share = range.share(&formula.own.amounts).unwrap_or_default();
+            if range.strangeness(share) > 0.0 {
+                eprintln!(
+                    "  {kind}: {} {share:.2} % of {}, strange by {:.2}",
+                    range.part,
+                    range.base,
+                    range.strangeness(share)
+                );
+            }
+        }
+    }
 }
