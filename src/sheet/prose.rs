@@ -155,6 +155,7 @@ mod tests {
         case("Freeze at −18 °C", "Freeze at −18 °C (0 °F)");
         case("a 23 cm ring", "a 23 cm (9 in) ring");
         case("a 20 x 30 cm tin", "a 20 x 30 cm (8 × 12 in) tin");
+        case("a 21 × 11 × 6 cm tin", "a 21 × 11 × 6 cm (8 1/2 × 4 1/2 × 2 1/4 in) tin");
         case("a 23 cm (9 inch) ring", "a 23 cm (9 inch) ring");
         case("3.5 mm thick", "3.5 mm (1/8 in) thick");
     }

@@ -7,6 +7,7 @@ use schemars::Schema;
 use super::screen::stderr;
 use super::settings::Settings;
 use super::{CommandError, Outcome, writing};
+use crate::language::Language;
 use crate::output::{Held, Output};
 use crate::workspace::{self, Site};
 use crate::{pantry, proof, recipe};
@@ -59,7 +60,8 @@ fn site(settings: &Settings) -> String {
         |site| format!("eggs: {{region: {}, size: {}}}", site.eggs.region, site.eggs.size),
         |site| format!("language: {}", site.language),
     ];
-    lines.iter().fold(SITE.to_string(), |text, line| text.replace(&line(&usual), &line(&site)))
+    let tags = Language::tags().collect::<Vec<_>>().join(", ");
+    lines.iter().fold(SITE.replace("{languages}", &tags), |text, line| text.replace(&line(&usual), &line(&site)))
 }
 
 /// A JSON Schema as a file.
