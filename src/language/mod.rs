@@ -179,6 +179,11 @@ impl Language {
         &self.tag
     }
 
+    /// The tag of the language whose words are read beside its own.
+    pub fn base(&self) -> Option<&'static str> {
+        sections(&self.tag).ok()?.last()?.base.as_deref()
+    }
+
     /// Its words for amounts.
     pub fn words(&self) -> &Words {
         &self.words

@@ -1,5 +1,7 @@
 //! The commands, run as a cook runs them.
 
+use levelcup::language::Language;
+
 use crate::workspace::{CLEAN, Workspace, levelcup};
 
 fn json(text: &str) -> Vec<serde_json::Value> {
@@ -227,6 +229,24 @@ fn a_started_workspace_publishes_and_its_schema_knows_every_key() {
         assert_eq!(schema["type"], kind, "{name}");
     }
     assert!(levelcup(folder.path(), &["start", "kitchen"], "").exits(2).stderr.contains("nothing was changed"));
+}
+
+/// In every language: nothing is found in the first recipe, and the settings say the language.
+#[test]
+fn a_workspace_starts_in_its_language() {
+    for tag in Language::tags() {
+        let folder = tempfile::tempdir().unwrap();
+        levelcup(folder.path(), &["start", "--language", tag, "kitchen"], "").exits(0);
+        let kitchen = folder.path().join("kitchen");
+        let settings = std::fs::read_to_string(kitchen.join("site/site.yaml")).unwrap();
+        assert!(settings.contains(&format!("\nlanguage: {tag}\n")), "{tag}: site/site.yaml says {settings}");
+        let found = levelcup(&kitchen, &["proof", "--json"], "").exits(0).stdout;
+        assert!(json(&found).is_empty(), "{tag}: {found}");
+        levelcup(&kitchen, &["publish"], "").exits(0);
+        for other in Language::tags().filter(|other| *other != tag) {
+            assert!(settings.contains(other), "{tag}: site/site.yaml does not name {other}: {settings}");
+        }
+    }
 }
 
 #[test]
