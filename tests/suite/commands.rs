@@ -2,6 +2,7 @@
 
 use levelcup::language::Language;
 
+use crate::told::same_list;
 use crate::workspace::{CLEAN, Workspace, levelcup};
 
 fn json(text: &str) -> Vec<serde_json::Value> {
@@ -208,20 +209,13 @@ fn a_started_workspace_publishes_and_its_schema_knows_every_key() {
     levelcup(&kitchen, &["publish"], "").exits(0);
     let schema = std::fs::read_to_string(kitchen.join("recipe.schema.json")).unwrap();
     let schema: serde_json::Value = serde_json::from_str(&schema).unwrap();
-    for key in [
-        "title",
-        "summary",
-        "published",
-        "makes",
-        "serves",
-        "tags",
-        "video",
-        "photo",
-        "links",
-        "components",
-        "corrections",
-    ] {
-        assert!(schema["properties"].get(key).is_some(), "{key}");
+    let keys =
+        |schema: &serde_json::Value| schema["properties"].as_object().unwrap().keys().cloned().collect::<Vec<_>>();
+    same_list("recipe.schema.json", keys(&schema), keys(&levelcup::recipe::schema().to_value()));
+    let documented = std::fs::read_to_string("recipes/README.md").unwrap();
+    for key in keys(&schema) {
+        let row = format!("\n| `{key}` |");
+        assert!(documented.contains(&row), "recipes/README.md: expected a row of `{key}`, got none");
     }
     for (name, kind) in [("site.schema.json", "object"), ("pantry.schema.json", "array")] {
         let schema: serde_json::Value =
@@ -285,9 +279,13 @@ fn pieces_are_counted_in_the_plural() {
 #[test]
 fn help_shows_an_example_of_every_command() {
     let folder = tempfile::tempdir().unwrap();
-    for command in ["start", "proof", "weigh", "describe", "post", "card", "archive", "publish"] {
+    let listed = levelcup(folder.path(), &["--help"], "").exits(0).stdout;
+    let commands = listed.lines().skip_while(|line| *line != "Commands:").skip(1).take_while(|line| !line.is_empty());
+    let commands: Vec<&str> = commands.filter_map(|line| line.split_whitespace().next()).collect();
+    assert!(commands.contains(&"publish"), "levelcup --help: expected the commands under `Commands:`, got {listed}");
+    for command in commands.into_iter().filter(|command| *command != "help") {
         let help = levelcup(folder.path(), &[command, "--help"], "").exits(0).stdout;
-        assert!(help.contains("Example"), "{command}");
+        assert!(help.contains("Example"), "levelcup {command} --help: expected an example, got {help}");
     }
 }
 
