@@ -9,14 +9,16 @@ mod fonts;
 mod languages;
 #[path = "build/pantry.rs"]
 mod pantry;
-#[path = "build/templates.rs"]
-mod templates;
+#[path = "build/texts.rs"]
+mod texts;
 
 fn main() -> Result<(), Box<dyn Error>> {
     println!("cargo::rerun-if-changed=build.rs");
     fonts::fonts();
     let out = std::env::var("OUT_DIR")?;
-    languages::languages(Path::new("src/language"), Path::new(&out))?;
-    templates::templates(Path::new("templates"), Path::new(&out))?;
-    pantry::pantry(Path::new("src/pantry/table"), Path::new(&out))
+    let out = Path::new(&out);
+    languages::languages(Path::new("src/language"), out)?;
+    texts::texts(Path::new("templates"), &out.join("templates.rs"))?;
+    texts::texts(Path::new("src/commands/start"), &out.join("start.rs"))?;
+    pantry::pantry(Path::new("src/pantry/table"), out)
 }

@@ -4,6 +4,7 @@ use tera::Context;
 use super::folders::{FOLDERS, Folder};
 use super::page::Page;
 use super::{ArchiveError, Material, writing};
+use crate::language::Language;
 use crate::render::Environment;
 use crate::text::{is_linkable, path_part};
 use crate::trace::Key;
@@ -61,6 +62,10 @@ impl<'a> Framer<'a> {
         };
         let key = Key::of_value(&(material.site, &menu));
         Self { site: material.site, environment: material.environment, menu, key }
+    }
+
+    pub(super) fn language(&self) -> &'a Language {
+        self.environment.language()
     }
 
     /// What the site's language says in the place of a key.

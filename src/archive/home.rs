@@ -4,6 +4,7 @@ use tera::Context;
 use super::frame::{Framer, Head, page_path};
 use super::listing::{Listing, Shelf};
 use super::page::Page;
+use crate::sheet::slug;
 use crate::trace::Key;
 
 /// Recipes shown as the newest.
@@ -11,10 +12,6 @@ const NEWEST: usize = 24;
 
 /// Recipes shown of each season; its tag's page has all.
 const OF_A_SEASON: usize = 6;
-
-/// Slugs of tags that name the seasons, in the order of the year from spring.
-const SEASONS: [&[&str]; 4] =
-    [&["spring", "printemps"], &["summer", "ete"], &["autumn", "fall", "automne"], &["winter", "hiver"]];
 
 /// A season and its newest recipes.
 #[derive(Serialize)]
@@ -35,7 +32,7 @@ struct Linked<'a> {
 pub(super) fn page<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> Page<'a> {
     let template = "archive/home.html";
     let newest: Vec<usize> = (0..listing.newest.len().min(NEWEST)).collect();
-    let of_seasons = seasons(listing);
+    let of_seasons = seasons(framer, listing);
     let mut shown = newest;
     shown.extend(of_seasons.iter().flat_map(|shelf| shelf.recipes().into_iter().take(OF_A_SEASON)));
     let names: Vec<Key> = of_seasons.iter().map(|shelf| shelf.key()).collect();
@@ -46,16 +43,22 @@ pub(super) fn page<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> Page
         let entries: Vec<_> = listing.newest.iter().take(NEWEST).map(|entry| entry.shown()).collect();
         context.insert("entries", &entries);
         context.insert("count", &listing.newest.len());
-        context
-            .insert("seasons", &seasons(listing).into_iter().map(|shelf| season(listing, shelf)).collect::<Vec<_>>());
+        context.insert(
+            "seasons",
+            &seasons(framer, listing).into_iter().map(|shelf| season(listing, shelf)).collect::<Vec<_>>(),
+        );
         let head = Head { title: "", description: &framer.site.tagline, here: "home", kind: "website" };
         framer.page("", template, &head, context)
     })
 }
 
-fn seasons<'a>(listing: &'a Listing<'a>) -> Vec<&'a Shelf<'a>> {
-    let shelf = |slugs: &&[&str]| listing.tags.iter().find(|shelf| slugs.contains(&shelf.slug));
-    SEASONS.iter().filter_map(shelf).collect()
+/// Tags that name the seasons, in the order of the year from spring.
+fn seasons<'a>(framer: &Framer<'_>, listing: &'a Listing<'a>) -> Vec<&'a Shelf<'a>> {
+    let of = |season: &Vec<String>| {
+        let slugs: Vec<String> = season.iter().map(|name| slug(name)).collect();
+        listing.tags.iter().find(|shelf| slugs.iter().any(|slug| slug == shelf.slug))
+    };
+    framer.language().site().seasons.iter().filter_map(of).collect()
 }
 
 fn season<'a>(listing: &Listing<'a>, shelf: &'a Shelf<'a>) -> Season<'a> {

@@ -28,9 +28,6 @@ const PART: usize = 24 * 1024;
 /// Titles in one file.
 const TITLES: usize = 32;
 
-/// Words that nearly every recipe has, and that tell nothing.
-const STOP: [&str; 12] = ["and", "the", "with", "for", "of", "in", "to", "or", "on", "an", "et", "de"];
-
 /// Where a recipe has a word, the best place first; more in `search.js`, which weighs them.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 enum SearchField {
@@ -45,7 +42,7 @@ type Files = BTreeMap<String, Vec<u8>>;
 
 #[derive(Serialize)]
 struct SearchWords<'a> {
-    stop: &'a [&'a str],
+    stop: &'a [String],
     /// Sorted, each by how many letters it shares with the one before (base 36) and the rest, with spaces between.
     words: String,
     /// Index of the first word of each part.
@@ -66,16 +63,17 @@ pub(super) fn pages<'a>(
         let head = Head { title: &title, description: &description, here: "search", kind: "website" };
         framer.page("search", template, &head, Context::new())
     })];
-    let key = key(listing, pantry);
+    let stop = framer.language().site().too_common.as_slice();
+    let key = key(listing, pantry, stop);
     let index: Arc<OnceLock<Files>> = Arc::default();
     let built = move |index: &OnceLock<Files>, path: &str| -> Result<Vec<u8>, ArchiveError> {
-        let files = index.get_or_init(|| files(listing, pantry));
+        let files = index.get_or_init(|| files(listing, pantry, stop));
         Ok(files.get(path).cloned().unwrap_or_default())
     };
     let made = earlier.iter().filter(|(path, made)| path.starts_with("search/") && made.key == key);
     let mut paths: Vec<String> = made.map(|(path, _)| path.clone()).collect();
     if paths.is_empty() {
-        paths = index.get_or_init(|| files(listing, pantry)).keys().cloned().collect();
+        paths = index.get_or_init(|| files(listing, pantry, stop)).keys().cloned().collect();
     }
     for path in paths {
         let (index, name) = (index.clone(), path.clone());
@@ -85,8 +83,9 @@ pub(super) fn pages<'a>(
 }
 
 /// Of all that the search knows.
-fn key(listing: &Listing<'_>, pantry: &Pantry) -> Key {
+fn key(listing: &Listing<'_>, pantry: &Pantry, stop: &[String]) -> Key {
     let mut parts: Vec<&[u8]> = Vec::with_capacity(listing.newest.len() * 24);
+    parts.extend(stop.iter().map(String::as_bytes));
     for entry in &listing.newest {
         parts.extend([entry.slug.as_bytes(), entry.title.as_bytes()]);
         parts.extend(entry.tags.iter().map(|tag| tag.name.as_bytes()));
@@ -99,9 +98,9 @@ fn key(listing: &Listing<'_>, pantry: &Pantry) -> Key {
     Key::of(parts)
 }
 
-fn files(listing: &Listing<'_>, pantry: &Pantry) -> Files {
+fn files(listing: &Listing<'_>, pantry: &Pantry, stop: &[String]) -> Files {
     let mut files = Files::new();
-    let index = index(listing, pantry);
+    let index = index(listing, pantry, stop);
     let mut parts: Vec<(usize, Vec<String>)> = Vec::new();
     let mut room = 0;
     for (at, places) in index.values().enumerate() {
@@ -116,7 +115,7 @@ fn files(listing: &Listing<'_>, pantry: &Pantry) -> Files {
         }
     }
     let words = SearchWords {
-        stop: &STOP,
+        stop,
         words: front_coded(index.keys().map(String::as_str)),
         parts: parts.iter().map(|(first, _)| *first).collect(),
         titles: TITLES,
@@ -134,10 +133,10 @@ fn files(listing: &Listing<'_>, pantry: &Pantry) -> Files {
 }
 
 /// Every word, with the recipes that have it, ascending, and where.
-fn index(listing: &Listing<'_>, pantry: &Pantry) -> BTreeMap<String, Vec<(usize, SearchField)>> {
+fn index(listing: &Listing<'_>, pantry: &Pantry, stop: &[String]) -> BTreeMap<String, Vec<(usize, SearchField)>> {
     let mut index: BTreeMap<String, Vec<(usize, SearchField)>> = BTreeMap::new();
     let mut add = |text: &str, recipes: &[usize], field: SearchField| {
-        for word in words(text) {
+        for word in words(text, stop) {
             index.entry(word).or_default().extend(recipes.iter().map(|recipe| (*recipe, field)));
         }
     };
@@ -163,12 +162,13 @@ fn index(listing: &Listing<'_>, pantry: &Pantry) -> BTreeMap<String, Vec<(usize,
 }
 
 /// Lower-case words without accents, each once; numbers and what says nothing left out.
-fn words(text: &str) -> Vec<String> {
+fn words(text: &str, stop: &[String]) -> Vec<String> {
     let plain: String = text.nfd().filter(|c| !matches!(c, '\u{300}'..='\u{36F}')).collect::<String>().to_lowercase();
     let words = plain.replace(['\'', '’'], "");
     let words = words.split(|c: char| !c.is_alphanumeric());
     let telling = |word: &&str| {
-        word.chars().count() > 1 && !STOP.contains(word) && !word.bytes().all(|byte| byte.is_ascii_digit())
+        let common = stop.iter().any(|stop| stop == word);
+        word.chars().count() > 1 && !common && !word.bytes().all(|byte| byte.is_ascii_digit())
     };
     let mut words: Vec<String> = words.filter(telling).map(str::to_owned).collect();
     words.sort_unstable();
@@ -219,10 +219,13 @@ fn call(name: &str, value: &impl Serialize) -> Vec<u8> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::language::Language;
 
     #[test]
     fn words_are_plain() {
-        assert_eq!(words("Crème brûlée, baker's No. 12 of the quay"), ["bakers", "brulee", "creme", "no", "quay"]);
+        let language = Language::default();
+        let read = |text: &str| words(text, &language.site().too_common);
+        assert_eq!(read("Crème brûlée, baker's No. 12 of the quay"), ["bakers", "brulee", "creme", "no", "quay"]);
     }
 
     #[test]

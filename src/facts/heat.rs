@@ -1,7 +1,7 @@
 //! Temperatures that stand together in a text, and what they are for.
 
 use super::said::StepKey;
-use crate::language::{Differences, Language, Sense, Word, sentence, sentence_at};
+use crate::language::{Differences, Language, Sense, Word, measure_words, sentence, sentence_at};
 use crate::measure::{Temperature, Use};
 use crate::source::Span;
 use crate::text::TemperatureMention;
@@ -86,19 +86,19 @@ fn groups(text: &str, language: &Language, is_apart: impl Fn(&Span) -> bool) -> 
         let joined = groups.last_mut().filter(|group| {
             let gap = &text[group.last().map_or(0, |last| last.span.end)..stated.span.start];
             let apart = is_apart(&stated.span) || group.last().is_some_and(|last| is_apart(&last.span));
-            is_joint(gap, language) && !(says_or(gap) && has_both_scales(group)) && !apart
+            is_joint(gap, language) && !(says_or(gap, language) && has_both_scales(group)) && !apart
         });
         match joined {
             Some(group) => {
                 let last = group.last_mut().expect("no group is empty");
                 let (behind, ahead) = parted(&text[last.span.end..stated.span.start]);
-                last.fan |= says_fan(behind) && !ahead.is_empty();
-                stated.fan = says_fan(ahead) || (ahead.is_empty() && says_fan(behind));
+                last.fan |= measure_words().says_fan(behind) && !ahead.is_empty();
+                stated.fan = measure_words().says_fan(ahead) || (ahead.is_empty() && measure_words().says_fan(behind));
                 group.push(stated);
             }
             None => {
                 let sentence = text[..stated.span.start].rsplit(['.', ',', ';', '/', '(']).next().unwrap_or_default();
-                stated.fan = says_fan(sentence);
+                stated.fan = measure_words().says_fan(sentence);
                 groups.push(vec![stated]);
             }
         }
@@ -107,7 +107,7 @@ fn groups(text: &str, language: &Language, is_apart: impl Fn(&Span) -> bool) -> 
         let last = group.last_mut().expect("no group is empty");
         let rest = text[last.span.end..].trim_start_matches([' ', '(']);
         let next = rest.split([',', '.', ';', '/', ')', '(']).next().unwrap_or_default();
-        last.fan |= says_fan(&next.split_whitespace().take(2).collect::<Vec<_>>().join(" "));
+        last.fan |= measure_words().says_fan(&next.split_whitespace().take(2).collect::<Vec<_>>().join(" "));
     }
     groups
 }
@@ -120,8 +120,8 @@ fn is_joint(gap: &str, language: &Language) -> bool {
 }
 
 /// Another setting follows, not another way to say the same.
-fn says_or(gap: &str) -> bool {
-    gap.split_whitespace().any(|word| word == "or")
+fn says_or(gap: &str, language: &Language) -> bool {
+    language.tells(Sense::Or, gap)
 }
 
 fn has_both_scales(group: &[Stated]) -> bool {
@@ -134,10 +134,6 @@ fn parted(gap: &str) -> (&str, &str) {
         Some(at) => (&gap[..at], &gap[at..]),
         None => (gap, ""),
     }
-}
-
-fn says_fan(text: &str) -> bool {
-    text.to_lowercase().split(|c: char| !c.is_alphabetic()).any(|word| word == "fan" || word == "convection")
 }
 
 /// What a temperature is for: by its key, else by the nearest word in front of it in its sentence, else by the nearest

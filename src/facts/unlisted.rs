@@ -166,7 +166,7 @@ impl<'f> ListedNames<'f> {
             known.extend(row.kind.iter().flat_map(|kind| words(kind)));
             // A part of an egg is there as soon as the egg is.
             if row.family == "egg" {
-                known.extend(["egg", "yolk", "white"].map(String::from));
+                known.extend(facts.kitchen.language().names().egg_parts.iter().flat_map(|part| words(part)));
             }
         }
         let made = facts.recipe.components.iter().map(|component| component.name.as_str());

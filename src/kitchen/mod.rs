@@ -117,7 +117,7 @@ impl Kitchen {
     pub fn ingredient(&self, line: &Line) -> Option<&Row> {
         // `2 eggs, whites and yolks separated` are whole eggs.
         let more = line.prep.as_deref().filter(|prep| !self.language.tells(Sense::Apart, prep)).unwrap_or_default();
-        let whole = || self.vegetable_peppers(line).or_else(|| self.pantry.find_with(&line.name, more));
+        let whole = || self.named_in_plural(line).or_else(|| self.pantry.find_with(&line.name, more));
         let known = self.piece_of(line).or_else(|| self.part_taken(line)).or_else(whole);
         let row = known.or_else(|| self.yeast_by_spoon(line))?;
         let sheets = line.amounts.iter().any(|amount| amount.unit == Some(Unit::Sheet));
@@ -139,9 +139,9 @@ impl Kitchen {
     }
 
     /// `1 kg peppers` and `2 peppers` are vegetables; the spice has no plural.
-    fn vegetable_peppers(&self, line: &Line) -> Option<&Row> {
-        let peppers = line.name.to_lowercase().ends_with("peppers") && line.name.split(' ').count() == 1;
-        self.pantry.find("bell pepper").filter(|_| peppers)
+    fn named_in_plural(&self, line: &Line) -> Option<&Row> {
+        let means = self.language.names().in_plural.get(line.name.to_lowercase().as_str())?;
+        self.pantry.find(means)
     }
 
     /// The first word of a name that is not in the pantry, and the unit that it is a misspelling of: `tbps sugar`.
@@ -155,8 +155,8 @@ impl Kitchen {
     /// Yeast of no kind is in no row, since fresh and dried differ threefold; by the spoon or the sachet it is dried.
     fn yeast_by_spoon(&self, line: &Line) -> Option<&Row> {
         let dry = |amount: &Amount| matches!(amount.unit, Some(Unit::Tsp | Unit::Tbsp | Unit::Packet));
-        let yeast = ["yeast", "levure"].iter().any(|name| line.name.eq_ignore_ascii_case(name));
-        self.pantry.find("dried yeast").filter(|_| yeast && line.amounts.iter().any(dry))
+        let means = self.language.names().by_spoon.get(line.name.to_lowercase().as_str())?;
+        self.pantry.find(means).filter(|_| line.amounts.iter().any(dry))
     }
 
     /// The row of what is taken from whole fruit: that of the juice for `1 lemon, juiced`.

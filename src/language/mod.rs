@@ -5,10 +5,12 @@ mod dictionary;
 mod groups;
 mod hazards;
 mod lexicon;
+mod names;
 mod plurals;
 mod says;
 mod section;
 mod sense;
+mod shared;
 mod stem;
 mod telling;
 mod word;
@@ -25,11 +27,13 @@ pub use dictionary::{Dictionary, Reading};
 pub use groups::Group;
 pub use hazards::HazardWords;
 pub use lexicon::Lexicon;
+pub use names::{NameWords, SiteWords};
 pub use plurals::Plurals;
 use says::Message;
 pub use section::{Differences, LanguageError, LineWords, TimeUnit, TimeWords};
 use section::{Partitive, Section, sections};
 pub use sense::Sense;
+pub use shared::{MeasureWords, half_joined, is_elided_in_lines, measure_words, owned};
 pub(crate) use stem::{singular, without_accents};
 use telling::{Lazily, Telling};
 pub use word::{Word, clause, sentence, sentence_at};
@@ -60,6 +64,8 @@ pub struct Language {
     times: TimeWords,
     differences: Differences,
     plurals: Plurals,
+    names: NameWords,
+    site: SiteWords,
     kinds: BTreeMap<String, String>,
     says: BTreeMap<String, Message>,
 }
@@ -95,6 +101,8 @@ impl Language {
             times: TimeWords::default(),
             differences: Differences::default(),
             plurals: Plurals::default(),
+            names: NameWords::default(),
+            site: SiteWords::default(),
             kinds: BTreeMap::new(),
             says: BTreeMap::new(),
         };
@@ -155,6 +163,8 @@ impl Language {
         }
         self.flags.extend(section.line.optional.iter().chain(&section.line.to_taste).cloned());
         self.times.add(&section.time);
+        self.names.add(&section.names);
+        self.site.add(&section.site);
         self.differences.before.extend(section.differences.before.iter().cloned());
         self.differences.behind.extend(section.differences.behind.iter().cloned());
         if let Some(plurals) = &section.plurals {
@@ -169,6 +179,11 @@ impl Language {
         &self.tag
     }
 
+    /// The tag of the language whose words are read beside its own.
+    pub fn base(&self) -> Option<&'static str> {
+        sections(&self.tag).ok()?.last()?.base.as_deref()
+    }
+
     /// Its words for amounts.
     pub fn words(&self) -> &Words {
         &self.words
@@ -177,6 +192,16 @@ impl Language {
     /// How it makes many of one.
     pub fn plurals(&self) -> &Plurals {
         &self.plurals
+    }
+
+    /// Its words about the names of ingredients.
+    pub fn names(&self) -> &NameWords {
+        &self.names
+    }
+
+    /// Its words of the archive.
+    pub fn site(&self) -> &SiteWords {
+        &self.site
     }
 
     /// The words of a length of time.

@@ -7,9 +7,11 @@ use serde_json::Value;
 use super::changes::ChangeSection;
 use super::groups::GroupSection;
 use super::hazards::HazardSection;
+use super::names::{NameWords, SiteWords};
 use super::plurals::Plurals;
 use super::says::Message;
 use super::sense::Sense;
+use super::shared::{MeasureWords, Spelling};
 use crate::measure::Unit;
 
 /// Every language as JSON, made of the files beside this one when the program is built.
@@ -83,6 +85,10 @@ pub(super) struct Section {
     pub(super) each: Vec<String>,
     pub(super) vague: Vec<String>,
     pub(super) line: LineWords,
+    pub(super) spelling: Spelling,
+    pub(super) measures: MeasureWords,
+    pub(super) names: NameWords,
+    pub(super) site: SiteWords,
     pub(super) time: TimeWords,
     pub(super) plurals: Option<Plurals>,
     pub(super) differences: Differences,
@@ -113,6 +119,10 @@ pub struct LineWords {
     pub parts: Vec<String>,
     /// How such a part is named; {thing} in the singular.
     pub part_name: String,
+    /// The same before a vowel.
+    pub part_name_elided: String,
+    /// The letters that count as one.
+    pub elided_before: String,
     /// Words that may stand before a part: `finely grated zest of`.
     pub qualities: Vec<String>,
     /// Words between the part and the amount, besides `of`.
@@ -149,6 +159,32 @@ pub struct LineWords {
     pub optional: Vec<String>,
     /// Say that as much is taken as tastes good.
     pub to_taste: Vec<String>,
+    /// Before a number, where it says that it is about right and else is a unit: `c`.
+    pub circa: Vec<String>,
+    /// Behind a number that belongs to the name: `35 percent cream`.
+    pub percent: Vec<String>,
+    /// Ends of a number that counts no amount: `2nd`.
+    pub ordinals: Vec<String>,
+    /// Said in brackets behind a unit: `1 cup(s)`.
+    pub plural_marks: Vec<String>,
+    /// Behind a number, make twelve of each.
+    pub dozens: Vec<String>,
+    /// Ends of words that say how a thing is.
+    pub state_ends: Vec<String>,
+    /// Before the size of a can: `No. 2`.
+    pub numbered: Vec<String>,
+    /// Begin names whose clove is a pod.
+    pub pods: Vec<String>,
+    /// Begin names of which the seeds alone are a remark and no name: `seeds of 1 vanilla pod`.
+    pub seeded: Vec<String>,
+    /// The seeds.
+    pub seeds: Vec<String>,
+    /// The remark.
+    pub seeds_only: String,
+    /// Begin names whose leaves are sheets.
+    pub in_sheets: Vec<String>,
+    /// Begin names of which cloves are counted.
+    pub in_cloves: Vec<String>,
 }
 
 /// The words of a length of time.
@@ -250,6 +286,11 @@ pub(super) fn sections(language: &str) -> Result<Vec<&'static Section>, Language
     let section = ALL.get(language).ok_or_else(unknown)?;
     let base = section.base.as_ref().and_then(|base| ALL.get(base));
     Ok(base.into_iter().chain([section]).collect())
+}
+
+/// What the files of all languages hold.
+pub(super) fn all() -> impl Iterator<Item = &'static Section> {
+    ALL.values()
 }
 
 /// The words of all languages whose stem no ending tells.

@@ -20,8 +20,21 @@ fn files() -> serde_json::Value {
 }
 
 /// Maps of which every language has entries of its own.
-const OPEN: [&str; 11] =
-    ["show", "read", "exact", "double", "sizes", "numbers", "stems", "spoken", "irregular", "hazards", "kinds"];
+const OPEN: [&str; 13] = [
+    "show",
+    "read",
+    "exact",
+    "double",
+    "sizes",
+    "numbers",
+    "stems",
+    "spoken",
+    "irregular",
+    "hazards",
+    "kinds",
+    "in_plural",
+    "by_spoon",
+];
 
 /// The keys of the American file that another lacks, in and out of maps.
 fn keys_lacking(base: &serde_json::Value, own: &serde_json::Value, under: &str, lacking: &mut Vec<String>) {

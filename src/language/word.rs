@@ -3,6 +3,7 @@
 use std::ops::Range;
 
 use super::lexicon::ToldPhrase;
+use super::shared::{is_elided, without_possessive};
 use super::stem::{singular, without_accents};
 use crate::source::Span;
 
@@ -75,7 +76,7 @@ pub(super) fn split(text: &str) -> Vec<Word> {
         }
         end = start + length;
         let written = lower(&text[start..end]);
-        let plain = without_accents(written.trim_end_matches("'s").trim_end_matches("’s"));
+        let plain = without_accents(without_possessive(&written));
         let (before, told) = (before.into(), Vec::new());
         words.push(Word { stem: singular(&plain), written, span: start..end, sentence, before, told });
         from = end;
@@ -93,7 +94,7 @@ fn elision(word: &str) -> usize {
     let Some((before, behind)) = word.split_once(['\'', '’']).filter(|(before, _)| before.len() <= 2) else {
         return 0;
     };
-    let article = matches!(lower(before).as_str(), "l" | "d" | "qu" | "n" | "s" | "j" | "m" | "t" | "c");
+    let article = is_elided(&lower(before));
     // `'s` and `n't` end English words.
     if article && behind.chars().count() > 1 { word.len() - behind.len() } else { 0 }
 }

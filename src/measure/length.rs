@@ -26,6 +26,11 @@ impl LengthUnit {
             LengthUnit::Inch => inch(),
         }
     }
+
+    /// So many of it in centimetres.
+    pub fn centimetres(self, number: Number) -> Number {
+        number * self.millimetres() / 10
+    }
 }
 
 /// A length in the other system, rounded as a cook would read it off a ruler.

@@ -11,12 +11,14 @@ struct WordLists {
     droppable: Vec<Vec<String>>,
     stop: Vec<String>,
     sizes: Vec<String>,
+    choices: Vec<String>,
 }
 
 struct Rules {
     droppable: FxHashSet<String>,
     stop: FxHashSet<String>,
     sizes: FxHashSet<String>,
+    choices: Vec<String>,
 }
 
 static RULES: LazyLock<Rules> = LazyLock::new(|| {
@@ -26,6 +28,7 @@ static RULES: LazyLock<Rules> = LazyLock::new(|| {
         droppable: lists.droppable.into_iter().flatten().collect(),
         stop: lists.stop.into_iter().collect(),
         sizes: lists.sizes.into_iter().collect(),
+        choices: lists.choices,
     }
 });
 
@@ -78,6 +81,11 @@ fn drop_sizes(words: &mut Vec<String>) {
 /// `70 %` is one word.
 fn is_percent(word: &str, rest: &std::iter::Peekable<std::str::Chars<'_>>) -> bool {
     !word.is_empty() && word.bytes().all(|b| b.is_ascii_digit()) && rest.clone().next() == Some('%')
+}
+
+/// What stands between two choices of one name.
+pub(super) fn choices() -> &'static [String] {
+    &RULES.choices
 }
 
 /// Whether a word may be dropped from a name: adjectives that never change what it is, and percentages.

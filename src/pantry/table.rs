@@ -4,6 +4,7 @@ use rustc_hash::FxHashMap;
 
 use super::kind::OwnKind;
 use super::lookup::Index;
+use super::name::choices;
 use super::nearest::Sought;
 use super::own::OwnPantry;
 use super::row::Row;
@@ -149,8 +150,8 @@ impl IngredientTable {
     /// The words behind the second choice belong to both where both are then of one family: `milk or dark chocolate`
     /// is milk chocolate, and not milk.
     fn first_choice(&self, name: &str) -> Option<&Row> {
-        let mark = [" or ", " / ", "/", " ou "].into_iter().find(|mark| name.to_lowercase().contains(mark))?;
-        let at = name.to_lowercase().find(mark)?;
+        let mark = choices().iter().find(|mark| name.to_lowercase().contains(mark.as_str()))?;
+        let at = name.to_lowercase().find(mark.as_str())?;
         let (first, rest) = (name.get(..at)?, name.get(at + mark.len()..)?);
         let shared = rest.split_once(' ').and_then(|(_, shared)| self.find_one(&format!("{first} {shared}"), ""));
         let both = shared.filter(|row| self.find_one(rest, "").is_some_and(|other| other.family == row.family));

@@ -152,7 +152,8 @@ fn fresh_yeast(line: &Line, at: usize, row: &Row, weight: &Judged, kitchen: &Kit
         return None;
     }
     let dried = kitchen.weigh_amount(line, at, Some(row)).ok()?;
-    let fresh = crate::kitchen::instead_of(row, dried.high).into_iter().find(|other| other.id == "fresh-yeast")?;
+    let is_fresh = |id: &str| kitchen.pantry().by_id(id).is_some_and(|row| row.is(Role::FreshYeast));
+    let fresh = crate::kitchen::instead_of(row, dried.high).into_iter().find(|other| is_fresh(other.id))?;
     let said = "that is the weight of fresh yeast that does the same work";
     let off = off(weight.weighed.high, fresh.weight);
     (off <= NEAR / 2).then(|| PairSlip { off: off + LESS_LIKELY, said: said.into() })

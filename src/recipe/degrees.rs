@@ -1,3 +1,4 @@
+use crate::language::measure_words;
 use crate::measure::{Number, Temperature};
 use crate::text;
 
@@ -29,8 +30,7 @@ pub struct Degrees {
 /// [`DegreesError`]: no scale, or no temperature at all, as below −273.15 °C.
 pub(super) fn degrees(text: &str) -> Result<Degrees, DegreesError> {
     let (gas, mut scaled): (Vec<_>, Vec<_>) = text::settings(text).into_iter().partition(|mention| mention.gas);
-    let lower = text.to_lowercase();
-    let fan = ["fan", "convection"].iter().any(|word| lower.contains(word));
+    let fan = measure_words().says_fan(text);
     scaled.retain(|mention| mention.temperature.celsius().0 >= Number::new(-27_315, 100));
     // A number of degrees is more exact than a mark.
     let mut found = scaled.into_iter().chain(gas).map(|mention| mention.temperature);

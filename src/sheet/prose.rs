@@ -83,7 +83,10 @@ fn with_lengths(text: &str, words: &Words) -> String {
             mention.numbers.iter().map(|number| other_length(*number, mention.unit)).collect();
         let Some((_, unit)) = others.last() else { continue };
         let mut numbers: Vec<String> = others.iter().map(|(number, _)| length_number(*number, *unit, words)).collect();
-        numbers.dedup();
+        // A square, or a range whose ends are read off alike.
+        if numbers.iter().all(|number| *number == numbers[0]) {
+            numbers.truncate(1);
+        }
         written.push_str(&format!(" ({} {})", numbers.join(mention.between), length_name(*unit)));
     }
     written.push_str(&text[from..]);
@@ -155,6 +158,8 @@ mod tests {
         case("Freeze at −18 °C", "Freeze at −18 °C (0 °F)");
         case("a 23 cm ring", "a 23 cm (9 in) ring");
         case("a 20 x 30 cm tin", "a 20 x 30 cm (8 × 12 in) tin");
+        case("a 21 × 11 × 6 cm tin", "a 21 × 11 × 6 cm (8 1/2 × 4 1/2 × 2 1/4 in) tin");
+        case("a 20 × 20 × 5 cm tin", "a 20 × 20 × 5 cm (8 × 8 × 2 in) tin");
         case("a 23 cm (9 inch) ring", "a 23 cm (9 inch) ring");
         case("3.5 mm thick", "3.5 mm (1/8 in) thick");
     }

@@ -1,7 +1,26 @@
 //! Measures in running text: temperatures and lengths, found where they stand.
 
+use std::sync::LazyLock;
+
+use crate::language::measure_words;
 use crate::measure::{LengthUnit, Number, Scale, Temperature, vulgar};
 use crate::source::Span;
+
+/// What may stand between a number and its unit.
+const BLANKS: [char; 3] = [' ', '\u{A0}', '\u{202F}'];
+
+/// What stands between two numbers, and how it is printed.
+static BETWEEN: LazyLock<Vec<(String, &str)>> = LazyLock::new(|| {
+    let signs = [("–", "–"), ("-", "–"), (" – ", "–"), (" x ", PRODUCT), (" × ", PRODUCT), ("×", PRODUCT)];
+    let signs = signs.map(|(mark, between)| (mark.to_string(), between));
+    signs.into_iter().chain(measure_words().to.iter().map(|to| (format!(" {to} "), "–"))).collect()
+});
+
+/// Between the sides of a thing.
+const PRODUCT: &str = " × ";
+
+/// The most sides of a thing.
+const SIDES: usize = 3;
 
 /// A temperature in a text.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -19,9 +38,9 @@ pub struct TemperatureMention {
 pub struct LengthMention {
     /// Its bytes.
     pub span: Span,
-    /// The numbers: one, two for a range or a product (`20 x 30 cm`).
+    /// The numbers: one, two for a range, two or three for a product (`20 x 30 cm`).
     pub numbers: Vec<Number>,
-    /// What stands between two numbers: `–` or ` × `.
+    /// What stands between the numbers: `–` or ` × `.
     pub between: &'static str,
     /// Their unit.
     pub unit: LengthUnit,
@@ -34,7 +53,7 @@ pub fn temperatures(text: &str) -> Vec<TemperatureMention> {
     while let Some(numbers) = next_numbers(text, from) {
         from = numbers.span.end;
         if let Some((scale, length)) = scale(&text[numbers.span.end..])
-            && numbers.between != " × "
+            && numbers.between != PRODUCT
         {
             let high = *numbers.values.last().unwrap_or(&numbers.values[0]);
             let temperature = Temperature { low: numbers.values[0], high, scale };
@@ -63,16 +82,16 @@ pub fn settings(text: &str) -> Vec<TemperatureMention> {
 
 /// `gas mark 4`, `gas 4`, `Gas Mark ½`.
 fn gas_marks(text: &str) -> Vec<TemperatureMention> {
-    let lower = text.to_ascii_lowercase();
+    let (lower, words) = (text.to_ascii_lowercase(), measure_words());
     let mark = |(start, gas): (usize, &str)| {
-        let blank = [' ', '\u{A0}', '\u{202F}'];
-        let rest = lower[start + gas.len()..].trim_start_matches(blank);
-        let rest = rest.strip_prefix("mark").unwrap_or(rest).trim_start_matches(blank);
+        let rest = lower[start + gas.len()..].trim_start_matches(BLANKS);
+        let marked = words.mark.iter().find_map(|mark| rest.strip_prefix(mark.as_str()));
+        let rest = marked.unwrap_or(rest).trim_start_matches(BLANKS);
         let (mark, end) = number(&lower, lower.len() - rest.len())?;
         let temperature = Temperature::gas_mark(mark)?;
         Some(TemperatureMention { span: start..end, temperature, gas: true })
     };
-    lower.match_indices("gas").filter_map(mark).collect()
+    words.gas.iter().flat_map(|gas| lower.match_indices(gas.as_str())).filter_map(mark).collect()
 }
 
 /// The lengths in a text, in order: `23 cm`, `9-inch`, `20 x 30 cm`, `3 mm`.
@@ -114,17 +133,24 @@ fn next_numbers(text: &str, from: usize) -> Option<Numbers> {
             && !text[..start].trim_end_matches(['-', '−']).ends_with(|c: char| c.is_alphanumeric());
         let sign_length = text[..start].chars().next_back().map_or(0, char::len_utf8);
         let (first, start) = if minus { (-first, start - sign_length) } else { (first, start) };
-        for (mark, between) in
-            [("–", "–"), ("-", "–"), (" to ", "–"), (" – ", "–"), (" x ", " × "), (" × ", " × "), ("×", " × ")]
-        {
-            let Some(rest) = text[end..].strip_prefix(mark) else { continue };
-            let second_start = text.len() - rest.len();
-            if let Some((second, end)) = number(text, second_start) {
-                return Some(Numbers { values: vec![first, second], between, span: start..end });
-            }
+        let mut numbers = Numbers { values: vec![first], between: "", span: start..end };
+        while let Some((next, between, end)) = joined(text, &numbers) {
+            numbers.values.push(next);
+            (numbers.between, numbers.span.end) = (between, end);
         }
-        return Some(Numbers { values: vec![first], between: "", span: start..end });
+        return Some(numbers);
     }
+}
+
+/// The number that is joined to some before it, what stands between, and where it ends: a range has two ends, a product
+/// up to three sides.
+fn joined(text: &str, numbers: &Numbers) -> Option<(Number, &'static str, usize)> {
+    let most = if numbers.between == PRODUCT { SIDES } else { 2 };
+    let marks = BETWEEN.iter().filter(|(_, between)| numbers.values.len() == 1 || *between == PRODUCT);
+    marks.filter(|_| numbers.values.len() < most).find_map(|(mark, between)| {
+        let rest = text[numbers.span.end..].strip_prefix(mark.as_str())?;
+        number(text, text.len() - rest.len()).map(|(next, end)| (next, *between, end))
+    })
 }
 
 /// The number at a byte, and where it ends.
@@ -134,55 +160,44 @@ fn number(text: &str, start: usize) -> Option<(Number, usize)> {
 
 /// A temperature scale at the start of a text, and its length.
 fn scale(rest: &str) -> Option<(Scale, usize)> {
-    let after_space = rest.trim_start_matches([' ', '\u{A0}', '\u{202F}']);
-    let mut after = after_space;
-    let mut marked = false;
-    for mark in ["°", "º", "degrees", "degree", "deg"] {
-        if let Some(stripped) = after.strip_prefix(mark) {
-            after = stripped.trim_start_matches([' ', '\u{A0}', '\u{202F}']);
-            marked = true;
-            break;
-        }
-    }
-    let words = [
-        ("celsius", Scale::Celsius),
-        ("Celsius", Scale::Celsius),
-        ("fahrenheit", Scale::Fahrenheit),
-        ("Fahrenheit", Scale::Fahrenheit),
-        ("C", Scale::Celsius),
-        ("F", Scale::Fahrenheit),
-    ];
-    for (word, scale) in words {
-        let Some(end) = after.strip_prefix(word) else { continue };
-        let letter_alone = word.len() > 1 || marked || rest.len() - after.len() <= 1;
-        if letter_alone && !end.starts_with(char::is_alphanumeric) {
-            return Some((scale, rest.len() - end.len()));
-        }
-    }
-    None
+    let words = measure_words();
+    let after_space = rest.trim_start_matches(BLANKS);
+    let marks = ["°", "º"].into_iter().chain(words.degrees.iter().map(String::as_str));
+    // The shortest of what is left: `degrees` and not `degree`.
+    let marked = marks.filter_map(|mark| after_space.strip_prefix(mark)).min_by_key(|after| after.len());
+    let after = marked.map_or(after_space, |after| after.trim_start_matches(BLANKS));
+    let scales = [(&words.celsius, "C", Scale::Celsius), (&words.fahrenheit, "F", Scale::Fahrenheit)];
+    scales.into_iter().find_map(|(names, letter, scale)| {
+        let named = names.iter().find_map(|name| behind_name(after, name));
+        let by_letter = || {
+            let end = after.strip_prefix(letter)?;
+            (marked.is_some() || rest.len() - after.len() <= 1).then_some(end)
+        };
+        let end = named.or_else(by_letter).filter(|end| !end.starts_with(char::is_alphanumeric))?;
+        Some((scale, rest.len() - end.len()))
+    })
+}
+
+/// What stands behind the name of a scale, which may have a capital.
+fn behind_name<'t>(text: &'t str, name: &str) -> Option<&'t str> {
+    let (start, end) = text.split_at_checked(name.len())?;
+    start.eq_ignore_ascii_case(name).then_some(end)
 }
 
 /// A unit of length at the start of a text, and its length.
 fn length_unit(rest: &str) -> Option<(LengthUnit, usize)> {
     let after = rest.strip_prefix([' ', '-', '\u{A0}', '\u{202F}']).unwrap_or(rest);
-    let words = [
-        ("millimetres", LengthUnit::Millimetre),
-        ("millimeters", LengthUnit::Millimetre),
-        ("mm", LengthUnit::Millimetre),
-        ("centimetres", LengthUnit::Centimetre),
-        ("centimeters", LengthUnit::Centimetre),
-        ("centimetre", LengthUnit::Centimetre),
-        ("centimeter", LengthUnit::Centimetre),
-        ("cm", LengthUnit::Centimetre),
-        ("inches", LengthUnit::Inch),
-        ("in.", LengthUnit::Inch),
-        ("inch", LengthUnit::Inch),
-        ("″", LengthUnit::Inch),
-        ("\"", LengthUnit::Inch),
+    let words = measure_words();
+    let units: [(&[&str], &[String], LengthUnit); 3] = [
+        (&["mm"], &words.millimetre, LengthUnit::Millimetre),
+        (&["cm"], &words.centimetre, LengthUnit::Centimetre),
+        (&["″", "\""], &words.inch, LengthUnit::Inch),
     ];
-    words.into_iter().find_map(|(word, unit)| {
-        let end = after.strip_prefix(word)?;
-        (!end.starts_with(char::is_alphanumeric)).then(|| (unit, rest.len() - end.len()))
+    units.into_iter().find_map(|(signs, words, unit)| {
+        let mut names = signs.iter().copied().chain(words.iter().map(String::as_str));
+        let end =
+            names.find_map(|name| after.strip_prefix(name).filter(|end| !end.starts_with(char::is_alphanumeric)))?;
+        Some((unit, rest.len() - end.len()))
     })
 }
 
@@ -202,6 +217,7 @@ mod tests {
         case("Take 3 Cups and 2 Figs", &[]);
         case("vitamin B12 C", &[]);
         case("180 degrees Celsius", &["180 degrees Celsius"]);
+        case("de 160 à 170 degrés Celsius", &["160 à 170 degrés Celsius"]);
         case("Bake at 180/160C fan", &["160C"]);
         case("Warm by 2 1/2 °C, not 1/2 °C", &["2 1/2 °C", "1/2 °C"]);
     }
@@ -233,5 +249,6 @@ mod tests {
         case("in 3 minutes", &[]);
         case("⅛ inch thick, a 9½-inch ring, 6–8 mm", &["⅛ inch", "9½-inch", "6–8 mm"]);
         case("a 20 × 30 cm tin", &["20 × 30 cm"]);
+        case("a loaf tin, 21 × 11 × 6 cm", &["21 × 11 × 6 cm"]);
     }
 }

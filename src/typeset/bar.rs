@@ -4,10 +4,10 @@
 //! and then the legend's words. What follows `shares` on the fence says what the shares are of.
 
 use super::color::Rgb;
-use super::linebreak::Fill;
+use super::linebreak::Justification;
 use super::placed::{Item, Owner, Placed};
-use super::strips::{Look, Setting, Strip, set_gap};
-use super::text::Text;
+use super::strips::{Look, Strip, StripStyle, set_gap};
+use super::text::Paragraph;
 use super::tree::NodeId;
 
 /// A bar and its legend: one figure.
@@ -15,15 +15,15 @@ use super::tree::NodeId;
 pub(crate) struct Bar {
     pub(crate) owner: NodeId,
     /// At least two.
-    pub(crate) shares: Vec<Share>,
+    pub(crate) shares: Vec<BarShare>,
 }
 
 /// A share with its words in the legend.
 #[derive(Debug)]
-pub(crate) struct Share {
+pub(crate) struct BarShare {
     /// Above 0, in any unit.
     pub(crate) part: f32,
-    pub(crate) label: Text,
+    pub(crate) label: Paragraph,
 }
 
 /// The words after `shares` on the fence; `None` for a fence of another name.
@@ -50,7 +50,7 @@ const PARTING: f32 = 0.9;
 const SQUARE: f32 = 0.85;
 const PARTED: f32 = 1.3;
 
-impl Setting<'_> {
+impl StripStyle<'_> {
     /// The bar, and below it the legend in as many rows as it takes; kept together.
     pub(crate) fn bar(&self, bar: &Bar, x: f32, width: f32) -> Vec<Strip> {
         let owner = Owner::Content(bar.owner);
@@ -82,7 +82,7 @@ impl Setting<'_> {
 
     fn legend(&self, bar: &Bar, colors: &[Rgb], x: f32, width: f32) -> Vec<Strip> {
         let size = self.size * 0.82;
-        let look = Look { size, leading: size * 1.3, color: Rgb::QUIET, fill: Fill::Ragged };
+        let look = Look { size, leading: size * 1.3, color: Rgb::QUIET, fill: Justification::Ragged };
         let row = || Strip { height: look.leading, ..Strip::default() };
         let mut rows = vec![Strip { gap: self.size * 0.22, ..row() }];
         let mut left = x;

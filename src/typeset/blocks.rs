@@ -1,8 +1,8 @@
 //! The parts of a card, as read from its Markdown and ready to be laid out.
 
 use super::bar::Bar;
-use super::clean::Missing;
-use super::text::Text;
+use super::clean::MissingGlyphs;
+use super::text::Paragraph;
 use super::tree::Tree;
 
 /// Everything that a card's Markdown says.
@@ -12,14 +12,14 @@ pub(crate) struct Content {
     pub(crate) title: String,
     /// Title, summary, meta line and whatever else stands before the first component.
     pub(crate) opening: Vec<Block>,
-    pub(crate) sections: Vec<Section>,
+    pub(crate) sections: Vec<CardSection>,
     pub(crate) tree: Tree,
-    pub(crate) missing: Missing,
+    pub(crate) missing: MissingGlyphs,
 }
 
 /// A component: its heading and what stands below it.
 #[derive(Debug)]
-pub(crate) struct Section {
+pub(crate) struct CardSection {
     pub(crate) heading: Block,
     pub(crate) blocks: Vec<Block>,
 }
@@ -27,10 +27,10 @@ pub(crate) struct Section {
 /// A part that is laid out by itself.
 #[derive(Debug)]
 pub(crate) enum Block {
-    Text { text: Text, role: TextRole },
+    Text { text: Paragraph, role: TextRole },
     Table(Table),
     Bar(Bar),
-    List(Vec<Entry>),
+    List(Vec<ListItem>),
     Caution(Vec<Block>),
     Rule,
 }
@@ -54,14 +54,14 @@ pub(crate) enum TextRole {
 pub(crate) struct Table {
     pub(crate) right_aligned: Vec<bool>,
     /// The first row holds the column headings.
-    pub(crate) rows: Vec<Vec<Text>>,
+    pub(crate) rows: Vec<Vec<Paragraph>>,
 }
 
 /// An entry of a list.
 #[derive(Debug)]
-pub(crate) struct Entry {
+pub(crate) struct ListItem {
     /// A number, a bullet or a box.
-    pub(crate) label: Text,
+    pub(crate) label: Paragraph,
     /// Whether the label is a box to tick.
     pub(crate) check: bool,
     pub(crate) blocks: Vec<Block>,

@@ -6,21 +6,21 @@ use unicode_normalization::UnicodeNormalization;
 
 use super::fonts::Face;
 use super::fractions::{THIN, fractions};
-use super::text::{Mark, Span, Stretch};
+use super::text::{DrawnSign, Stretch, TextRun};
 use crate::measure::vulgar;
 
 /// Characters that no face has, each with the times it was met.
-pub(crate) type Missing = BTreeMap<char, usize>;
+pub(crate) type MissingGlyphs = BTreeMap<char, usize>;
 
 /// How a stretch of text is drawn.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Kind {
+pub(crate) enum StretchKind {
     /// Letters, figures and spaces.
     Text,
     /// A fraction: figures, U+2044, figures.
     Fraction,
     /// One character drawn as a shape.
-    Mark(Mark),
+    Mark(DrawnSign),
 }
 
 /// Letters of the longest word that a number keeps beside it; units are shorter, in every language.
@@ -28,7 +28,7 @@ const HELD: usize = 7;
 
 /// The text of all spans with spaces made single, fractions spelled out and every character drawable, and the
 /// stretches it is drawn in. The stretches cover the text in order.
-pub(crate) fn clean(spans: &[Span], missing: &mut Missing) -> (String, Vec<Stretch>) {
+pub(crate) fn clean(spans: &[TextRun], missing: &mut MissingGlyphs) -> (String, Vec<Stretch>) {
     let mut cleaner = Cleaner { plain: String::new(), stretches: Vec::new(), missing };
     for span in spans {
         let text = settle(&span.text);
@@ -36,7 +36,7 @@ pub(crate) fn clean(spans: &[Span], missing: &mut Missing) -> (String, Vec<Stret
         let mut at = 0;
         for range in ranges {
             cleaner.text(&text[at..range.start], span);
-            cleaner.push(&text[range.clone()], span, Kind::Fraction);
+            cleaner.push(&text[range.clone()], span, StretchKind::Fraction);
             at = range.end;
         }
         cleaner.text(&text[at..], span);
@@ -48,45 +48,45 @@ pub(crate) fn clean(spans: &[Span], missing: &mut Missing) -> (String, Vec<Stret
 struct Cleaner<'a> {
     plain: String,
     stretches: Vec<Stretch>,
-    missing: &'a mut Missing,
+    missing: &'a mut MissingGlyphs,
 }
 
 impl Cleaner<'_> {
     /// Adds text, cut wherever a character is drawn in another way.
-    fn text(&mut self, text: &str, span: &Span) {
+    fn text(&mut self, text: &str, span: &TextRun) {
         let mut from = 0;
         for (at, character) in text.char_indices() {
             let end = at + character.len_utf8();
             if is_plain(character, span.style.face) {
                 continue;
             }
-            self.push(&text[from..at], span, Kind::Text);
+            self.push(&text[from..at], span, StretchKind::Text);
             from = end;
             self.foreign(character, span);
         }
-        self.push(&text[from..], span, Kind::Text);
+        self.push(&text[from..], span, StretchKind::Text);
     }
 
     /// Adds a character that the face lacks: as a shape, in simpler characters, or as a lozenge.
-    fn foreign(&mut self, character: char, span: &Span) {
+    fn foreign(&mut self, character: char, span: &TextRun) {
         let mut sign = [0; 4];
         let text: &str = character.encode_utf8(&mut sign);
         if let Some(mark) = mark(character) {
-            return self.push(text, span, Kind::Mark(mark));
+            return self.push(text, span, StretchKind::Mark(mark));
         }
         if is_joiner(character) {
             return;
         }
         let simpler: String = text.nfkd().collect();
         if simpler != text && simpler.chars().all(|c| is_plain(c, span.style.face)) {
-            return self.push(&simpler, span, Kind::Text);
+            return self.push(&simpler, span, StretchKind::Text);
         }
         *self.missing.entry(character).or_default() += 1;
-        self.push(text, span, Kind::Mark(Mark::Missing));
+        self.push(text, span, StretchKind::Mark(DrawnSign::Missing));
     }
 
     /// Adds a stretch, without the spaces that would follow another space.
-    fn push(&mut self, text: &str, span: &Span, kind: Kind) {
+    fn push(&mut self, text: &str, span: &TextRun, kind: StretchKind) {
         let start = self.plain.len();
         for character in text.chars() {
             let after_space = self.plain.is_empty() || self.plain.ends_with([' ', '\n']);
@@ -104,7 +104,7 @@ impl Cleaner<'_> {
             return;
         }
         match self.stretches.last_mut() {
-            Some(last) if last.kind == kind && kind == Kind::Text && last.style == span.style => {
+            Some(last) if last.kind == kind && kind == StretchKind::Text && last.style == span.style => {
                 last.range.end = range.end;
             }
             _ => self.stretches.push(Stretch { range, style: span.style, kind }),
@@ -158,11 +158,11 @@ fn is_plain(character: char, face: Face) -> bool {
         || (mark(character).is_none() && !is_joiner(character) && face.covers(character))
 }
 
-fn mark(character: char) -> Option<Mark> {
+fn mark(character: char) -> Option<DrawnSign> {
     match character {
-        '☐' | '\u{2b1c}' => Some(Mark::Box),
-        '☑' | '✅' => Some(Mark::TickedBox),
-        '✓' | '✔' => Some(Mark::Tick),
+        '☐' | '\u{2b1c}' => Some(DrawnSign::Box),
+        '☑' | '✅' => Some(DrawnSign::TickedBox),
+        '✓' | '✔' => Some(DrawnSign::Tick),
         _ => None,
     }
 }

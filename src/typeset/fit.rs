@@ -1,13 +1,13 @@
 //! Chooses the type size: the largest at which the content takes the fewest pages.
 
 use super::blocks::Content;
-use super::clean::Missing;
+use super::clean::MissingGlyphs;
 use super::code::Code;
 use super::furniture::{Furniture, corner, free_end, place_code};
 use super::layout::Layout;
 use super::pages::Filling;
 use super::placed::Pages;
-use super::strips::Setting;
+use super::strips::StripStyle;
 use super::table::Columns;
 use crate::text::web_address;
 
@@ -24,7 +24,7 @@ const STEP: f32 = 0.25;
 pub(crate) struct Fitted {
     pub(crate) pages: Pages,
     pub(crate) link_placed: bool,
-    pub(crate) missing: Missing,
+    pub(crate) missing: MissingGlyphs,
 }
 
 /// Lays out a card.
@@ -72,7 +72,7 @@ fn choose(
     let set = |step: usize, corner: Option<(f32, f32)>, draft: bool, whole_tables: bool| {
         let setting = setting(content, columns, layout, size(step), area.tallest());
         let mut filling = Filling::new(area, layout.accent);
-        filling.fill(content, &mut Setting { draft, whole_tables, ..setting }, corner);
+        filling.fill(content, &mut StripStyle { draft, whole_tables, ..setting }, corner);
         filling
     };
     // A component's ingredients are better seen at once, but not at the price of a page.
@@ -107,8 +107,8 @@ fn size(step: usize) -> f32 {
     SMALLEST + STEP * step as f32
 }
 
-fn setting<'a>(content: &'a Content, columns: &'a Columns, layout: &Layout, size: f32, tallest: f32) -> Setting<'a> {
-    Setting {
+fn setting<'a>(content: &'a Content, columns: &'a Columns, layout: &Layout, size: f32, tallest: f32) -> StripStyle<'a> {
+    StripStyle {
         size,
         accent: layout.accent,
         tree: &content.tree,

@@ -5,12 +5,12 @@ use super::code::Code;
 use super::color::Rgb;
 use super::fonts::{Face, Figures};
 use super::layout::Layout;
-use super::linebreak::Fill;
+use super::linebreak::Justification;
 use super::pages::{Area, Filling, Position};
 use super::placed::{Item, Owner, Page, Placed};
-use super::strips::{Look, Setting};
-use super::text::{Hyphens, Span, Style, Text, prepare};
-use super::tree::{NodeId, Role, Tree};
+use super::strips::{Look, StripStyle};
+use super::text::{Hyphens, Paragraph, Style, TextRun, prepare};
+use super::tree::{NodeId, StructureType, Tree};
 
 /// Most lines that the source may take in the foot; the rest is left out with an ellipsis.
 const FOOT_LINES: usize = 3;
@@ -21,9 +21,9 @@ const FOOT_GAP: f32 = 8.0;
 /// The texts that repeat, measured before the content is laid out.
 pub(crate) struct Furniture {
     /// Source and date are parts of the document; they are read once, at the end.
-    source: Text,
-    date: Text,
-    title: Text,
+    source: Paragraph,
+    date: Paragraph,
+    title: Paragraph,
     look: Look,
     /// Room for the source beside date and card number.
     source_width: f32,
@@ -34,16 +34,16 @@ impl Furniture {
     /// Prepares head and foot; characters that no face has are added to those of the content.
     pub(crate) fn new(layout: &Layout, content: &mut Content) -> Self {
         let size = if layout.size.two_columns() { 8.0 } else { 7.2 };
-        let look = Look { size, leading: size * 1.25, color: Rgb::QUIET, fill: Fill::Ragged };
+        let look = Look { size, leading: size * 1.25, color: Rgb::QUIET, fill: Justification::Ragged };
         let foot = &layout.foot;
         let mut part = |words: &str| {
-            if words.is_empty() { NodeId::ROOT } else { content.tree.add(NodeId::ROOT, Role::Paragraph) }
+            if words.is_empty() { NodeId::ROOT } else { content.tree.add(NodeId::ROOT, StructureType::Paragraph) }
         };
         let (source, date) = (part(&foot.source), part(&foot.date));
         let title = content.title.clone();
         let mut text = |words: &str, face: Face, owner: NodeId| {
             let style = Style { face, figures: Figures::Running, owner };
-            let span = Span { text: words.to_owned(), style };
+            let span = TextRun { text: words.to_owned(), style };
             prepare(&[span], None, Hyphens::InNeed, &mut content.missing)
         };
         Self {
@@ -57,7 +57,7 @@ impl Furniture {
     }
 
     /// The area that head and foot leave free on as many pages as are expected.
-    pub(crate) fn area(&mut self, layout: &Layout, setting: &Setting<'_>, pages: usize) -> Area {
+    pub(crate) fn area(&mut self, layout: &Layout, setting: &StripStyle<'_>, pages: usize) -> Area {
         let (width, height) = layout.size.points();
         let margin = layout.size.margin();
         let inner = width - 2.0 * margin;
@@ -78,7 +78,7 @@ impl Furniture {
     }
 
     /// Adds head and foot to every page.
-    pub(crate) fn furnish(&self, filling: &mut Filling, layout: &Layout, setting: &Setting<'_>) {
+    pub(crate) fn furnish(&self, filling: &mut Filling, layout: &Layout, setting: &StripStyle<'_>) {
         let total = filling.pages.len();
         for page in 0..total {
             let mut items = self.foot(filling.area, layout, setting, page, total);
@@ -89,7 +89,7 @@ impl Furniture {
         }
     }
 
-    fn foot(&self, area: Area, layout: &Layout, setting: &Setting<'_>, page: usize, total: usize) -> Vec<Placed> {
+    fn foot(&self, area: Area, layout: &Layout, setting: &StripStyle<'_>, page: usize, total: usize) -> Vec<Placed> {
         let top = area.bottom + FOOT_GAP;
         let em = self.look.size / 1000.0;
         let mut items = Vec::new();
@@ -116,15 +116,15 @@ impl Furniture {
     }
 
     /// A card number as it stands in the foot, parted from the date by a dot.
-    fn label(&self, words: &str) -> Text {
+    fn label(&self, words: &str) -> Paragraph {
         let dot = if words.is_empty() || words == "…" || self.date.words.is_empty() { "" } else { "· " };
         let style = Style { face: Face::Regular, figures: Figures::Running, owner: NodeId::ROOT };
-        let span = Span { text: format!("{dot}{words}"), style };
+        let span = TextRun { text: format!("{dot}{words}"), style };
         prepare(&[span], None, Hyphens::InNeed, &mut Default::default())
     }
 
     /// The title in small on later pages, above a hairline.
-    fn head(&self, area: Area, setting: &Setting<'_>) -> Vec<Placed> {
+    fn head(&self, area: Area, setting: &StripStyle<'_>) -> Vec<Placed> {
         let top = area.first_top;
         let mut items = Vec::new();
         let lines = setting.lines(&self.title, self.look, area.width() * 0.95);
@@ -141,13 +141,13 @@ impl Furniture {
     }
 
     /// The sign that something was left out, at a place in the foot.
-    fn ellipsis(&self, setting: &Setting<'_>, x: f32, y: f32) -> Vec<Placed> {
+    fn ellipsis(&self, setting: &StripStyle<'_>, x: f32, y: f32) -> Vec<Placed> {
         let mut items = self.one_line(&self.label("…"), setting, x, y);
         items.iter_mut().for_each(|item| item.owner = Owner::Foot);
         items
     }
 
-    fn one_line(&self, text: &Text, setting: &Setting<'_>, x: f32, y: f32) -> Vec<Placed> {
+    fn one_line(&self, text: &Paragraph, setting: &StripStyle<'_>, x: f32, y: f32) -> Vec<Placed> {
         let lines = setting.lines(text, self.look, f32::MAX);
         lines.first().map_or_else(Vec::new, |line| setting.line(line, self.look, x, y))
     }
@@ -183,8 +183,8 @@ pub(crate) fn place_code(
     alt: String,
     (x, y): (f32, f32),
 ) {
-    let link = tree.add_with(NodeId::ROOT, Role::Link, address.to_owned());
-    let figure = tree.add_with(link, Role::Figure, alt);
+    let link = tree.add_with(NodeId::ROOT, StructureType::Link, address.to_owned());
+    let figure = tree.add_with(link, StructureType::Figure, alt);
     page.items.push(Placed { x, y, owner: Owner::Content(figure), item: code.item() });
     let area = Item::Link { width: code.length(), height: code.length() };
     page.items.push(Placed { x, y, owner: Owner::Content(link), item: area });

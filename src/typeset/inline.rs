@@ -2,13 +2,13 @@
 
 use pulldown_cmark::{Event, Tag, TagEnd};
 
-use super::text::{Span, Style};
-use super::tree::{Role, Tree};
+use super::text::{Style, TextRun};
+use super::tree::{StructureType, Tree};
 use crate::text::web_address;
 
 /// Running text as it is read.
 pub(crate) struct Inline {
-    pub(crate) spans: Vec<Span>,
+    pub(crate) spans: Vec<TextRun>,
     /// Whether all text stands within emphasis, and there is some.
     pub(crate) all_emphasised: bool,
     /// Styles of the text around the text at hand, innermost last.
@@ -55,7 +55,7 @@ impl Inline {
             Event::Start(Tag::Link { dest_url, .. }) => {
                 self.enter(|style| {
                     if let Some(address) = web_address(&dest_url) {
-                        style.owner = tree.add_with(style.owner, Role::Link, address);
+                        style.owner = tree.add_with(style.owner, StructureType::Link, address);
                     }
                 });
             }
@@ -91,7 +91,7 @@ impl Inline {
             self.all_emphasised = self.emphasis > 0 && (first || self.all_emphasised);
         }
         if let Some(&style) = self.styles.last() {
-            self.spans.push(Span { text: text.to_owned(), style });
+            self.spans.push(TextRun { text: text.to_owned(), style });
         }
     }
 }

@@ -4,11 +4,11 @@
 //! the breaks chosen are those with the least sum of costs over the paragraph. The costs differ from the paper's, for
 //! short ragged texts are the rule here.
 
-use super::text::{Hyphens, Text, anywhere};
+use super::text::{Hyphens, Paragraph, anywhere};
 
 /// How lines fill their measure.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Fill {
+pub(crate) enum Justification {
     /// Even word spaces, an uneven right edge.
     Ragged,
     /// Word spaces stretched to an even right edge.
@@ -59,7 +59,7 @@ struct Best {
 /// The ends of the lines of a text in a measure; lengths in thousandths of an em.
 ///
 /// A line is wider than the measure only if a single character is.
-pub(crate) fn linebreak(text: &Text, measure: f32, hyphen: f32, fill: Fill) -> Vec<Break> {
+pub(crate) fn linebreak(text: &Paragraph, measure: f32, hyphen: f32, fill: Justification) -> Vec<Break> {
     let candidates = candidates(text, measure);
     let mut best: Vec<Best> = Vec::with_capacity(candidates.len());
     // Candidate 0 stands for the start of the text.
@@ -100,7 +100,7 @@ pub(crate) fn linebreak(text: &Text, measure: f32, hyphen: f32, fill: Fill) -> V
 }
 
 /// All places where a line may end, in order, after one for the start of the text.
-fn candidates(text: &Text, measure: f32) -> Vec<Candidate> {
+fn candidates(text: &Paragraph, measure: f32) -> Vec<Candidate> {
     let mut found = vec![Candidate {
         at: Break { word: 0, bytes: None, hyphen: false },
         before: 0.0,
@@ -174,31 +174,31 @@ impl BrokenLine {
     }
 
     /// Width with the spaces shrunk as far as the fill allows.
-    fn least_width(&self, fill: Fill) -> f32 {
+    fn least_width(&self, fill: Justification) -> f32 {
         match fill {
-            Fill::Ragged | Fill::Balanced => self.width(),
-            Fill::Justified => self.width() - SHRINK * self.space_width(),
+            Justification::Ragged | Justification::Balanced => self.width(),
+            Justification::Justified => self.width() - SHRINK * self.space_width(),
         }
     }
 
-    fn cost(&self, fill: Fill) -> f32 {
+    fn cost(&self, fill: Justification) -> f32 {
         let slack = self.measure - self.width();
         let share = slack / self.measure.max(1.0);
         // One line more must be worth its room.
-        let line = if fill == Fill::Balanced { 200.0 } else { 2.0 };
+        let line = if fill == Justification::Balanced { 200.0 } else { 2.0 };
         let mut cost = line + self.end.cost;
         if self.start.at.hyphen && self.end.at.hyphen {
             cost += 8.0;
         }
-        if self.end.forced && fill != Fill::Balanced {
+        if self.end.forced && fill != Justification::Balanced {
             // A last line of one short word, or of half a word, looks like a slip.
             let short = share > 0.85 && !self.start.forced;
             let overfull = if slack < 0.0 { 20.0 * self.looseness(slack).abs() } else { 0.0 };
             return cost + overfull + if short { 4.0 } else { 0.0 } + if self.start.at.hyphen { 6.0 } else { 0.0 };
         }
         cost + match fill {
-            Fill::Ragged | Fill::Balanced => 100.0 * share * share,
-            Fill::Justified => (10.0 * self.looseness(slack).abs().powi(3)).min(2000.0),
+            Justification::Ragged | Justification::Balanced => 100.0 * share * share,
+            Justification::Justified => (10.0 * self.looseness(slack).abs().powi(3)).min(2000.0),
         }
     }
 

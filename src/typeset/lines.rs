@@ -3,21 +3,21 @@
 use std::ops::Range;
 
 use super::fonts::Figures;
-use super::linebreak::{Break, Fill, SHRINK, linebreak};
+use super::linebreak::{Break, Justification, SHRINK, linebreak};
 use super::shape::{Glyph, shape};
-use super::text::{Drawn, Mark, Piece, Style, Text, cut};
+use super::text::{Drawn, DrawnSign, Paragraph, Style, WordPart, cut};
 
 /// A line of text; lengths are thousandths of an em.
 #[derive(Clone, Debug, Default)]
-pub(crate) struct Line {
-    pub(crate) parts: Vec<Part>,
+pub(crate) struct TextLine {
+    pub(crate) parts: Vec<LinePart>,
     /// Width without a space at the end.
     pub(crate) width: f32,
 }
 
 /// A stretch of a line in one style.
 #[derive(Clone, Debug)]
-pub(crate) struct Part {
+pub(crate) struct LinePart {
     pub(crate) x: f32,
     pub(crate) style: Style,
     pub(crate) text: String,
@@ -28,11 +28,11 @@ pub(crate) struct Part {
 pub(crate) enum PartDrawn {
     Glyphs { glyphs: Vec<Glyph>, width: f32 },
     Hyphen { glyphs: Vec<Glyph>, width: f32 },
-    Mark(Mark),
+    Mark(DrawnSign),
 }
 
 /// Breaks a text in a measure and sets its lines. `measure` is in thousandths of an em.
-pub(crate) fn lines(text: &Text, measure: f32, fill: Fill) -> Vec<Line> {
+pub(crate) fn lines(text: &Paragraph, measure: f32, fill: Justification) -> Vec<TextLine> {
     let breaks = breaks(text, measure, fill);
     let mut set = Vec::with_capacity(breaks.len());
     let mut from = (0, 0);
@@ -47,7 +47,7 @@ pub(crate) fn lines(text: &Text, measure: f32, fill: Fill) -> Vec<Line> {
 }
 
 /// The ends of the lines of a text in a measure.
-pub(crate) fn breaks(text: &Text, measure: f32, fill: Fill) -> Vec<Break> {
+pub(crate) fn breaks(text: &Paragraph, measure: f32, fill: Justification) -> Vec<Break> {
     let Some(style) = text.words.iter().find_map(|word| word.pieces.first()).map(|piece| piece.style) else {
         return Vec::new();
     };
@@ -60,7 +60,7 @@ pub(crate) fn breaks(text: &Text, measure: f32, fill: Fill) -> Vec<Break> {
 }
 
 /// The line from a word and a byte in it to a break.
-fn line(text: &Text, from: (usize, usize), end: Break, measure: f32, fill: Fill) -> Line {
+fn line(text: &Paragraph, from: (usize, usize), end: Break, measure: f32, fill: Justification) -> TextLine {
     let mut setter = Setter::default();
     let last = text.words.get(end.word).is_none_or(|word| word.forced && end.bytes.is_none());
     for index in from.0..=end.word {
@@ -77,12 +77,12 @@ fn line(text: &Text, from: (usize, usize), end: Break, measure: f32, fill: Fill)
         }
     }
     let trailing = text.words.get(end.word).is_some_and(|word| end.bytes.is_none() && word.space > 0.0);
-    setter.finish(end.hyphen, trailing, (fill == Fill::Justified && !last).then_some(measure))
+    setter.finish(end.hyphen, trailing, (fill == Justification::Justified && !last).then_some(measure))
 }
 
 #[derive(Default)]
 struct Setter {
-    parts: Vec<Part>,
+    parts: Vec<LinePart>,
     x: f32,
     /// Part and glyph numbers of the word spaces, for stretching.
     spaces: Vec<(usize, usize)>,
@@ -90,16 +90,16 @@ struct Setter {
 }
 
 impl Setter {
-    fn piece(&mut self, piece: &Piece) {
+    fn piece(&mut self, piece: &WordPart) {
         match &piece.drawn {
             Drawn::Mark(mark) => {
-                self.parts.push(Part {
+                self.parts.push(LinePart {
                     x: self.x,
                     style: piece.style,
                     text: piece.text.to_string(),
                     drawn: PartDrawn::Mark(*mark),
                 });
-                self.x += Mark::WIDTH;
+                self.x += DrawnSign::WIDTH;
             }
             Drawn::Glyphs(shaped) => self.glyphs(piece.style, &piece.text, &shaped.glyphs, shaped.width),
         }
@@ -107,7 +107,7 @@ impl Setter {
 
     fn glyphs(&mut self, style: Style, text: &str, added: &[Glyph], added_width: f32) {
         match self.parts.last_mut() {
-            Some(Part { style: last, text: letters, drawn: PartDrawn::Glyphs { glyphs, width }, .. })
+            Some(LinePart { style: last, text: letters, drawn: PartDrawn::Glyphs { glyphs, width }, .. })
                 if last.face == style.face
                     && last.owner == style.owner
                     && last.figures.scale() == style.figures.scale() =>
@@ -116,7 +116,7 @@ impl Setter {
                 glyphs.extend_from_slice(added);
                 *width += added_width;
             }
-            _ => self.parts.push(Part {
+            _ => self.parts.push(LinePart {
                 x: self.x,
                 style,
                 text: text.to_owned(),
@@ -135,16 +135,16 @@ impl Setter {
         let space = shape(style.face, style.figures, " ");
         self.glyphs(style, " ", &space.glyphs, space.width);
         self.space_width += space.width;
-        if let Some(Part { drawn: PartDrawn::Glyphs { glyphs, .. }, .. }) = self.parts.last() {
+        if let Some(LinePart { drawn: PartDrawn::Glyphs { glyphs, .. }, .. }) = self.parts.last() {
             self.spaces.push((self.parts.len() - 1, glyphs.len() - 1));
         }
     }
 
-    fn finish(mut self, hyphen: bool, trailing: bool, justify: Option<f32>) -> Line {
+    fn finish(mut self, hyphen: bool, trailing: bool, justify: Option<f32>) -> TextLine {
         if hyphen && let Some(style) = self.parts.last().map(|part| part.style) {
             let shaped = shape(style.face, style.figures, "-");
             let drawn = PartDrawn::Hyphen { glyphs: shaped.glyphs.clone(), width: shaped.width };
-            self.parts.push(Part { x: self.x, style, text: "-".to_owned(), drawn });
+            self.parts.push(LinePart { x: self.x, style, text: "-".to_owned(), drawn });
             self.x += shaped.width;
         }
         if let Some(measure) = justify {
@@ -156,7 +156,7 @@ impl Setter {
             let space = shape(style.face, style.figures, " ");
             self.glyphs(style, " ", &space.glyphs, 0.0);
         }
-        Line { parts: self.parts, width: self.x }
+        TextLine { parts: self.parts, width: self.x }
     }
 
     /// Shares out the slack of a line over its spaces, unless that would leave gaps.
@@ -177,7 +177,7 @@ impl Setter {
             part.x = x;
             x += match &part.drawn {
                 PartDrawn::Glyphs { width, .. } | PartDrawn::Hyphen { width, .. } => *width,
-                PartDrawn::Mark(_) => Mark::WIDTH,
+                PartDrawn::Mark(_) => DrawnSign::WIDTH,
             };
         }
         self.x = x;
@@ -189,25 +189,25 @@ mod tests {
     use hypher::Lang;
 
     use super::super::fonts::{Face, Figures};
-    use super::super::text::{Hyphens, Span, Style, Text, prepare};
+    use super::super::text::{Hyphens, Paragraph, Style, TextRun, prepare};
     use super::super::tree::NodeId;
-    use super::{Fill, Line, lines};
+    use super::{Justification, TextLine, lines};
 
     const STEP: &str = "Whisk the yolks with the sugar until the whisk leaves a trail, pour the infused cream over them \
         and strain the custard immediately through a fine sieve.";
 
-    fn text(words: &str, hyphens: Hyphens) -> Text {
+    fn text(words: &str, hyphens: Hyphens) -> Paragraph {
         let style = Style { face: Face::Regular, figures: Figures::Running, owner: NodeId::ROOT };
-        prepare(&[Span { text: words.into(), style }], Some(Lang::English), hyphens, &mut Default::default())
+        prepare(&[TextRun { text: words.into(), style }], Some(Lang::English), hyphens, &mut Default::default())
     }
 
-    fn set(words: &str, measure: f32, fill: Fill) -> Vec<String> {
+    fn set(words: &str, measure: f32, fill: Justification) -> Vec<String> {
         let set = lines(&text(words, Hyphens::Freely), measure, fill);
         assert!(set.iter().all(|line| line.width <= measure * 1.001), "{words}");
         set.iter().map(words_of).collect()
     }
 
-    fn words_of(line: &Line) -> String {
+    fn words_of(line: &TextLine) -> String {
         let text: String = line.parts.iter().map(|part| part.text.as_str()).collect();
         text.trim_end().replace('\u{a0}', " ")
     }
@@ -215,7 +215,7 @@ mod tests {
     #[test]
     fn lines_keep_every_word_and_the_measure() {
         for measure in [2_000.0, 5_000.0, 9_000.0, 17_000.0, 30_000.0, 100_000.0] {
-            for fill in [Fill::Ragged, Fill::Justified, Fill::Balanced] {
+            for fill in [Justification::Ragged, Justification::Justified, Justification::Balanced] {
                 let joined = set(STEP, measure, fill).join(" ").replace("- ", "");
                 assert_eq!(joined.replace(' ', ""), STEP.replace(' ', ""), "{measure}");
             }
@@ -224,20 +224,23 @@ mod tests {
 
     #[test]
     fn justified_lines_end_together() {
-        let set = lines(&text(STEP, Hyphens::Freely), 24_000.0, Fill::Justified);
+        let set = lines(&text(STEP, Hyphens::Freely), 24_000.0, Justification::Justified);
         let (_, others) = set.split_last().expect("lines");
         assert!(others.len() >= 2 && others.iter().all(|line| (line.width - 24_000.0).abs() < 1.0));
     }
 
     #[test]
     fn titles_are_balanced() {
-        assert_eq!(set("Quince and brown butter tart", 10_500.0, Fill::Balanced), ["Quince and", "brown butter tart"]);
-        assert_eq!(set("Quince tart", 10_500.0, Fill::Balanced), ["Quince tart"]);
+        assert_eq!(
+            set("Quince and brown butter tart", 10_500.0, Justification::Balanced),
+            ["Quince and", "brown butter tart"]
+        );
+        assert_eq!(set("Quince tart", 10_500.0, Justification::Balanced), ["Quince tart"]);
     }
 
     #[test]
     fn a_word_wider_than_the_measure_breaks() {
-        let set = set(&"x".repeat(40), 4_000.0, Fill::Ragged);
+        let set = set(&"x".repeat(40), 4_000.0, Justification::Ragged);
         assert!(set.len() > 3 && set.concat().len() == 40, "{set:?}");
     }
 
@@ -247,7 +250,7 @@ mod tests {
             let set = set(
                 "Bake at 180 °C for 22–25 min, then add 1 1/4 cups + 2 tbsp of milk, 2 h 30 min",
                 measure,
-                Fill::Ragged,
+                Justification::Ragged,
             );
             for held in ["180 °C", "22–25 min,", "+ 2 tbsp"] {
                 assert!(set.iter().any(|line| line.contains(held)), "{held} in {set:?}");
@@ -257,11 +260,11 @@ mod tests {
 
     #[test]
     fn short_ends_of_compounds_stay() {
-        assert_eq!(set("Start hands-on work", 6_000.0, Fill::Ragged), ["Start", "hands-on", "work"]);
+        assert_eq!(set("Start hands-on work", 6_000.0, Justification::Ragged), ["Start", "hands-on", "work"]);
     }
 
     #[test]
     fn a_break_in_the_text_ends_the_line() {
-        assert_eq!(set("one\ntwo  three ", 90_000.0, Fill::Ragged), ["one", "two three"]);
+        assert_eq!(set("one\ntwo  three ", 90_000.0, Justification::Ragged), ["one", "two three"]);
     }
 }

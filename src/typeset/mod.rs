@@ -38,8 +38,8 @@ pub use layout::{Foot, Labels, Layout};
 pub use placed::{Item, Owner, Page, Pages, Placed, Run};
 pub use shape::Glyph;
 pub use size::CardSize;
-pub use text::Mark;
-pub use tree::{Node, NodeId, Role, Tree};
+pub use text::DrawnSign;
+pub use tree::{NodeId, StructureElement, StructureType, Tree};
 
 use hypher::Lang;
 

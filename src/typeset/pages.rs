@@ -3,7 +3,7 @@
 use super::blocks::{Block, Content};
 use super::color::Rgb;
 use super::placed::{Item, Owner, Page, Placed};
-use super::strips::{Frame, Setting, Strip, set_gap};
+use super::strips::{Frame, Strip, StripStyle, set_gap};
 
 /// The part of a page that content may fill. Lengths are points from the top left corner.
 #[derive(Clone, Copy, Debug)]
@@ -66,7 +66,7 @@ impl Filling {
     pub(crate) fn fill(
         &mut self,
         content: &Content,
-        setting: &mut Setting<'_>,
+        setting: &mut StripStyle<'_>,
         corner: Option<(f32, f32)>,
     ) -> Position {
         let mut at = self.opening(&content.opening, setting, corner);
@@ -87,7 +87,7 @@ impl Filling {
         at
     }
 
-    fn opening(&mut self, blocks: &[Block], setting: &mut Setting<'_>, corner: Option<(f32, f32)>) -> Position {
+    fn opening(&mut self, blocks: &[Block], setting: &mut StripStyle<'_>, corner: Option<(f32, f32)>) -> Position {
         let (left, right) = (self.area.left, self.area.right);
         let start = Position { page: 0, y: self.area.first_top };
         let width = right - left - corner.map_or(0.0, |(width, _)| width);
@@ -111,7 +111,7 @@ impl Filling {
         heading: &Block,
         aside: &[&Block],
         main: &[&Block],
-        setting: &mut Setting<'_>,
+        setting: &mut StripStyle<'_>,
         at: Position,
     ) -> Position {
         let side = (self.area.width() - GUTTER) * SIDE_SHARE;
@@ -216,7 +216,7 @@ impl Filling {
 }
 
 /// Strips of blocks in a column; columns side by side begin on one line.
-fn stack(setting: &mut Setting<'_>, blocks: &[&Block], x: f32, width: f32) -> Vec<Strip> {
+fn stack(setting: &mut StripStyle<'_>, blocks: &[&Block], x: f32, width: f32) -> Vec<Strip> {
     let mut strips = setting.blocks(blocks.iter().copied(), x, width);
     set_gap(&mut strips, setting.size * 0.3);
     strips

@@ -4,7 +4,7 @@ use super::color::Rgb;
 use super::fonts::Face;
 use super::impose::Flip;
 use super::shape::Glyph;
-use super::text::Mark;
+use super::text::DrawnSign;
 use super::tree::{NodeId, Tree};
 
 /// A card laid out.
@@ -65,7 +65,7 @@ pub enum Item {
     /// A sign drawn as a shape, standing on the baseline `y`.
     Mark {
         /// Which sign.
-        mark: Mark,
+        mark: DrawnSign,
         /// Size of the text it stands in.
         size: f32,
         /// Its colour.
@@ -135,7 +135,7 @@ impl Item {
     pub fn width(&self) -> f32 {
         match self {
             Self::Text(run) => run.width,
-            Self::Mark { size, .. } => size * Mark::WIDTH / 1000.0,
+            Self::Mark { size, .. } => size * DrawnSign::WIDTH / 1000.0,
             Self::Rule { width, .. } | Self::Frame { width, .. } | Self::Link { width, .. } => *width,
             Self::Code { side, module, .. } => *side as f32 * module,
         }

@@ -3,12 +3,12 @@
 use hypher::Lang;
 use pulldown_cmark::{Alignment, CodeBlockKind, Event, HeadingLevel, Options, Parser, Tag, TagEnd};
 
-use super::bar::{self, Bar, Share};
-use super::blocks::{Block, Content, Entry, Section, Table, TextRole};
+use super::bar::{self, Bar, BarShare};
+use super::blocks::{Block, CardSection, Content, ListItem, Table, TextRole};
 use super::fonts::{Face, Figures};
 use super::inline::{Inline, is_inline};
-use super::text::{Hyphens, Span, Style, Text, prepare};
-use super::tree::{NodeId, Role};
+use super::text::{Hyphens, Paragraph, Style, TextRun, prepare};
+use super::tree::{NodeId, StructureType};
 
 /// Lists and cautions nested deeper than this are set as if they were not nested.
 const DEEPEST: usize = 8;
@@ -49,14 +49,14 @@ impl<'a> Reader<'a> {
         while self.peek().is_some() {
             if let Some(&Event::Start(Tag::Heading { level, .. })) = self.peek() {
                 if level == HeadingLevel::H1 && self.content.title.is_empty() {
-                    let title = self.heading(NodeId::ROOT, Role::Title, TextRole::Title);
+                    let title = self.heading(NodeId::ROOT, StructureType::Title, TextRole::Title);
                     self.content.opening.push(title);
                     continue;
                 }
                 if level <= HeadingLevel::H2 {
-                    parent = self.content.tree.add(NodeId::ROOT, Role::Section);
-                    let heading = self.heading(parent, Role::Heading, TextRole::Heading);
-                    self.content.sections.push(Section { heading, blocks: Vec::new() });
+                    parent = self.content.tree.add(NodeId::ROOT, StructureType::Section);
+                    let heading = self.heading(parent, StructureType::Heading, TextRole::Heading);
+                    self.content.sections.push(CardSection { heading, blocks: Vec::new() });
                     continue;
                 }
             }
@@ -72,7 +72,7 @@ impl<'a> Reader<'a> {
     /// The next block, or `None` where the event at hand makes none.
     fn block(&mut self, parent: NodeId) -> Option<Block> {
         if self.peek().is_some_and(is_inline) {
-            let owner = self.content.tree.add(parent, Role::Paragraph);
+            let owner = self.content.tree.add(parent, StructureType::Paragraph);
             return Some(self.paragraph(owner));
         }
         if let Some((what, shares)) = self.shares() {
@@ -80,12 +80,12 @@ impl<'a> Reader<'a> {
         }
         match self.next()? {
             Event::Start(Tag::Paragraph | Tag::CodeBlock(_) | Tag::HtmlBlock) => {
-                let owner = self.content.tree.add(parent, Role::Paragraph);
+                let owner = self.content.tree.add(parent, StructureType::Paragraph);
                 Some(self.paragraph(owner))
             }
             Event::Start(Tag::Heading { .. }) => {
                 self.at -= 1;
-                Some(self.heading(parent, Role::Subheading, TextRole::Subheading))
+                Some(self.heading(parent, StructureType::Subheading, TextRole::Subheading))
             }
             Event::Start(Tag::Table(alignments)) => Some(self.table(parent, &alignments)),
             Event::Start(Tag::List(first)) => {
@@ -100,7 +100,7 @@ impl<'a> Reader<'a> {
                     self.flattened += 1;
                     return None;
                 }
-                let owner = self.content.tree.add(parent, Role::Caution);
+                let owner = self.content.tree.add(parent, StructureType::Caution);
                 Some(Block::Caution(self.inner_blocks(owner)))
             }
             Event::Rule => Some(Block::Rule),
@@ -132,11 +132,12 @@ impl<'a> Reader<'a> {
         }
         let words: Vec<&str> = shares.iter().map(|(_, words)| words.as_str()).collect();
         let parted = if what.is_empty() { "" } else { ": " };
-        let owner = self.content.tree.add_with(parent, Role::Figure, format!("{what}{parted}{}", words.join(", ")));
+        let owner =
+            self.content.tree.add_with(parent, StructureType::Figure, format!("{what}{parted}{}", words.join(", ")));
         let style = Style { face: Face::Regular, figures: Figures::Running, owner };
         let shares = shares.into_iter().map(|(part, text)| {
-            let label = prepare(&[Span { text, style }], None, Hyphens::InNeed, &mut self.content.missing);
-            Share { part: part as f32, label }
+            let label = prepare(&[TextRun { text, style }], None, Hyphens::InNeed, &mut self.content.missing);
+            BarShare { part: part as f32, label }
         });
         Some(Block::Bar(Bar { owner, shares: shares.collect() }))
     }
@@ -157,13 +158,13 @@ impl<'a> Reader<'a> {
         blocks
     }
 
-    fn heading(&mut self, parent: NodeId, role: Role, text_role: TextRole) -> Block {
+    fn heading(&mut self, parent: NodeId, role: StructureType, text_role: TextRole) -> Block {
         self.at += 1;
         let owner = self.content.tree.add(parent, role);
-        let face = if role == Role::Title { Face::Regular } else { Face::Semibold };
+        let face = if role == StructureType::Title { Face::Regular } else { Face::Semibold };
         let inline = self.inline(Style { face, figures: Figures::Running, owner });
         let words = inline.words();
-        if role == Role::Title {
+        if role == StructureType::Title {
             self.content.title.clone_from(&words);
         }
         self.content.tree.set_words(owner, words);
@@ -200,14 +201,14 @@ impl<'a> Reader<'a> {
     }
 
     fn table(&mut self, parent: NodeId, alignments: &[Alignment]) -> Block {
-        let owner = self.content.tree.add(parent, Role::Table);
+        let owner = self.content.tree.add(parent, StructureType::Table);
         let right_aligned: Vec<bool> = alignments.iter().map(|&side| side == Alignment::Right).collect();
-        let mut rows: Vec<Vec<Text>> = Vec::new();
+        let mut rows: Vec<Vec<Paragraph>> = Vec::new();
         let mut row = owner;
         loop {
             match self.next() {
                 Some(Event::Start(Tag::TableHead | Tag::TableRow)) => {
-                    row = self.content.tree.add(owner, Role::Row);
+                    row = self.content.tree.add(owner, StructureType::Row);
                     rows.push(Vec::new());
                 }
                 Some(Event::Start(Tag::TableCell)) => {
@@ -226,8 +227,8 @@ impl<'a> Reader<'a> {
         Block::Table(Table { right_aligned, rows })
     }
 
-    fn cell(&mut self, row: NodeId, head: bool, right: bool) -> Text {
-        let role = if head { Role::ColumnHead } else { Role::Cell };
+    fn cell(&mut self, row: NodeId, head: bool, right: bool) -> Paragraph {
+        let role = if head { StructureType::ColumnHead } else { StructureType::Cell };
         let owner = self.content.tree.add(row, role);
         let figures = match (head, right) {
             (true, _) => Figures::Caps,
@@ -239,14 +240,14 @@ impl<'a> Reader<'a> {
     }
 
     fn list(&mut self, parent: NodeId, first: Option<u64>) -> Block {
-        let owner = self.content.tree.add(parent, Role::List { numbered: first.is_some() });
+        let owner = self.content.tree.add(parent, StructureType::List { numbered: first.is_some() });
         let mut number = first.unwrap_or(0);
         let mut entries = Vec::new();
         loop {
             match self.next() {
                 Some(Event::Start(Tag::Item)) => {
-                    let entry = self.content.tree.add(owner, Role::Entry);
-                    let label = self.content.tree.add(entry, Role::Label);
+                    let entry = self.content.tree.add(owner, StructureType::Entry);
+                    let label = self.content.tree.add(entry, StructureType::Label);
                     let check = self.check_mark();
                     let sign = match (check, first) {
                         (Some(true), _) => "☑".to_owned(),
@@ -257,10 +258,10 @@ impl<'a> Reader<'a> {
                     number = number.saturating_add(1);
                     let style = Style { face: Face::Semibold, figures: Figures::Running, owner: label };
                     let label =
-                        prepare(&[Span { text: sign, style }], None, Hyphens::InNeed, &mut self.content.missing);
-                    let body = self.content.tree.add(entry, Role::Body);
+                        prepare(&[TextRun { text: sign, style }], None, Hyphens::InNeed, &mut self.content.missing);
+                    let body = self.content.tree.add(entry, StructureType::Body);
                     let blocks = self.inner_blocks(body);
-                    entries.push(Entry { label, check: check.is_some(), blocks });
+                    entries.push(ListItem { label, check: check.is_some(), blocks });
                 }
                 Some(Event::End(TagEnd::List(_))) | None => break,
                 Some(_) => {}

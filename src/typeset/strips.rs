@@ -1,13 +1,13 @@
 //! From blocks to strips: rows as wide as their column, stacked but not yet on a page.
 
-use super::blocks::{Block, Entry, TextRole};
+use super::blocks::{Block, ListItem, TextRole};
 use super::color::Rgb;
-use super::linebreak::Fill;
-use super::lines::{Line, PartDrawn, breaks, lines};
+use super::linebreak::Justification;
+use super::lines::{PartDrawn, TextLine, breaks, lines};
 use super::placed::{Item, Owner, Placed, Run};
 use super::table::Columns;
-use super::text::{Mark, Text};
-use super::tree::{Role, Tree};
+use super::text::{DrawnSign, Paragraph};
+use super::tree::{StructureType, Tree};
 
 /// A row that is never cut. Items are placed from its top left corner.
 #[derive(Clone, Debug, Default)]
@@ -36,14 +36,14 @@ pub(crate) struct Look {
     pub(crate) size: f32,
     pub(crate) leading: f32,
     pub(crate) color: Rgb,
-    pub(crate) fill: Fill,
+    pub(crate) fill: Justification,
 }
 
 /// Measures wider than this, in ems, are set with an even right edge.
 const JUSTIFIED_FROM: f32 = 44.0;
 
 /// What strips are made with.
-pub(crate) struct Setting<'a> {
+pub(crate) struct StripStyle<'a> {
     /// Size of running text in points.
     pub(crate) size: f32,
     pub(crate) accent: Rgb,
@@ -59,23 +59,27 @@ pub(crate) struct Setting<'a> {
     pub(crate) whole_tables: bool,
 }
 
-impl Setting<'_> {
+impl StripStyle<'_> {
     /// How running text looks.
     pub(crate) fn body(&self) -> Look {
-        Look { size: self.size, leading: self.size * 1.27, color: Rgb::BLACK, fill: Fill::Justified }
+        Look { size: self.size, leading: self.size * 1.27, color: Rgb::BLACK, fill: Justification::Justified }
     }
 
     fn look(&self, role: TextRole) -> Look {
         let body = self.body();
         let size = self.size;
         match role {
-            TextRole::Title => Look { size: size * 1.95, leading: size * 2.1, color: Rgb::BLACK, fill: Fill::Balanced },
-            TextRole::Summary => Look { fill: Fill::Ragged, ..body },
-            TextRole::Meta => Look { size: size * 0.92, leading: size * 1.22, color: Rgb::QUIET, fill: Fill::Ragged },
-            TextRole::Heading => {
-                Look { size: size * 1.16, leading: size * 1.4, color: self.accent, fill: Fill::Balanced }
+            TextRole::Title => {
+                Look { size: size * 1.95, leading: size * 2.1, color: Rgb::BLACK, fill: Justification::Balanced }
             }
-            TextRole::Subheading => Look { fill: Fill::Ragged, ..body },
+            TextRole::Summary => Look { fill: Justification::Ragged, ..body },
+            TextRole::Meta => {
+                Look { size: size * 0.92, leading: size * 1.22, color: Rgb::QUIET, fill: Justification::Ragged }
+            }
+            TextRole::Heading => {
+                Look { size: size * 1.16, leading: size * 1.4, color: self.accent, fill: Justification::Balanced }
+            }
+            TextRole::Subheading => Look { fill: Justification::Ragged, ..body },
             TextRole::Body => body,
         }
     }
@@ -130,7 +134,7 @@ impl Setting<'_> {
         }
     }
 
-    fn text_block(&mut self, text: &Text, role: TextRole, x: f32, width: f32) -> Vec<Strip> {
+    fn text_block(&mut self, text: &Paragraph, role: TextRole, x: f32, width: f32) -> Vec<Strip> {
         let mut strips = self.text(text, self.look(role), x, width);
         set_gap(&mut strips, self.gap(role));
         match role {
@@ -147,7 +151,7 @@ impl Setting<'_> {
     }
 
     /// A strip a line. First and last lines keep company: no line of a paragraph of four stands alone.
-    pub(crate) fn text(&self, text: &Text, look: Look, x: f32, width: f32) -> Vec<Strip> {
+    pub(crate) fn text(&self, text: &Paragraph, look: Look, x: f32, width: f32) -> Vec<Strip> {
         let set = self.lines(text, look, width);
         let count = set.len();
         set.iter()
@@ -161,15 +165,19 @@ impl Setting<'_> {
             .collect()
     }
 
-    pub(crate) fn lines(&self, text: &Text, look: Look, width: f32) -> Vec<Line> {
-        let narrow = look.fill == Fill::Justified && width < JUSTIFIED_FROM * look.size;
-        let fill = if narrow { Fill::Ragged } else { look.fill };
+    pub(crate) fn lines(&self, text: &Paragraph, look: Look, width: f32) -> Vec<TextLine> {
+        let narrow = look.fill == Justification::Justified && width < JUSTIFIED_FROM * look.size;
+        let fill = if narrow { Justification::Ragged } else { look.fill };
         let measure = width / look.size * 1000.0;
-        if self.draft { vec![Line::default(); breaks(text, measure, fill).len()] } else { lines(text, measure, fill) }
+        if self.draft {
+            vec![TextLine::default(); breaks(text, measure, fill).len()]
+        } else {
+            lines(text, measure, fill)
+        }
     }
 
     /// The items of a line whose top is at `y`.
-    pub(crate) fn line(&self, line: &Line, look: Look, x: f32, y: f32) -> Vec<Placed> {
+    pub(crate) fn line(&self, line: &TextLine, look: Look, x: f32, y: f32) -> Vec<Placed> {
         let em = look.size / 1000.0;
         let baseline = y + look.leading / 2.0 + look.size * 0.225;
         let mut items = Vec::with_capacity(line.parts.len());
@@ -178,7 +186,7 @@ impl Setting<'_> {
             let left = x + part.x * em;
             let (glyphs, width, soft_hyphen) = match &part.drawn {
                 PartDrawn::Mark(mark) => {
-                    let color = if *mark == Mark::Missing { look.color } else { self.accent };
+                    let color = if *mark == DrawnSign::Missing { look.color } else { self.accent };
                     let item = Item::Mark { mark: *mark, size: look.size, color, text: part.text.clone() };
                     items.push(Placed { x: left, y: baseline, owner, item });
                     continue;
@@ -186,7 +194,7 @@ impl Setting<'_> {
                 PartDrawn::Glyphs { glyphs, width } => (glyphs.clone(), width * em, false),
                 PartDrawn::Hyphen { glyphs, width } => (glyphs.clone(), width * em, true),
             };
-            let linked = self.tree.node(part.style.owner).role == Role::Link;
+            let linked = self.tree.node(part.style.owner).role == StructureType::Link;
             let run = Run {
                 face: part.style.face,
                 size: look.size * part.style.figures.scale(),
@@ -205,8 +213,8 @@ impl Setting<'_> {
         items
     }
 
-    fn list(&mut self, entries: &[Entry], x: f32, width: f32) -> Vec<Strip> {
-        let look = Look { color: self.accent, fill: Fill::Ragged, ..self.body() };
+    fn list(&mut self, entries: &[ListItem], x: f32, width: f32) -> Vec<Strip> {
+        let look = Look { color: self.accent, fill: Justification::Ragged, ..self.body() };
         let widest = entries.iter().map(|entry| entry.label.natural_width()).fold(0.0, f32::max);
         let labels = widest * self.size / 1000.0;
         let gutter = (labels + self.size * 0.6).max(self.size * 1.1).min(width / 3.0);

@@ -4,10 +4,10 @@ use std::collections::BTreeMap;
 
 use super::blocks::{Block, Content, Table};
 use super::color::Rgb;
-use super::linebreak::Fill;
-use super::lines::Line;
-use super::strips::{Look, Setting, Strip, set_gap};
-use super::text::Text;
+use super::linebreak::Justification;
+use super::lines::TextLine;
+use super::strips::{Look, Strip, StripStyle, set_gap};
+use super::text::Paragraph;
 
 /// Space between columns, in ems.
 const BETWEEN: f32 = 0.85;
@@ -98,13 +98,17 @@ fn squeeze(natural: &[f32], least: &[f32], room: f32) -> Vec<f32> {
     cut(low, least)
 }
 
-impl Setting<'_> {
+impl StripStyle<'_> {
     /// Strips of a table: one a row, under a row of quiet column headings with a hairline.
     pub(crate) fn table(&mut self, table: &Table, x: f32, width: f32) -> Vec<Strip> {
         let widths = self.columns.widths(table.right_aligned.len(), width, self.size);
-        let body = Look { fill: Fill::Ragged, ..self.body() };
-        let head =
-            Look { size: self.size * HEAD_SIZE, leading: self.size * 1.15, color: Rgb::QUIET, fill: Fill::Ragged };
+        let body = Look { fill: Justification::Ragged, ..self.body() };
+        let head = Look {
+            size: self.size * HEAD_SIZE,
+            leading: self.size * 1.15,
+            color: Rgb::QUIET,
+            fill: Justification::Ragged,
+        };
         let mut strips = Vec::with_capacity(table.rows.len() + 1);
         let count = table.rows.len();
         for (index, row) in table.rows.iter().enumerate() {
@@ -133,8 +137,8 @@ impl Setting<'_> {
     }
 
     /// The strip of a row, or a strip a line where the row alone is higher than a column.
-    fn row(&self, row: &[Text], table: &Table, widths: &[f32], look: Look, x: f32) -> Vec<Strip> {
-        let cells: Vec<Vec<Line>> =
+    fn row(&self, row: &[Paragraph], table: &Table, widths: &[f32], look: Look, x: f32) -> Vec<Strip> {
+        let cells: Vec<Vec<TextLine>> =
             row.iter().zip(widths).map(|(cell, &width)| self.lines(cell, look, width)).collect();
         let count = cells.iter().map(Vec::len).max().unwrap_or(0);
         let whole = count as f32 * look.leading <= self.tallest;

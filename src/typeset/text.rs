@@ -8,7 +8,7 @@ use std::rc::Rc;
 use hypher::Lang;
 use unicode_linebreak::{BreakOpportunity, linebreaks};
 
-use super::clean::{Kind, Missing, clean};
+use super::clean::{MissingGlyphs, StretchKind, clean};
 use super::fonts::{Face, Figures};
 use super::shape::{Shaped, shape};
 use super::syllables::syllables;
@@ -24,14 +24,14 @@ pub(crate) struct Style {
 
 /// Text in one style, as the author wrote it; `\n` forces a new line.
 #[derive(Clone, Debug)]
-pub(crate) struct Span {
+pub(crate) struct TextRun {
     pub(crate) text: String,
     pub(crate) style: Style,
 }
 
 /// A sign that the typeface lacks and that is drawn as a shape.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Mark {
+pub enum DrawnSign {
     /// An empty box to tick.
     Box,
     /// A ticked box.
@@ -42,7 +42,7 @@ pub enum Mark {
     Missing,
 }
 
-impl Mark {
+impl DrawnSign {
     /// Room that the mark takes along the line, in thousandths of an em.
     pub(crate) const WIDTH: f32 = 860.0;
 }
@@ -50,18 +50,18 @@ impl Mark {
 #[derive(Clone, Debug)]
 pub(crate) enum Drawn {
     Glyphs(Rc<Shaped>),
-    Mark(Mark),
+    Mark(DrawnSign),
 }
 
 /// Part of a word in one style.
 #[derive(Clone, Debug)]
-pub(crate) struct Piece {
+pub(crate) struct WordPart {
     pub(crate) style: Style,
     pub(crate) text: Box<str>,
     pub(crate) drawn: Drawn,
 }
 
-impl Piece {
+impl WordPart {
     pub(crate) fn glyphs(style: Style, text: &str) -> Self {
         let drawn = Drawn::Glyphs(shape(style.face, style.figures, text));
         Self { style, text: text.into(), drawn }
@@ -70,7 +70,7 @@ impl Piece {
     pub(crate) fn width(&self) -> f32 {
         match &self.drawn {
             Drawn::Glyphs(shaped) => shaped.width,
-            Drawn::Mark(_) => Mark::WIDTH,
+            Drawn::Mark(_) => DrawnSign::WIDTH,
         }
     }
 }
@@ -84,8 +84,8 @@ pub(crate) struct Inside {
 
 /// Text that stays on one line unless it is broken by a hyphen.
 #[derive(Clone, Debug)]
-pub(crate) struct Word {
-    pub(crate) pieces: Vec<Piece>,
+pub(crate) struct WordBox {
+    pub(crate) pieces: Vec<WordPart>,
     pub(crate) width: f32,
     /// Width of the space that follows; 0 where words touch.
     pub(crate) space: f32,
@@ -107,12 +107,12 @@ pub(crate) enum Hyphens {
 
 /// A paragraph, a cell or a heading, ready to be broken into lines.
 #[derive(Clone, Debug, Default)]
-pub(crate) struct Text {
-    pub(crate) words: Vec<Word>,
+pub(crate) struct Paragraph {
+    pub(crate) words: Vec<WordBox>,
     pub(crate) hyphens: Hyphens,
 }
 
-impl Text {
+impl Paragraph {
     /// Width of the widest line if lines end only where they must.
     pub(crate) fn natural_width(&self) -> f32 {
         let mut widest = 0.0_f32;
@@ -138,9 +138,14 @@ impl Text {
 const LONGEST_PIECE: usize = 60;
 
 /// Prepares text; `language` `None` leaves words without syllables. Characters that no face has are added to `missing`.
-pub(crate) fn prepare(spans: &[Span], language: Option<Lang>, hyphens: Hyphens, missing: &mut Missing) -> Text {
+pub(crate) fn prepare(
+    spans: &[TextRun],
+    language: Option<Lang>,
+    hyphens: Hyphens,
+    missing: &mut MissingGlyphs,
+) -> Paragraph {
     let (plain, stretches) = clean(spans, missing);
-    let mut words: Vec<Word> = Vec::new();
+    let mut words: Vec<WordBox> = Vec::new();
     let mut start = 0;
     let mut stretch = 0;
     for (end, kind) in linebreaks(&plain) {
@@ -160,13 +165,13 @@ pub(crate) fn prepare(spans: &[Span], language: Option<Lang>, hyphens: Hyphens, 
         } else {
             0.0
         };
-        let width = pieces.iter().map(Piece::width).sum();
+        let width = pieces.iter().map(WordPart::width).sum();
         let syllables = language.map_or_else(Vec::new, |language| {
             let ends = syllables(word, language);
             ends.into_iter().map(|bytes| Inside { bytes, width: width_before(&pieces, bytes) }).collect()
         });
         if !pieces.is_empty() || forced {
-            words.push(Word { pieces, width, space, forced, syllables });
+            words.push(WordBox { pieces, width, space, forced, syllables });
         }
         start = end;
     }
@@ -174,7 +179,7 @@ pub(crate) fn prepare(spans: &[Span], language: Option<Lang>, hyphens: Hyphens, 
         last.space = 0.0;
         last.forced = true;
     }
-    Text { words, hyphens }
+    Paragraph { words, hyphens }
 }
 
 /// Whether a break would fall after the dash of a range such as `22–25`, or before the last letters of `hands-on`.
@@ -190,10 +195,10 @@ fn is_joined(before: &str, after: &str) -> bool {
 pub(crate) struct Stretch {
     pub(crate) range: Range<usize>,
     pub(crate) style: Style,
-    pub(crate) kind: Kind,
+    pub(crate) kind: StretchKind,
 }
 
-fn pieces(plain: &str, word: Range<usize>, stretches: &[Stretch]) -> Vec<Piece> {
+fn pieces(plain: &str, word: Range<usize>, stretches: &[Stretch]) -> Vec<WordPart> {
     let mut pieces = Vec::new();
     for stretch in stretches {
         if stretch.range.start >= word.end {
@@ -208,9 +213,11 @@ fn pieces(plain: &str, word: Range<usize>, stretches: &[Stretch]) -> Vec<Piece> 
             }
             let text = &plain[at..to];
             pieces.push(match stretch.kind {
-                Kind::Text => Piece::glyphs(stretch.style, text),
-                Kind::Fraction => Piece::glyphs(Style { figures: Figures::Fraction, ..stretch.style }, text),
-                Kind::Mark(mark) => Piece { style: stretch.style, text: text.into(), drawn: Drawn::Mark(mark) },
+                StretchKind::Text => WordPart::glyphs(stretch.style, text),
+                StretchKind::Fraction => WordPart::glyphs(Style { figures: Figures::Fraction, ..stretch.style }, text),
+                StretchKind::Mark(mark) => {
+                    WordPart { style: stretch.style, text: text.into(), drawn: Drawn::Mark(mark) }
+                }
             });
             at = to;
         }
@@ -219,12 +226,12 @@ fn pieces(plain: &str, word: Range<usize>, stretches: &[Stretch]) -> Vec<Piece> 
 }
 
 /// Width of the glyphs that stand for the first `bytes` of a word.
-fn width_before(pieces: &[Piece], bytes: usize) -> f32 {
+fn width_before(pieces: &[WordPart], bytes: usize) -> f32 {
     let mut width = 0.0;
     let mut at = 0;
     for piece in pieces {
         match &piece.drawn {
-            Drawn::Mark(_) if at < bytes => width += Mark::WIDTH,
+            Drawn::Mark(_) if at < bytes => width += DrawnSign::WIDTH,
             Drawn::Mark(_) => return width,
             Drawn::Glyphs(shaped) => {
                 let mut inside = at;
@@ -243,14 +250,14 @@ fn width_before(pieces: &[Piece], bytes: usize) -> f32 {
 }
 
 /// Every place between characters of a word where it may break in need, the last excepted.
-pub(crate) fn anywhere(word: &Word) -> Vec<Inside> {
+pub(crate) fn anywhere(word: &WordBox) -> Vec<Inside> {
     let mut found = Vec::new();
     let (mut bytes, mut width) = (0, 0.0);
     for piece in &word.pieces {
         match &piece.drawn {
             Drawn::Mark(_) => {
                 bytes += piece.text.len();
-                width += Mark::WIDTH;
+                width += DrawnSign::WIDTH;
                 found.push(Inside { bytes, width });
             }
             Drawn::Glyphs(shaped) => {
@@ -272,7 +279,7 @@ pub(crate) fn anywhere(word: &Word) -> Vec<Inside> {
 }
 
 /// The pieces of a word from one byte to another; pieces cut through are shaped anew.
-pub(crate) fn cut(word: &Word, range: Range<usize>) -> Vec<Piece> {
+pub(crate) fn cut(word: &WordBox, range: Range<usize>) -> Vec<WordPart> {
     let mut pieces = Vec::new();
     let mut at = 0;
     for piece in &word.pieces {
@@ -284,7 +291,7 @@ pub(crate) fn cut(word: &Word, range: Range<usize>) -> Vec<Piece> {
         } else if from < to
             && let Some(part) = piece.text.get(from..to)
         {
-            pieces.push(Piece::glyphs(piece.style, part));
+            pieces.push(WordPart::glyphs(piece.style, part));
         }
         at = end;
     }

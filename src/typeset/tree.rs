@@ -2,7 +2,7 @@
 
 /// What a part of the document is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Role {
+pub enum StructureType {
     /// The whole card, or all cards on sheets.
     Document,
     /// One of several cards.
@@ -59,9 +59,9 @@ impl NodeId {
 
 /// A part of the document.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Node {
+pub struct StructureElement {
     /// What it is.
-    pub role: Role,
+    pub role: StructureType,
     /// The part it belongs to; `None` for the document alone.
     pub parent: Option<NodeId>,
     /// A heading's words, a link's address, a figure's text in its place; else empty.
@@ -71,25 +71,25 @@ pub struct Node {
 /// All parts, in reading order, each after its parent.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Tree {
-    nodes: Vec<Node>,
+    nodes: Vec<StructureElement>,
 }
 
 impl Default for Tree {
     fn default() -> Self {
-        Self { nodes: vec![Node { role: Role::Document, parent: None, words: String::new() }] }
+        Self { nodes: vec![StructureElement { role: StructureType::Document, parent: None, words: String::new() }] }
     }
 }
 
 impl Tree {
     /// Adds a part at the end of another.
-    pub(crate) fn add(&mut self, parent: NodeId, role: Role) -> NodeId {
+    pub(crate) fn add(&mut self, parent: NodeId, role: StructureType) -> NodeId {
         self.add_with(parent, role, String::new())
     }
 
     /// Adds a part that carries words of its own.
-    pub(crate) fn add_with(&mut self, parent: NodeId, role: Role, words: String) -> NodeId {
+    pub(crate) fn add_with(&mut self, parent: NodeId, role: StructureType, words: String) -> NodeId {
         let id = NodeId(u32::try_from(self.nodes.len()).unwrap_or(u32::MAX));
-        self.nodes.push(Node { role, parent: Some(parent), words });
+        self.nodes.push(StructureElement { role, parent: Some(parent), words });
         id
     }
 
@@ -97,19 +97,19 @@ impl Tree {
     pub(crate) fn append(&mut self, other: Tree) -> u32 {
         let first = u32::try_from(self.nodes.len()).unwrap_or(u32::MAX);
         self.nodes.extend(other.nodes.into_iter().map(|node| match node.parent {
-            Some(NodeId(parent)) => Node { parent: Some(NodeId(parent + first)), ..node },
-            None => Node { role: Role::Card, parent: Some(NodeId::ROOT), ..node },
+            Some(NodeId(parent)) => StructureElement { parent: Some(NodeId(parent + first)), ..node },
+            None => StructureElement { role: StructureType::Card, parent: Some(NodeId::ROOT), ..node },
         }));
         first
     }
 
     /// A part by its number.
-    pub fn node(&self, id: NodeId) -> &Node {
+    pub fn node(&self, id: NodeId) -> &StructureElement {
         &self.nodes[id.index()]
     }
 
     /// All parts with their numbers, parents first.
-    pub fn nodes(&self) -> impl Iterator<Item = (NodeId, &Node)> {
+    pub fn nodes(&self) -> impl Iterator<Item = (NodeId, &StructureElement)> {
         self.nodes.iter().enumerate().map(|(index, node)| (NodeId(index as u32), node))
     }
 

@@ -24,7 +24,7 @@ pub struct Site {
     pub url: String,
     /// Who writes the recipes.
     pub author: String,
-    /// Language of units and of the pages' `lang`: `en-US`, `en-GB` or `fr`.
+    /// Language of units and of the pages' `lang`, by its tag.
     #[schemars(extend("enum" = Language::tags().collect::<Vec<_>>()))]
     pub language: String,
     /// The cup in the kitchen.

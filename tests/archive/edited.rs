@@ -1,7 +1,7 @@
 //! What is put into a workspace, one at a time, to see that a build follows.
 
-/// Lines of `site.yaml`, each with other values; together every key that there is.
-pub(crate) const SITE: [&[&str]; 14] = [
+/// Lines of `site.yaml`, each with other values; together every key of the schema, which a test holds.
+pub(crate) const SITE: [&[&str]; 15] = [
     &["name: Ferry Kitchen", "name: Quay &amp; Tern"],
     &["tagline: By the water"],
     &["url: https://ferry.example/", "url: ''"],
@@ -13,6 +13,7 @@ pub(crate) const SITE: [&[&str]; 14] = [
     &["authority: cups"],
     &["accent: '#884422'"],
     &["disclosure: We earn by the marked ones."],
+    &["words: {need: Get ready}"],
     &["levels: {unknown-ingredient: note}", "levels: {unknown-ingredient: off, ingredient-unused: off}"],
     &["levels: {gelatine-not-bloomed: note}"],
     &["levels: {times-missing: 'off', yield-missing: note}"],
@@ -35,3 +36,11 @@ pub(crate) const TEMPLATES: [(&str, &str, &str); 5] = [
     ("archive/404.html", "<h1", "<h1 data-new"),
     ("description.txt", "", "New\n"),
 ];
+
+#[test]
+fn every_key_of_settings_is_edited() {
+    let schema = levelcup::workspace::schema(&levelcup::proof::names()).to_value();
+    let keys = schema["properties"].as_object().expect("the schema has keys").keys();
+    let edited = SITE.iter().flat_map(|lines| lines.iter()).filter_map(|line| line.split_once(':'));
+    crate::told::same_list("SITE of tests/archive/edited.rs, by key:", edited.map(|(key, _)| key), keys);
+}

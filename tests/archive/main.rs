@@ -11,6 +11,8 @@ mod links;
 mod many;
 mod rebuild;
 mod together;
+#[path = "../told/mod.rs"]
+mod told;
 
 use std::collections::BTreeMap;
 use std::path::Path;
@@ -88,9 +90,9 @@ fn tern_quay() -> BTreeMap<String, String> {
 
 #[test]
 fn the_archive_is_whole() {
-    let paths: Vec<String> = tern_quay().into_keys().collect();
-    assert_eq!(
-        paths,
+    told::same_list(
+        "the archive of tests/archive/fixtures.rs, by path:",
+        tern_quay().into_keys(),
         [
             "404.html",
             "about/index.html",
@@ -137,7 +139,7 @@ fn the_archive_is_whole() {
             "tags/tart/index.html",
             "toast/index.html",
             "years/2026/index.html",
-        ]
+        ],
     );
 }
 

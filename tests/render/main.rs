@@ -10,3 +10,5 @@ mod overrides;
 mod reference;
 mod shortening;
 mod structured;
+#[path = "../told/mod.rs"]
+mod told;

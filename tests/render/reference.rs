@@ -3,6 +3,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use serde_json::{Value, json};
 
 use crate::fixture::{bench, site, tart};
+use crate::told::same_list;
 
 const README: &str = include_str!("../../templates/README.md");
 
@@ -55,7 +56,10 @@ fn the_reference_lists_every_field_and_no_other() {
     let all: BTreeSet<String> = paths.keys().cloned().collect();
     let empty = |path: &String| all.iter().any(|other| other.starts_with(&format!("{path}[]")));
     let real: BTreeSet<String> = all.iter().filter(|path| !empty(path)).cloned().collect();
-    assert_eq!(listed(), real);
+    same_list("templates/README.md, under `## Fields`", listed(), &real);
     let bare: Vec<&String> = real.iter().filter(|path| !paths[*path]).collect();
-    assert!(bare.is_empty(), "the tart fills every field, or the test cannot see inside it: {bare:?}");
+    assert!(
+        bare.is_empty(),
+        "tests/render/fixture.rs: expected a value in every field of the tart, got none in {bare:?}"
+    );
 }

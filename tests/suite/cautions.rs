@@ -1,7 +1,8 @@
 //! What can hurt somebody is said, and what only looks like it is not.
 //!
 //! Each case of `tests/cautions/cases.yaml` is a recipe of a few lines with the topics that it must raise, in their
-//! order; what it must not raise is everything else. A case named `near: ...` is one that a word alone would get wrong.
+//! order; what it must not raise is everything else. A case named `near: ...` is one that a word alone would get wrong, and
+//! says which hazards that would be.
 
 use std::collections::BTreeSet;
 use std::sync::LazyLock;
@@ -25,6 +26,9 @@ struct Case {
     lines: Vec<String>,
     steps: Vec<serde_yaml::Value>,
     raises: Vec<String>,
+    /// What a near miss looks like.
+    #[serde(default)]
+    not: Vec<String>,
 }
 
 fn untitled() -> String {
@@ -85,13 +89,13 @@ fn each_case_raises_what_it_must_and_nothing_else() {
     for case in &cases() {
         let (sheet, raised) = sheet_of(&case.title, &case.lines, &case.steps);
         if raised != case.raises {
-            wrong.push(format!("{}: {raised:?}, not {:?}", case.name, case.raises));
+            wrong.push(format!("{}\n  expected {:?}\n  got      {raised:?}", case.name, case.raises));
         }
         for caution in &sheet.cautions {
             assert!(!caution.text.is_empty() && !caution.text.contains(['{', '}']), "{}: {}", case.name, caution.text);
         }
     }
-    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+    assert!(wrong.is_empty(), "tests/cautions/cases.yaml:\n{}", wrong.join("\n"));
 }
 
 /// Every hazard has a case that raises it and one that only looks so, here or among the dishes.
@@ -106,10 +110,25 @@ fn every_hazard_has_a_case_and_a_near_miss() {
     let cases = cases();
     let raised: BTreeSet<String> =
         cases.iter().flat_map(|case| case.raises.clone()).chain(of_dishes("expect")).collect();
-    let lacking: Vec<_> = Hazard::ALL.iter().filter(|hazard| !raised.contains(hazard.name())).collect();
-    assert!(lacking.is_empty(), "no case raises {lacking:?}");
-    let near = cases.iter().filter(|case| case.name.starts_with("near: ")).count() + of_dishes("refuse").len();
-    assert!(near >= Hazard::ALL.len(), "{near} near misses");
+    let near: BTreeSet<String> = cases.iter().flat_map(|case| case.not.clone()).chain(of_dishes("refuse")).collect();
+    let names = || Hazard::ALL.iter().map(|hazard| hazard.name());
+    let lacking: Vec<_> = names().filter(|name| !raised.contains(*name)).collect();
+    assert!(
+        lacking.is_empty(),
+        "tests/cautions/cases.yaml: expected `raises` of every hazard, got none of {lacking:?}"
+    );
+    let lacking: Vec<_> = names().filter(|name| !near.contains(*name)).collect();
+    assert!(
+        lacking.is_empty(),
+        "tests/cautions/cases.yaml: expected a near miss (`not`) of every hazard, got none of {lacking:?}"
+    );
+    let unknown: Vec<_> = near.iter().filter(|name| !names().any(|known| known == *name)).collect();
+    assert!(unknown.is_empty(), "tests/cautions: `not` and `refuse` name {unknown:?}, which no hazard is called");
+    for case in &cases {
+        assert_eq!(case.name.starts_with("near: "), !case.not.is_empty(), "{}: a near miss says `not`", case.name);
+        let both: Vec<_> = case.not.iter().filter(|name| case.raises.contains(name)).collect();
+        assert!(both.is_empty(), "{}: `raises` and `not` both have {both:?}", case.name);
+    }
 }
 
 /// Whatever the language of the site, a recipe raises the same, and says it in that language.
@@ -118,7 +137,11 @@ fn every_language_raises_the_same() {
     for case in &cases() {
         for language in Language::tags() {
             let (_, raised) = sheet_in(language, &case.title, &case.lines, &case.steps);
-            assert_eq!(raised, case.raises, "{language}: {}", case.name);
+            assert_eq!(
+                raised, case.raises,
+                "tests/cautions/cases.yaml, {}, in {language}: got and expected",
+                case.name
+            );
         }
     }
 }

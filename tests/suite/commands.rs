@@ -1,5 +1,8 @@
 //! The commands, run as a cook runs them.
 
+use levelcup::language::Language;
+
+use crate::told::same_list;
 use crate::workspace::{CLEAN, Workspace, levelcup};
 
 fn json(text: &str) -> Vec<serde_json::Value> {
@@ -206,20 +209,13 @@ fn a_started_workspace_publishes_and_its_schema_knows_every_key() {
     levelcup(&kitchen, &["publish"], "").exits(0);
     let schema = std::fs::read_to_string(kitchen.join("recipe.schema.json")).unwrap();
     let schema: serde_json::Value = serde_json::from_str(&schema).unwrap();
-    for key in [
-        "title",
-        "summary",
-        "published",
-        "makes",
-        "serves",
-        "tags",
-        "video",
-        "photo",
-        "links",
-        "components",
-        "corrections",
-    ] {
-        assert!(schema["properties"].get(key).is_some(), "{key}");
+    let keys =
+        |schema: &serde_json::Value| schema["properties"].as_object().unwrap().keys().cloned().collect::<Vec<_>>();
+    same_list("recipe.schema.json", keys(&schema), keys(&levelcup::recipe::schema().to_value()));
+    let documented = std::fs::read_to_string("recipes/README.md").unwrap();
+    for key in keys(&schema) {
+        let row = format!("\n| `{key}` |");
+        assert!(documented.contains(&row), "recipes/README.md: expected a row of `{key}`, got none");
     }
     for (name, place, kind) in
         [("site.schema.json", "/type", "object"), ("pantry.schema.json", "/anyOf/0/type", "array")]
@@ -229,6 +225,24 @@ fn a_started_workspace_publishes_and_its_schema_knows_every_key() {
         assert_eq!(schema.pointer(place).and_then(|kind| kind.as_str()), Some(kind), "{name}");
     }
     assert!(levelcup(folder.path(), &["start", "kitchen"], "").exits(2).stderr.contains("nothing was changed"));
+}
+
+/// In every language: nothing is found in the first recipe, and the settings say the language.
+#[test]
+fn a_workspace_starts_in_its_language() {
+    for tag in Language::tags() {
+        let folder = tempfile::tempdir().unwrap();
+        levelcup(folder.path(), &["start", "--language", tag, "kitchen"], "").exits(0);
+        let kitchen = folder.path().join("kitchen");
+        let settings = std::fs::read_to_string(kitchen.join("site/site.yaml")).unwrap();
+        assert!(settings.contains(&format!("\nlanguage: {tag}\n")), "{tag}: site/site.yaml says {settings}");
+        let found = levelcup(&kitchen, &["proof", "--json"], "").exits(0).stdout;
+        assert!(json(&found).is_empty(), "{tag}: {found}");
+        levelcup(&kitchen, &["publish"], "").exits(0);
+        for other in Language::tags().filter(|other| *other != tag) {
+            assert!(settings.contains(other), "{tag}: site/site.yaml does not name {other}: {settings}");
+        }
+    }
 }
 
 #[test]
@@ -296,9 +310,13 @@ fn pieces_are_counted_in_the_plural() {
 #[test]
 fn help_shows_an_example_of_every_command() {
     let folder = tempfile::tempdir().unwrap();
-    for command in ["start", "proof", "weigh", "describe", "post", "card", "archive", "publish"] {
+    let listed = levelcup(folder.path(), &["--help"], "").exits(0).stdout;
+    let commands = listed.lines().skip_while(|line| *line != "Commands:").skip(1).take_while(|line| !line.is_empty());
+    let commands: Vec<&str> = commands.filter_map(|line| line.split_whitespace().next()).collect();
+    assert!(commands.contains(&"publish"), "levelcup --help: expected the commands under `Commands:`, got {listed}");
+    for command in commands.into_iter().filter(|command| *command != "help") {
         let help = levelcup(folder.path(), &[command, "--help"], "").exits(0).stdout;
-        assert!(help.contains("Example"), "{command}");
+        assert!(help.contains("Example"), "levelcup {command} --help: expected an example, got {help}");
     }
 }
 

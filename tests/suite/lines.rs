@@ -14,11 +14,22 @@ fn reader(language: &str) -> LineReader {
     LineReader::new(Dictionary::of(language).unwrap(), Standard::Customary)
 }
 
+/// A row of a table.
+struct Row {
+    /// File and line.
+    place: String,
+    cells: Vec<String>,
+}
+
 /// The rows of a table, without its remarks.
-fn rows(path: &PathBuf) -> Vec<Vec<String>> {
+fn rows(path: &PathBuf) -> Vec<Row> {
     let text = std::fs::read_to_string(path).unwrap();
-    let rows = text.lines().filter(|row| !row.starts_with('#') && !row.is_empty());
-    rows.map(|row| row.split('\t').map(|cell| cell.replace("\\t", "\t")).collect()).collect()
+    let rows = text.lines().zip(1..).filter(|(row, _)| !row.starts_with('#') && !row.is_empty());
+    let row = |(row, line): (&str, usize)| Row {
+        place: format!("{}:{line}", path.display()),
+        cells: row.split('\t').map(|cell| cell.replace("\\t", "\t")).collect(),
+    };
+    rows.map(row).collect()
 }
 
 /// The tables of a folder, in order.
@@ -59,11 +70,11 @@ fn the_tables_of_lines() {
         let language = if path.ends_with("french.tsv") { "fr" } else { "en-US" };
         let reader = reader(language);
         let kitchen = Kitchen::new(Pantry::embedded(), &Site { language: language.into(), ..Site::default() }).unwrap();
-        for row in rows(&path) {
+        for Row { place, cells: row } in rows(&path) {
             let read = match reader.read(&row[0]) {
                 Ok(read) => read,
                 Err(error) => {
-                    wrong.push(format!("{}\n  {error}", row[0]));
+                    wrong.push(format!("{place}: {}\n  expected {:?}\n  got      {error}", row[0], &row[1..]));
                     continue;
                 }
             };
@@ -73,7 +84,8 @@ fn the_tables_of_lines() {
             let found = kitchen.ingredient(&read).map(|found| found.id.as_str());
             let other = wanted(4).is_some_and(|wanted| !wanted.is_empty() && found != Some(wanted));
             if differs || other {
-                wrong.push(format!("{}\n  wanted {:?}\n  read   {said:?} {found:?}", row[0], &row[1..]));
+                let wanted = &row[1..];
+                wrong.push(format!("{place}: {}\n  expected {wanted:?}\n  got      {said:?} {found:?}", row[0]));
             }
         }
     }

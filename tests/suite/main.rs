@@ -25,4 +25,6 @@ mod scores;
 mod settings;
 mod slips;
 mod soup;
+#[path = "../told/mod.rs"]
+mod told;
 mod workspace;

@@ -208,5 +208,11 @@ fn the_readme_lists_the_rules() {
     if accepting() {
         std::fs::write(path, &wanted).unwrap();
     }
-    assert_eq!(std::fs::read_to_string(path).unwrap(), wanted, "run with LEVELCUP_ACCEPT=1");
+    let got = std::fs::read_to_string(path).unwrap();
+    let lines = || got.lines().map(Some).chain(std::iter::repeat(None));
+    let differs = lines().zip(wanted.lines().map(Some).chain([None])).position(|(got, wanted)| got != wanted);
+    if let Some(at) = differs {
+        let (got, wanted) = (lines().nth(at).flatten(), wanted.lines().nth(at));
+        panic!("{path}:{}\n  expected {wanted:?}\n  got      {got:?}\nLEVELCUP_ACCEPT=1 writes it anew", at + 1);
+    }
 }

@@ -6,6 +6,7 @@ use levelcup::source::{Finding, Source};
 use levelcup::workspace::{self, Site};
 use proptest::prelude::*;
 
+use crate::told::same_list;
 use crate::workspace::{CLEAN, Workspace};
 
 /// `line:column rule: message (help)` of every finding, in order.
@@ -224,9 +225,10 @@ fn sound_files_give_nothing() {
     ] {
         assert!(rows(text).is_ok(), "{text}: {:?}", rows(text));
     }
-    let started = include_str!("../../src/commands/start/site.yaml");
-    let demo = include_str!("../../site/site.yaml");
-    assert!(site(started).is_ok() && site(demo).is_ok());
+    for path in ["site/site.yaml", "src/commands/start/en-US/site/site.yaml", "src/commands/start/fr/site/site.yaml"] {
+        let text = std::fs::read_to_string(path).unwrap();
+        assert!(site(&text).is_ok(), "{path}: {:?}", site(&text));
+    }
     let documented = include_str!("../../recipes/README.md");
     let mut shown = documented.split("```yaml\n").skip(1).map(|rest| rest.split("```").next().unwrap());
     let shown = shown.find(|block| block.contains("id: quay-mill-flour")).unwrap();
@@ -288,11 +290,12 @@ fn is_plain(said: &[String]) -> bool {
 /// Files that hold everything.
 const WHOLE_SITE: &str = "name: Quay\ntagline: By weight\nurl: https://quay.example/\nauthor: A\nlanguage: en-GB\ncups: metric\n\
                           eggs: {region: EU, size: medium}\ngelatin: gold\nauthority: cups\naccent: \"#0b4f6c\"\n\
-                          disclosure: \"We earn: a share.\"\nlevels:\n  oven-too-hot: off\n  salt-unusual: error\n";
-const WHOLE_PANTRY: &str = "- id: a\n  names: [quay a, \"quay: b\"]\n  class: flavour\n  family: nut\n  measures:\n    - {of: cup, \
+                          disclosure: \"We earn: a share.\"\nwords: {need: Get ready}\nlevels:\n  oven-too-hot: off\n  salt-unusual: error\n";
+const WHOLE_PANTRY: &str = "- id: a\n  names: [quay a, \"quay: b\"]\n  class: flavour\n  family: nut\n  roles: [sugar]\n  measures:\n    - {of: cup, \
                             amount: 2, grams: 118.5, manner: sifted, source: me, as: 'cup, \"big\"', low: 100, high: 130, note: x}\n  \
-                            allergens: {us: [wheat], eu: [gluten, milk]}\n  kind: almond\n  origin: plant\n  alcohol: 12.5\n  \
-                            nutrients: {source: me, kcal: 5, fat: 0}\n- {id: c, names: [c], class: salt}\n";
+                            allergens: {us: [wheat], eu: [gluten, milk], cereals: [wheat]}\n  kind: almond\n  origin: plant\n  alcohol: 12.5\n  \
+                            nutrients: {source: me, water: 1, kcal: 5, protein: 0, fat: 0, \
+                            carbohydrate: 1, fibre: 0, sugars: 1, sodium_mg: 2, saturated: 0}\n- {id: c, names: [c], class: salt}\n";
 
 const WHOLE_KINDS: &str = "ingredients:\n- {id: c, names: [c], class: salt}\nkinds:\n- name: quay biscuit\n  called: [harbour \
                            biscuit]\n  of: flour\n  usual: {butter: 60 to 80 %, salt: 2}\n";
@@ -345,6 +348,32 @@ proptest! {
     }
 }
 
+/// The keys of a mapping that a schema knows.
+fn keys(of: &serde_json::Value) -> Vec<String> {
+    of["properties"].as_object().expect("a mapping").keys().cloned().collect()
+}
+
+/// The keys that a mapping of a file has.
+fn written(of: &serde_yaml::Value) -> Vec<String> {
+    of.as_mapping().expect("a mapping").keys().map(|key| key.as_str().unwrap().to_string()).collect()
+}
+
+/// What is said to hold everything has every key of the schema.
+#[test]
+fn whole_files_are_whole() {
+    let schema = workspace::schema(&names()).to_value();
+    let site: serde_yaml::Value = serde_yaml::from_str(WHOLE_SITE).unwrap();
+    same_list("WHOLE_SITE of tests/suite/settings.rs", written(&site), keys(&schema));
+    same_list("`eggs` of WHOLE_SITE", written(&site["eggs"]), keys(&schema["$defs"]["Eggs"]));
+    let schema = pantry::schema().to_value();
+    let pantry: serde_yaml::Value = serde_yaml::from_str(WHOLE_PANTRY).unwrap();
+    let defined = |name: &str| keys(&schema["$defs"][name]);
+    same_list("the first row of WHOLE_PANTRY of tests/suite/settings.rs", written(&pantry[0]), defined("Row"));
+    same_list("its measure", written(&pantry[0]["measures"][0]), defined("Measure"));
+    same_list("its `allergens`", written(&pantry[0]["allergens"]), defined("AllergenLists"));
+    same_list("its `nutrients`", written(&pantry[0]["nutrients"]), defined("Nutrients"));
+}
+
 #[test]
 fn whole_files_are_sound() {
     assert!(site(WHOLE_SITE).is_ok(), "{:?}", site(WHOLE_SITE));
@@ -365,8 +394,8 @@ fn the_readme_lists_the_parts() {
 #[test]
 fn schemas_know_every_key_and_choice() {
     let site = workspace::schema(&names()).to_value();
-    for key in WHOLE_SITE.lines().filter(|line| !line.starts_with(' ')).filter_map(|line| line.split(':').next()) {
-        assert!(site["properties"][key]["description"].is_string(), "{key}");
+    for (key, shape) in site["properties"].as_object().unwrap() {
+        assert!(shape["description"].is_string(), "site.schema.json: expected a description of `{key}`, got {shape}");
     }
     assert_eq!(site["additionalProperties"], false);
     let rules = site["properties"]["levels"]["propertyNames"]["enum"].as_array().unwrap();
@@ -380,8 +409,9 @@ fn schemas_know_every_key_and_choice() {
         assert!(pantry["$defs"]["OwnKind"]["properties"][key]["description"].is_string(), "{key}");
     }
     let row = &pantry["$defs"]["Row"]["properties"];
-    for key in ["id", "names", "class", "family", "measures", "allergens", "kind", "origin", "alcohol", "nutrients"] {
-        assert!(row.get(key).is_some(), "{key}");
+    for (key, shape) in row.as_object().unwrap() {
+        let told = shape["description"].is_string() || shape["$ref"].is_string() || shape["anyOf"].is_array();
+        assert!(told, "pantry.schema.json: expected a description of `{key}`, got {shape}");
     }
     assert!(pantry["$defs"]["Unit"]["enum"].as_array().unwrap().iter().any(|unit| unit == "fl_oz"));
     assert!(pantry["$defs"]["AllergenLists"]["properties"]["eu"]["items"]["enum"].is_array());

@@ -4,7 +4,9 @@ mod sheets;
 
 use std::collections::BTreeMap;
 
-use levelcup::typeset::{CardSize, Composed, Foot, Item, Labels, Layout, NodeId, Owner, Role, compose, typeset};
+use levelcup::typeset::{
+    CardSize, Composed, Foot, Item, Labels, Layout, NodeId, Owner, StructureType, compose, typeset,
+};
 use proptest::prelude::*;
 
 const QUINCE: &str = include_str!("../cards/quince-tart.md");
@@ -111,7 +113,7 @@ fn weights_end_on_one_line() {
     let mut ends = Vec::new();
     for placed in composed.pages.pages.iter().flat_map(|page| &page.items) {
         if let (Owner::Content(owner), Item::Text(run)) = (placed.owner, &placed.item)
-            && tree.node(owner).role == Role::Cell
+            && tree.node(owner).role == StructureType::Cell
             && run.text.ends_with('g')
             && run.text.starts_with(|c: char| c.is_ascii_digit())
         {
@@ -135,7 +137,11 @@ fn headings_are_never_last() {
                     .rfind(|placed| matches!(placed.owner, Owner::Content(_)) && in_body(placed.y, &composed));
                 if let Some(Owner::Content(owner)) = last.map(|placed| placed.owner) {
                     let role = composed.pages.tree.node(owner).role;
-                    assert!(!matches!(role, Role::Heading | Role::ColumnHead), "{} {count}", size.name());
+                    assert!(
+                        !matches!(role, StructureType::Heading | StructureType::ColumnHead),
+                        "{} {count}",
+                        size.name()
+                    );
                 }
             }
         }
@@ -211,7 +217,8 @@ fn shares_become_a_bar_with_a_legend() {
     for size in CardSize::all() {
         let composed = compose(card, &layout(size));
         stays_inside(&composed);
-        let (id, _) = composed.pages.tree.nodes().find(|(_, node)| node.role == Role::Figure).expect("a figure");
+        let (id, _) =
+            composed.pages.tree.nodes().find(|(_, node)| node.role == StructureType::Figure).expect("a figure");
         assert_eq!(composed.pages.tree.node(id).words, "Shares of the mass: *Rye* crust 30 %, Pears 70 %");
         let figure = composed.pages.pages[0].items.iter().filter(|placed| placed.owner == Owner::Content(id));
         let widths: Vec<f32> = figure
@@ -244,7 +251,7 @@ fn links_lead_only_to_the_web_and_mail() {
         .pages
         .tree
         .nodes()
-        .filter(|(_, node)| node.role == Role::Link)
+        .filter(|(_, node)| node.role == StructureType::Link)
         .map(|(_, node)| node.words.as_str())
         .collect();
     assert_eq!(links, ["https://tern-quay.example/%C3%A9"]);

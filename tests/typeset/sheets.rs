@@ -1,6 +1,6 @@
 //! Several cards on sheets of paper.
 
-use levelcup::typeset::{CardSize, Composed, Flip, Item, Page, Pages, Role, compose, impose, write};
+use levelcup::typeset::{CardSize, Composed, Flip, Item, Page, Pages, StructureType, compose, impose, write};
 
 use crate::{layout, nothing_overlaps};
 
@@ -89,7 +89,7 @@ fn sheets_are_one_document() {
     let preferences = catalog.get(b"ViewerPreferences").and_then(lopdf::Object::as_dict).expect("preferences");
     let duplex = preferences.get(b"Duplex").and_then(lopdf::Object::as_name);
     assert_eq!(duplex.ok(), Some(b"DuplexFlipShortEdge".as_slice()));
-    assert_eq!(sheets.tree.nodes().filter(|(_, node)| node.role == Role::Card).count(), 3);
+    assert_eq!(sheets.tree.nodes().filter(|(_, node)| node.role == StructureType::Card).count(), 3);
     assert!(impose(vec![numbered(1, CardSize::A5)], CardSize::A5, Flip::Long).is_err());
     assert!(impose(vec![numbered(1, CardSize::A6), numbered(2, CardSize::A5)], CardSize::A4, Flip::Long).is_err());
 }

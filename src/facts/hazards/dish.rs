@@ -129,7 +129,8 @@ impl<'f> Dish<'f> {
         let same = |other: usize| words[other].sentence == words[at].sentence;
         let before =
             near.into_iter().any(|other| same(other) && without.at(words, other) > 0 && gap_is_small(words, other, at));
-        let free = words.get(at + length).is_some_and(|next| next.stem == "free" && next.before == "-");
+        let free = self.sense(Sense::FreeOf);
+        let free = words.get(at + length).is_some_and(|next| free.has(next) && next.before == "-");
         before || free
     }
 

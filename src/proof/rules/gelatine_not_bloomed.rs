@@ -25,7 +25,8 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
         );
         // `200 bloom` is a strength.
         let strength = |text: &str| {
-            context.language().read(text).iter().all(|word| word.stem == "bloom" || word.stem.parse::<u32>().is_ok())
+            let measure = context.language().lexicon(Sense::BloomStrength);
+            context.language().read(text).iter().all(|word| measure.has(word) || word.stem.parse::<u32>().is_ok())
         };
         let bloomed = !strength(&text) && context.language().tells(Sense::Bloomed, &text);
         row.is_some_and(|row| row.is(Role::DryGelatine)) && !bloomed

@@ -18,14 +18,8 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     let said = format!("{} {} {}", recipe.title, recipe.summary.as_deref().unwrap_or_default(), recipe.tags.join(" "));
     let said = context.language().read(&said);
     // `baby leaf`, `baby carrots`: small, not young.
-    let young = |at: usize| {
-        let next = said.get(at + 1).map(|next| next.stem.as_str());
-        let small = matches!(
-            next,
-            Some("leaf" | "carrot" | "spinach" | "potato" | "corn" | "gem" | "beetroot" | "leek" | "shower")
-        );
-        context.language().lexicon(Sense::Infant).at(&said, at) > 0 && !small
-    };
+    let tells = |of: Sense, at: usize| context.language().lexicon(of).at(&said, at) > 0;
+    let young = |at: usize| tells(Sense::Infant, at) && !tells(Sense::SmallNotYoung, at);
     if !(0..said.len()).any(young) {
         return Vec::new();
     }

@@ -99,7 +99,8 @@ fn by_part_of_a_word(context: &Context<'_>, line: &LineFacts<'_>, said: &[&Said<
     };
     // `the cubes` of what is cubed, `the toast` of what is toasted.
     let shape = line.ingredient.line.prep.as_deref().map(words).unwrap_or_default();
-    let is_cut = |own: &String, word: &str| ["d", "ed"].iter().any(|end| own.strip_suffix(end) == Some(word));
+    let ends = &context.language().names().cut_ends;
+    let is_cut = |own: &String, word: &str| ends.iter().any(|end| own.strip_suffix(end.as_str()) == Some(word));
     let cut = |word: &str| word.len() > LEAST && shape.iter().any(|own| is_cut(own, word));
     let known = |word: &Word| context.kitchen().pantry().find(&word.stem).is_some() && !not_alone.has(word);
     said.iter().any(|said| {
@@ -115,7 +116,8 @@ fn by_part_of_a_word(context: &Context<'_>, line: &LineFacts<'_>, said: &[&Said<
 /// Of `salt and pepper` the one stands for both.
 fn in_a_pair(context: &Context<'_>, line: &LineFacts<'_>, meant: &[usize], lines: &[LineFacts<'_>]) -> bool {
     let name = &line.ingredient.line.name;
-    let Some((first, _)) = name.split_once(" and ").filter(|_| line.row.is_none()) else { return false };
+    let pair = context.language().names().pair(name).filter(|_| line.row.is_none());
+    let Some((first, _)) = pair else { return false };
     let family = context.kitchen().pantry().find(first).map(|row| row.family.as_str());
     let same = |other: &usize| lines[*other].row.is_some_and(|row| Some(row.family.as_str()) == family);
     meant.iter().any(same)

@@ -13,11 +13,13 @@
 use std::f64::consts::PI;
 
 use crate::facts::Said;
-use crate::language::{Language, Sense, Word};
+use crate::language::{Language, Sense};
+use crate::measure::{Number, Standard};
 use crate::proof::Context;
 use crate::proof::shares::{mass, with_used};
 use crate::recipe::LinkKind;
 use crate::source::{Finding, Span};
+use crate::text::{LengthMention, Quantity, lengths, quantities};
 
 /// Millilitres that a gram takes, the least and most.
 const ML_PER_GRAM: (f64, f64) = (0.8, 4.0);
@@ -31,7 +33,7 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
 
 /// What a step puts into a mould that it names with its volume, where that is too much.
 fn overfilled(context: &Context<'_>, said: &Said<'_>) -> Option<Finding> {
-    let (volume, part) = mould_of_step(&said.words, context.language())?;
+    let (volume, part) = mould_of_step(said, context.language())?;
     let grams: f64 = with_used(context, said.component).iter().map(|room| mass(context, *room)).sum();
     let name = &context.recipe.components[said.component].name;
     let too_much = grams * ML_PER_GRAM.0 > volume && context.lines().all(|(row, _)| row.is_some());
@@ -40,19 +42,31 @@ fn overfilled(context: &Context<'_>, said: &Said<'_>) -> Option<Finding> {
 }
 
 /// `a 500 ml pudding basin`, `six 150 ml ramekins`: all of them together, and their words; none for `150 ml ramekins`.
-fn mould_of_step(said: &[Word], language: &Language) -> Option<(f64, Span)> {
-    said.iter().enumerate().find_map(|(at, word)| {
-        let joined = word.written.strip_suffix("ml").filter(|digits| !digits.is_empty());
-        let first = if joined.is_some() { at } else { at.checked_sub(1).filter(|_| word.written == "ml")? };
-        let each: f64 = joined.unwrap_or(&said[first].written).parse().ok()?;
-        let behind = said.get(at + 1..).unwrap_or_default().iter().take(3);
+fn mould_of_step(said: &Said<'_>, language: &Language) -> Option<(f64, Span)> {
+    const REACH: usize = 3;
+    quantities(said.text, &said.words, language).into_iter().find_map(|quantity| {
+        let each = millilitres(&quantity)?;
+        let after = said.words.partition_point(|word| word.span.start < quantity.span.end);
+        let sentence = said.words.get(after)?.sentence;
+        let behind = said.words[after..].iter().take(REACH);
         let same =
-            behind.take_while(|next| next.before.trim_matches('-').trim().is_empty() && next.sentence == word.sentence);
+            behind.take_while(|next| next.before.trim_matches('-').trim().is_empty() && next.sentence == sentence);
         let mould = same.into_iter().find(|next| language.lexicon(Sense::Mould).has(next))?;
-        let count = first.checked_sub(1).and_then(|before| language.count(&said[before].written));
+        let before = said.words.iter().rfind(|word| word.span.end <= quantity.span.start);
+        let count = before.and_then(|word| language.count(&word.written)).map(|count| count as f64);
         let one = (!mould.written.ends_with('s')).then_some(1.0);
-        Some((each * count.map(|count| count as f64).or(one)?, said[first].span.start..mould.span.end))
+        Some((each * count.or(one)?, quantity.span.start..mould.span.end))
     })
+}
+
+/// What holds a single metric volume, in millilitres; cups and spoons say what goes in.
+fn millilitres(quantity: &Quantity) -> Option<f64> {
+    let unit = quantity.unit.is_metric().then(|| quantity.unit.millilitres(Standard::Metric)).flatten()?;
+    (quantity.low == quantity.high).then(|| float(quantity.high * unit))
+}
+
+fn float(number: Number) -> f64 {
+    *number.numer() as f64 / *number.denom() as f64
 }
 
 fn misfit(context: &Context<'_>, volume: f64, span: Span) -> Option<Finding> {
@@ -83,7 +97,7 @@ fn mould(context: &Context<'_>) -> Option<(f64, Span)> {
     let sized: Vec<(f64, Span)> = gear
         .filter(|(_, link)| context.language().tells(Sense::Mould, &link.what))
         .filter_map(|(at, link)| {
-            Some((geometry(&link.what)?, recipe.root.key("links").item(at).key("what").span.clone()))
+            Some((geometry(&link.what, context.language())?, recipe.root.key("links").item(at).key("what").span.clone()))
         })
         .collect();
     <[_; 1]>::try_from(sized).ok().map(|[only]| only)
@@ -92,33 +106,32 @@ fn mould(context: &Context<'_>) -> Option<(f64, Span)> {
 /// `6 moulds of 140 mL`, `four 250 ml jars`: all of them together.
 fn volumes(text: &str, language: &Language) -> Option<f64> {
     let said = language.read(text);
-    let at = said.iter().position(|word| word.stem == "ml" || word.written.ends_with("ml"))?;
-    let number = |word: &Word| word.written.trim_end_matches("ml").parse::<f64>().ok();
-    let (each, first) = match number(&said[at]) {
-        Some(each) => (each, at),
-        None => (number(&said[at.checked_sub(1)?])?, at - 1),
-    };
-    let count = said[..first].iter().find_map(|word| language.count(&word.written)).map_or(1.0, |count| count as f64);
+    let (each, start) =
+        quantities(text, &said, language).iter().find_map(|one| Some((millilitres(one)?, one.span.start)))?;
+    let before = said.iter().take_while(|word| word.span.end <= start);
+    let count = before.into_iter().find_map(|word| language.count(&word.written)).map_or(1.0, |count| count as f64);
     let is_mould = language.tells(Sense::Mould, text);
-    (is_mould && count > 0.0 && !text.contains('–')).then_some(each * count)
+    (is_mould && count > 0.0).then_some(each * count)
 }
 
 /// `ring, 24 cm across, 3 cm deep`, `tin, 21 × 11 × 6 cm`; none where a measure is missing.
-fn geometry(what: &str) -> Option<f64> {
-    let plain = what.to_lowercase().replace('×', " x ");
-    let centimetres = |text: &str| text.trim().trim_end_matches("cm").trim().parse::<f64>().ok();
-    let sides: Vec<&str> = plain.split(" x ").collect();
-    if let [first, second, third] = sides.as_slice() {
-        let first = first.rsplit([' ', ',']).find(|part| !part.is_empty())?;
-        let third = third.split("cm").next()?;
-        return plain.contains("cm").then_some(centimetres(first)? * centimetres(second)? * centimetres(third)?);
+fn geometry(what: &str, language: &Language) -> Option<f64> {
+    let (lengths, said) = (lengths(what), language.read(what));
+    let centimetres =
+        |mention: &LengthMention| mention.numbers.iter().map(|number| float(mention.unit.centimetres(*number))).collect();
+    let sides: Vec<Vec<f64>> = lengths.iter().map(centimetres).collect();
+    if let Some(sides) = sides.iter().find(|sides| sides.len() == 3) {
+        return Some(sides.iter().product());
     }
-    let before = |mark: &str| {
-        let head = plain.split(mark).next().filter(|head| head.len() < plain.len())?;
-        centimetres(head.rsplit(',').next()?).or_else(|| centimetres(head.trim_end().rsplit(' ').nth(1)?))
+    let told = |of: Sense| {
+        let is_told = |mention: &LengthMention| {
+            let behind = said.partition_point(|word| word.span.start < mention.span.end);
+            language.lexicon(of).at(&said, behind) > 0
+        };
+        let at = lengths.iter().position(is_told)?;
+        <[f64; 1]>::try_from(sides[at].clone()).ok().map(|[side]| side)
     };
-    let across = before(" across").or_else(|| before(" diameter"))?;
-    let deep = before(" deep").or_else(|| before(" high")).or_else(|| before(" tall"))?;
+    let (across, deep) = (told(Sense::Across)?, told(Sense::Deep)?);
     Some(PI * across * across / 4.0 * deep)
 }
 
@@ -128,13 +141,19 @@ mod tests {
 
     #[test]
     fn moulds_are_measured_as_they_are_said() {
-        let case =
-            |what: &str, millilitres: Option<f64>| assert_eq!(geometry(what).map(f64::round), millilitres, "{what}");
+        let of = |tag: &str, what: &str| geometry(what, &Language::of(tag).unwrap()).map(f64::round);
+        let case = |what: &str, millilitres: Option<f64>| assert_eq!(of("en-US", what), millilitres, "{what}");
         case("fluted ring, 24 cm across, 3 cm deep", Some(1357.0));
         case("loaf tin, 21 × 11 × 6 cm", Some(1386.0));
+        case("loaf tin, 210 x 110 x 60 mm", Some(1386.0));
         case("square tin, 20 cm", None);
+        case("ring, 22–24 cm across, 3 cm deep", None);
+        assert_eq!(of("fr", "cercle, 24 cm de diamètre, 3 cm de haut"), Some(1357.0));
         assert_eq!(volumes("6 moulds of 140 mL", &Language::default()), Some(840.0));
         assert_eq!(volumes("four 250ml ramekins", &Language::default()), Some(1000.0));
-        assert_eq!(volumes("about 650 g", &Language::default()), None);
+        assert_eq!(volumes("2 tins of 1 litre", &Language::default()), Some(2000.0));
+        for none in ["about 650 g", "6 moulds of 140–150 mL", "4 ramekins of 1 cup"] {
+            assert_eq!(volumes(none, &Language::default()), None, "{none}");
+        }
     }
 }

@@ -34,7 +34,7 @@ fn is_component(context: &Context<'_>, ingredient: &Ingredient) -> bool {
 /// `salt and pepper` without an amount are two that are known.
 fn is_known_pair(kitchen: &Kitchen, ingredient: &Ingredient) -> bool {
     let line = &ingredient.line;
-    let both = line.name.split_once(" and ").or_else(|| line.name.split_once(" & "));
+    let both = kitchen.language().names().pair(&line.name);
     let known = |name: &str| kitchen.pantry().find(name).is_some();
     line.amounts.is_empty() && both.is_some_and(|(one, other)| known(one) && known(other))
 }

@@ -137,7 +137,8 @@ impl Cursor<'_> {
         while self.skip(Reading::About) {
             found = true;
         }
-        let circa = self.word() == Some("c") && matches!(self.peek_kind(1), Some(Kind::Number(_)));
+        let circa = self.word().is_some_and(|word| self.phrases.is_circa(word))
+            && matches!(self.peek_kind(1), Some(Kind::Number(_)));
         self.at += usize::from(circa);
         found || circa
     }
@@ -214,9 +215,8 @@ impl Cursor<'_> {
         let dashed = ahead.peek().is_some_and(|token| token.glued) && ahead.skip_kind(Kind::Dash);
         let glued = ahead.peek().is_some_and(|token| token.glued);
         match ahead.word() {
-            Some("percent" | "per") => true,
-            Some("st" | "nd" | "rd" | "th") if glued => true,
-            Some(word) if self.phrases.is_length(word) => true,
+            Some(word) if self.phrases.is_percent(word) || self.phrases.is_length(word) => true,
+            Some(word) if glued && self.phrases.is_ordinal(word) => true,
             Some(_) => dashed && !matches!(ahead.reading(), Some((Reading::Unit(..) | Reading::Size(_), _))),
             None => matches!(ahead.peek_kind(0), Some(Kind::Sign('"' | '″' | '”'))),
         }
@@ -244,13 +244,13 @@ impl Cursor<'_> {
         if let [open, s, close] = marks
             && open.kind == Kind::Open
             && close.kind == Kind::Close
-            && matches!(self.text(s), "s" | "es")
+            && self.phrases.is_plural_mark(self.text(s))
         {
             self.at += 3;
         } else if let [slash, s, ..] = marks
             && slash.kind == Kind::Slash
             && s.glued
-            && self.text(s) == "s"
+            && self.phrases.is_plural_mark(self.text(s))
         {
             self.at += 2;
         }

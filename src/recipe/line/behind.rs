@@ -136,9 +136,7 @@ fn only_states(rest: &str, cursor: &Cursor<'_>) -> bool {
     let first = rest.split([',', ';', '(']).next().unwrap_or_default();
     let mut words = first.split_whitespace();
     words.all(|word| {
-        let lower = word.to_lowercase();
-        let state = lower.ends_with("ed") || lower.ends_with("ly") || lower.ends_with('%');
-        state || cursor.phrases.is_adjective(word) || cursor.phrases.is_manner(word)
+        cursor.phrases.is_state(word) || cursor.phrases.is_adjective(word) || cursor.phrases.is_manner(word)
     })
 }
 

@@ -189,7 +189,7 @@ impl<'a> Cursor<'a> {
 
     fn dozens(&mut self, number: Number) -> Number {
         match self.word() {
-            Some(word) if word.eq_ignore_ascii_case("dozen") => {
+            Some(word) if self.phrases.is_dozen(word) => {
                 self.at += 1;
                 number * 12
             }
@@ -217,7 +217,11 @@ impl<'a> Cursor<'a> {
         let (Reading::Number(number), count) = self.reading()? else { return None };
         let after = self.tokens.get(self.at + count).filter(|t| t.kind == Kind::Word).map(|t| self.text(t));
         let numbered = self.tokens.get(self.at + count).is_some_and(|t| matches!(t.kind, Kind::Close));
-        if (*number.denom() == 2 && number.numer() == &1 && after.is_some_and(|word| word == "and")) || numbered {
+        if (*number.denom() == 2
+            && number.numer() == &1
+            && after.is_some_and(|word| self.dictionary.times().and.iter().any(|and| and == word)))
+            || numbered
+        {
             return None;
         }
         self.at += count;

@@ -63,7 +63,7 @@ fn times_before(cursor: &mut Cursor<'_>) {
 fn numbered_can(cursor: &mut Cursor<'_>, line: &mut Line) {
     let mut ahead = *cursor;
     let start = ahead.byte();
-    let no = ahead.word().is_some_and(|word| word.eq_ignore_ascii_case("no"));
+    let no = ahead.word().is_some_and(|word| cursor.phrases.is_numbered(word));
     ahead.at += usize::from(no || ahead.peek_kind(0) == Some(Kind::Sign('#')));
     let number = ahead.at > cursor.at && matches!(ahead.peek_kind(0), Some(Kind::Number(_)));
     ahead.at += usize::from(number);
@@ -254,7 +254,7 @@ fn unit_as_name(cursor: &mut Cursor<'_>, line: &mut Line) {
     let Some(unit) = line.amounts[0].unit else { return };
     let countable = unit.dimension() == Dimension::Count && line.amounts.len() == 1;
     let at_end = cursor.peek().is_none_or(|token| matches!(token.kind, Kind::Sign(',') | Kind::Open));
-    let vanilla = unit == Unit::Clove && cursor.word().is_some_and(|word| word.starts_with("vanill"));
+    let vanilla = unit == Unit::Clove && cursor.word().is_some_and(|word| cursor.phrases.has_pods(word));
     let end = line.amounts[0].span.end;
     if !countable || !(at_end || vanilla) {
         return;

@@ -2,7 +2,7 @@ use super::brackets::{pieces, second_measure, without_brackets};
 use super::cursor::Cursor;
 use super::token::is_space;
 use super::{Line, LineError};
-use crate::language::Reading;
+use crate::language::{Reading, owned};
 use crate::measure::Unit;
 use crate::source::Span;
 use crate::text::{TemperatureMention, temperatures};
@@ -142,22 +142,21 @@ fn word_starts(text: &str) -> impl Iterator<Item = usize> {
 
 /// `2 garlic cloves`, `4 gelatine leaves` and `2 thyme sprigs` name their unit behind the ingredient.
 fn unit_in_name(line: &mut Line, cursor: &Cursor<'_>) {
-    if let Some((fruit, part)) = line.name.split_once("'s ").or_else(|| line.name.split_once("’s "))
+    if let Some((fruit, part)) = owned(&line.name)
         && cursor.phrases.is_part(part)
         && !fruit.is_empty()
     {
         line.name = format!("{fruit} {part}");
     }
     let Some(first) = line.amounts.first_mut() else { return };
-    let lower = line.name.to_lowercase();
-    let gelatine = lower.contains("gelatin") || lower.contains("gélatine");
+    let gelatine = cursor.phrases.is_in_sheets(&line.name);
     if gelatine && first.unit == Some(Unit::Leaf) {
         first.unit = Some(Unit::Sheet);
     }
     let Some((name, last)) = line.name.rsplit_once(' ').filter(|_| first.unit.is_none()) else { return };
     let unit = match cursor.dictionary.word(last) {
         Some(Reading::Unit(Unit::Sheet | Unit::Leaf, 1)) if gelatine => Unit::Sheet,
-        Some(Reading::Unit(Unit::Clove, 1)) if lower.contains("garlic") => Unit::Clove,
+        Some(Reading::Unit(Unit::Clove, 1)) if cursor.phrases.is_in_cloves(&line.name) => Unit::Clove,
         Some(Reading::Unit(unit @ (Unit::Sprig | Unit::Stalk), 1)) => unit,
         _ => return,
     };

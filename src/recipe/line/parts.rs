@@ -24,11 +24,9 @@ pub(super) fn part_of(cursor: &mut Cursor<'_>) -> Result<Option<Line>, LineError
         return Ok(None);
     }
     *cursor = ahead;
-    let pod = ["vanilla", "pod", "bean"].iter().any(|word| line.name.to_lowercase().contains(word));
-    if part == "seeds" && pod {
-        add_note(&mut line, "seeds only");
-    } else {
-        line.name = elided(cursor.phrases.part_name(&cursor.dictionary.plurals().one(&line.name), &part));
+    match cursor.phrases.seeds_only(&part, &line.name) {
+        Some(remark) => add_note(&mut line, remark),
+        None => line.name = cursor.phrases.part_name(&cursor.dictionary.plurals().one(&line.name), &part),
     }
     Ok(Some(line))
 }
@@ -53,15 +51,5 @@ fn parts(cursor: &mut Cursor<'_>) -> Option<String> {
         }
         said.extend(and);
         qualities(cursor);
-    }
-}
-
-/// `zeste de orange` is `zeste d'orange`.
-fn elided(name: String) -> String {
-    match name.split_once(" de ") {
-        Some((part, thing)) if thing.starts_with(['a', 'e', 'i', 'o', 'u', 'é', 'œ', 'A', 'O', 'E']) => {
-            format!("{part} d'{thing}")
-        }
-        _ => name,
     }
 }

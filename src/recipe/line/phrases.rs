@@ -25,6 +25,21 @@ pub(super) struct Phrases {
     unmeasured: FxHashSet<String>,
     optional: Vec<String>,
     to_taste: Vec<String>,
+    part_name_elided: String,
+    elided_before: String,
+    circa: FxHashSet<String>,
+    percent: FxHashSet<String>,
+    ordinals: FxHashSet<String>,
+    plural_marks: FxHashSet<String>,
+    dozens: FxHashSet<String>,
+    state_ends: Vec<String>,
+    numbered: FxHashSet<String>,
+    pods: Vec<String>,
+    seeded: Vec<String>,
+    seeds: FxHashSet<String>,
+    seeds_only: String,
+    in_sheets: Vec<String>,
+    in_cloves: Vec<String>,
 }
 
 impl Phrases {
@@ -41,6 +56,11 @@ impl Phrases {
         self.parts.extend(section.parts);
         if !section.part_name.is_empty() {
             self.part_name = section.part_name;
+            self.part_name_elided = section.part_name_elided;
+            self.elided_before = section.elided_before;
+        }
+        if !section.seeds_only.is_empty() {
+            self.seeds_only = section.seeds_only;
         }
         self.qualities.extend(section.qualities);
         self.from.extend(section.from);
@@ -63,6 +83,18 @@ impl Phrases {
         self.unmeasured.extend(section.unmeasured);
         self.optional.extend(section.optional);
         self.to_taste.extend(section.to_taste);
+        self.circa.extend(section.circa);
+        self.percent.extend(section.percent);
+        self.ordinals.extend(section.ordinals);
+        self.plural_marks.extend(section.plural_marks);
+        self.dozens.extend(section.dozens);
+        self.state_ends.extend(section.state_ends);
+        self.numbered.extend(section.numbered);
+        self.pods.extend(section.pods);
+        self.seeded.extend(section.seeded);
+        self.seeds.extend(section.seeds);
+        self.in_sheets.extend(section.in_sheets);
+        self.in_cloves.extend(section.in_cloves);
     }
 
     pub(super) fn is_part(&self, word: &str) -> bool {
@@ -122,6 +154,53 @@ impl Phrases {
         has(&self.unmeasured, word)
     }
 
+    pub(super) fn is_circa(&self, word: &str) -> bool {
+        self.circa.contains(word)
+    }
+
+    pub(super) fn is_percent(&self, word: &str) -> bool {
+        self.percent.contains(word)
+    }
+
+    pub(super) fn is_ordinal(&self, word: &str) -> bool {
+        self.ordinals.contains(word)
+    }
+
+    pub(super) fn is_plural_mark(&self, word: &str) -> bool {
+        self.plural_marks.contains(word)
+    }
+
+    pub(super) fn is_dozen(&self, word: &str) -> bool {
+        has(&self.dozens, word)
+    }
+
+    pub(super) fn is_state(&self, word: &str) -> bool {
+        let lower = word.to_lowercase();
+        self.state_ends.iter().any(|end| lower.ends_with(end.as_str())) || lower.ends_with('%')
+    }
+
+    pub(super) fn is_numbered(&self, word: &str) -> bool {
+        has(&self.numbered, word)
+    }
+
+    /// Whether a name begins with what has pods and no cloves.
+    pub(super) fn has_pods(&self, word: &str) -> bool {
+        self.pods.iter().any(|pod| word.starts_with(pod.as_str()))
+    }
+
+    /// The remark where the seeds of a pod are taken, which name nothing by themselves.
+    pub(super) fn seeds_only(&self, part: &str, name: &str) -> Option<&str> {
+        (self.seeds.contains(part) && begins_a_word(&self.seeded, name)).then_some(self.seeds_only.as_str())
+    }
+
+    pub(super) fn is_in_sheets(&self, name: &str) -> bool {
+        begins_a_word(&self.in_sheets, name)
+    }
+
+    pub(super) fn is_in_cloves(&self, name: &str) -> bool {
+        begins_a_word(&self.in_cloves, name)
+    }
+
     /// What says that a line may be left out.
     pub(super) fn optional(&self) -> &[String] {
         &self.optional
@@ -134,7 +213,9 @@ impl Phrases {
 
     /// `lemon juice`, `jus de citron`.
     pub(super) fn part_name(&self, thing: &str, part: &str) -> String {
-        self.part_name.replace("{thing}", thing).replace("{part}", part)
+        let elided = !self.part_name_elided.is_empty() && thing.starts_with(|c| self.elided_before.contains(c));
+        let name = if elided { &self.part_name_elided } else { &self.part_name };
+        name.replace("{thing}", thing).replace("{part}", part)
     }
 
     /// Whether a text starts with a phrase that ends a name.
@@ -162,6 +243,13 @@ pub(super) fn starts_with_words(text: &str, phrase: &str) -> bool {
         }
     }
     !rest.as_str().starts_with(char::is_alphanumeric)
+}
+
+/// Whether one of a name's words begins so.
+fn begins_a_word(beginnings: &[String], name: &str) -> bool {
+    let name = name.to_lowercase();
+    let mut words = name.split(|c: char| !c.is_alphanumeric());
+    words.any(|word| beginnings.iter().any(|start| word.starts_with(start.as_str())))
 }
 
 fn has(words: &FxHashSet<String>, word: &str) -> bool {

@@ -1,6 +1,6 @@
 use std::cell::OnceCell;
 
-use crate::language::Reading;
+use crate::language::{Reading, half_joined, is_elided_in_lines};
 use crate::measure::{Number, vulgar};
 use crate::source::Span;
 use crate::text::{Plain, plain};
@@ -119,16 +119,13 @@ fn word_start(rest: &str, first: char) -> Option<(usize, usize)> {
     if times && after[..word_length(after).max(1)].bytes().all(|b| b.is_ascii_digit()) {
         return Some((1, 0));
     }
-    if matches!(first, 'd' | 'D' | 'l' | 'L')
-        && let Some(mark) = after.chars().next().filter(|c| matches!(c, '\'' | '\u{2019}'))
+    if let Some(mark) = after.chars().next().filter(|c| matches!(c, '\'' | '\u{2019}'))
         && after[mark.len_utf8()..].starts_with(char::is_alphanumeric)
+        && is_elided_in_lines(&rest[..first.len_utf8()])
     {
-        return Some((1, mark.len_utf8()));
+        return Some((first.len_utf8(), mark.len_utf8()));
     }
-    let half = rest.get(..5).is_some_and(|start| start.eq_ignore_ascii_case("demi-"));
-    let named =
-        ["sel", "glace", "écrémé", "ecreme"].iter().any(|name| rest.get(5..).is_some_and(|r| r.starts_with(name)));
-    (half && !named).then_some((4, 1))
+    half_joined(rest).map(|length| (length - 1, 1))
 }
 
 /// The unit that a name is glued to: `250gflour`; `250grams` is a unit as it stands.

@@ -14,7 +14,7 @@ use super::super::color::Rgb;
 use super::super::fonts::Face;
 use super::super::placed::{Item, Owner, Page, Pages, Placed, Run};
 use super::super::shape::Glyph;
-use super::super::text::Mark;
+use super::super::text::DrawnSign;
 use super::super::tree::NodeId;
 use super::faces::{Faces, id};
 use super::structure::tag_name;
@@ -211,7 +211,7 @@ impl<'a> Emitter<'a> {
         self.ops.push(Op::SetTextCursor { pos: Point { x: step(0), y: step(1) } });
         self.cursor = to;
         let mut rise = 0.0;
-        let mut shown = Shown::default();
+        let mut shown = GlyphRun::default();
         for glyph in &run.glyphs {
             if glyph.rise != rise {
                 self.show(&mut shown);
@@ -230,7 +230,7 @@ impl<'a> Emitter<'a> {
 
     /// Shows glyphs with the steps between them (ISO 32000-1, 9.4.3). The library's own way makes an object of every
     /// glyph.
-    fn show(&mut self, shown: &mut Shown) {
+    fn show(&mut self, shown: &mut GlyphRun) {
         let parts = shown.taken();
         if !parts.is_empty() {
             self.operator("TJ", vec![DictItem::Array(parts)]);
@@ -243,20 +243,20 @@ impl<'a> Emitter<'a> {
     }
 
     /// Draws a sign on the baseline `y`, in the room that the text has left for it.
-    fn mark(&mut self, mark: Mark, size: f32, color: Rgb, x: f32, y: f32) {
+    fn mark(&mut self, mark: DrawnSign, size: f32, color: Rgb, x: f32, y: f32) {
         let at = |dx: f32, dy: f32| (x + dx * size, y + dy * size);
         let boxed = [at(0.06, -0.05), at(0.70, -0.05), at(0.70, 0.59), at(0.06, 0.59)];
         let tick = [at(0.19, 0.27), at(0.33, 0.10), at(0.60, 0.46)];
-        if mark == Mark::Missing {
+        if mark == DrawnSign::Missing {
             self.fill(color);
             self.polygon(vec![ring(&[at(0.40, 0.02), at(0.66, 0.28), at(0.40, 0.54), at(0.14, 0.28)])]);
             return;
         }
         self.stroke(size * 0.055, color);
-        if mark != Mark::Tick {
+        if mark != DrawnSign::Tick {
             self.line(&boxed, true);
         }
-        if mark != Mark::Box {
+        if mark != DrawnSign::Box {
             self.stroke(size * 0.085, color);
             self.line(&tick, false);
         }
@@ -288,12 +288,12 @@ impl<'a> Emitter<'a> {
 
 /// Glyphs to be shown together: strings of their codes, and between them steps back in thousandths of an em.
 #[derive(Default)]
-struct Shown {
+struct GlyphRun {
     parts: Vec<DictItem>,
     codes: Vec<u8>,
 }
 
-impl Shown {
+impl GlyphRun {
     fn back(&mut self, step: f32) {
         if step != 0.0 {
             self.end_string();

@@ -7,7 +7,7 @@ use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary};
 use super::super::impose::Flip;
 use super::super::layout::Layout;
 use super::super::placed::{Owner, Pages};
-use super::super::tree::{NodeId, Role};
+use super::super::tree::{NodeId, StructureType};
 use super::text_string;
 use crate::text::escaped;
 
@@ -112,7 +112,7 @@ fn outlines(file: &mut Document, pages: &Pages, page_ids: &[ObjectId]) -> Option
         for placed in &page.items {
             let Owner::Content(owner) = placed.owner else { continue };
             let node = pages.tree.node(owner);
-            if node.words.is_empty() || !matches!(node.role, Role::Title | Role::Heading) {
+            if node.words.is_empty() || !matches!(node.role, StructureType::Title | StructureType::Heading) {
                 continue;
             }
             let (x, y) = (placed.x, pages.height - placed.y + placed.item.extent().0 + 6.0);
@@ -123,7 +123,7 @@ fn outlines(file: &mut Document, pages: &Pages, page_ids: &[ObjectId]) -> Option
     let mut bookmarks: Vec<Bookmark<'_>> = Vec::new();
     let mut titled = false;
     for (id, bookmark) in found {
-        if pages.tree.node(id).role == Role::Title {
+        if pages.tree.node(id).role == StructureType::Title {
             titled = true;
             bookmarks.push(bookmark);
             continue;

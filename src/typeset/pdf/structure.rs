@@ -3,30 +3,30 @@
 use lopdf::{Dictionary, Document, Object, ObjectId, dictionary};
 
 use super::super::placed::{Owner, Pages};
-use super::super::tree::{NodeId, Role};
+use super::super::tree::{NodeId, StructureType};
 use super::{LinkArea, MarkedContent, text_string};
 
 /// The standard structure type of a role.
-pub(super) fn tag_name(role: Role) -> &'static str {
+pub(super) fn tag_name(role: StructureType) -> &'static str {
     match role {
-        Role::Document => "Document",
-        Role::Card => "Art",
-        Role::Section => "Sect",
-        Role::Title => "H1",
-        Role::Heading => "H2",
-        Role::Subheading => "H3",
-        Role::Paragraph => "P",
-        Role::List { .. } => "L",
-        Role::Entry => "LI",
-        Role::Label => "Lbl",
-        Role::Body => "LBody",
-        Role::Table => "Table",
-        Role::Row => "TR",
-        Role::ColumnHead => "TH",
-        Role::Cell => "TD",
-        Role::Caution => "BlockQuote",
-        Role::Link => "Link",
-        Role::Figure => "Figure",
+        StructureType::Document => "Document",
+        StructureType::Card => "Art",
+        StructureType::Section => "Sect",
+        StructureType::Title => "H1",
+        StructureType::Heading => "H2",
+        StructureType::Subheading => "H3",
+        StructureType::Paragraph => "P",
+        StructureType::List { .. } => "L",
+        StructureType::Entry => "LI",
+        StructureType::Label => "Lbl",
+        StructureType::Body => "LBody",
+        StructureType::Table => "Table",
+        StructureType::Row => "TR",
+        StructureType::ColumnHead => "TH",
+        StructureType::Cell => "TD",
+        StructureType::Caution => "BlockQuote",
+        StructureType::Link => "Link",
+        StructureType::Figure => "Figure",
     }
 }
 
@@ -107,7 +107,7 @@ impl TreeBuilder<'_> {
     /// Hangs every part but links under its parent; links stand among the words around them.
     fn attach_blocks(&mut self) {
         for (id, node) in self.pages.tree.nodes() {
-            if node.role != Role::Link {
+            if node.role != StructureType::Link {
                 self.attached[id.index()] = true;
                 if let Some(parent) = node.parent {
                     self.kids[parent.index()].push(Kid::Node(id));
@@ -140,21 +140,21 @@ impl TreeBuilder<'_> {
             let mut element = dictionary! { "S" => tag_name(node.role), "P" => parent };
             self.set_kids(&mut element, id, page_ids);
             match node.role {
-                Role::List { numbered } => {
+                StructureType::List { numbered } => {
                     let numbering = if numbered { "Decimal" } else { "None" };
                     element.set("A", dictionary! { "O" => "List", "ListNumbering" => numbering });
                 }
-                Role::ColumnHead => {
+                StructureType::ColumnHead => {
                     element.set("A", dictionary! { "O" => "Table", "Scope" => "Column" });
                 }
-                Role::Figure => {
+                StructureType::Figure => {
                     element.set("Alt", text_string(&node.words));
                     if let Some(bounds) = self.bounds(id) {
                         let bounds: Vec<Object> = bounds.into_iter().map(Object::Real).collect();
                         element.set("A", dictionary! { "O" => "Layout", "BBox" => bounds });
                     }
                 }
-                Role::Link => {
+                StructureType::Link => {
                     if let Some(figure) = self.figure_in(id) {
                         element.set("Alt", text_string(figure));
                     }
@@ -168,7 +168,7 @@ impl TreeBuilder<'_> {
     /// What stands for the picture that a link holds in place of words.
     fn figure_in(&self, link: NodeId) -> Option<&str> {
         self.kids[link.index()].iter().find_map(|kid| match *kid {
-            Kid::Node(node) if self.pages.tree.node(node).role == Role::Figure => {
+            Kid::Node(node) if self.pages.tree.node(node).role == StructureType::Figure => {
                 Some(self.pages.tree.node(node).words.as_str())
             }
             _ => None,

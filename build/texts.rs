@@ -1,14 +1,14 @@
-//! The files of `templates/` as one list of names and texts, so that a template is a file and no line of code.
+//! The files of a folder as one list of names and texts, so that a further one is a file and no line of code.
 
 use std::error::Error;
 use std::fs;
 use std::path::Path;
 
-/// Writes `templates.rs`: a slice of every template's name and text, by name. Passed over is what a workspace's folder
-/// of templates may hold too: hidden files, editors' copies and `README.md`.
+/// Writes a slice of every file's name and text, by name. Passed over is what a workspace's folder of templates may hold
+/// too: hidden files, editors' copies and `README.md`.
 #[allow(clippy::disallowed_methods, reason = "the build writes to its own folder")]
-pub(crate) fn templates(folder: &Path, out: &Path) -> Result<(), Box<dyn Error>> {
-    println!("cargo::rerun-if-changed=build/templates.rs");
+pub(crate) fn texts(folder: &Path, list: &Path) -> Result<(), Box<dyn Error>> {
+    println!("cargo::rerun-if-changed=build/texts.rs");
     println!("cargo::rerun-if-changed={}", folder.display());
     let mut names = Vec::new();
     walk(folder, "", &mut names)?;
@@ -16,7 +16,7 @@ pub(crate) fn templates(folder: &Path, out: &Path) -> Result<(), Box<dyn Error>>
     let root = fs::canonicalize(folder)?;
     let row = |name: &String| format!("    ({name:?}, include_str!({:?})),\n", root.join(name).display().to_string());
     let rows: String = names.iter().map(row).collect();
-    fs::write(out.join("templates.rs"), format!("&[\n{rows}]\n"))?;
+    fs::write(list, format!("&[\n{rows}]\n"))?;
     Ok(())
 }
 
