@@ -108,9 +108,10 @@ impl<'a> Facts<'a> {
         let line = |ingredient: &'a Ingredient| {
             let row = kitchen.ingredient(&ingredient.line);
             let name = &ingredient.line.name;
-            let within = if row.is_none() { kitchen.pantry().within(name) } else { Vec::new() };
+            let words = kitchen.language().read(name);
+            let within = if row.is_none() { within(&words, kitchen) } else { Vec::new() };
             let weighed = kitchen.weigh_as(&ingredient.line, row).ok();
-            LineFacts { ingredient, words: kitchen.language().read(name), row, within, weighed }
+            LineFacts { ingredient, words, row, within, weighed }
         };
         let lines = |component: &'a Component| component.ingredients.iter().map(line).collect();
         let lines: Vec<Vec<LineFacts<'a>>> = recipe.components.iter().map(lines).collect();
@@ -228,4 +229,17 @@ impl<'a> Facts<'a> {
         let in_steps = component.steps.iter().flat_map(|step| &step.uses);
         component.uses.iter().chain(in_steps).any(|used| used.component == earlier)
     }
+}
+
+/// The ingredients whose names stand in some words, but for what these say is not there: `peanut-free`, `sans œuf`.
+fn within<'a>(words: &[Word], kitchen: &'a Kitchen) -> Vec<&'a Row> {
+    let lexicon = |of: Sense| kitchen.language().lexicon(of);
+    let is_free = |at: usize| words.get(at).is_some_and(|word| word.before == "-" && lexicon(Sense::FreeOf).has(word));
+    let denied = |at: usize| {
+        is_free(at + 1)
+            || is_free(at)
+            || at.checked_sub(1).is_some_and(|before| lexicon(Sense::Without).at(words, before) > 0)
+    };
+    let there = words.iter().enumerate().filter(|(at, _)| !denied(*at)).map(|(_, word)| word.written.as_str());
+    kitchen.pantry().within(&there.collect::<Vec<_>>().join(" "))
 }

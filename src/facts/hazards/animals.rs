@@ -64,7 +64,13 @@ pub(super) fn ground_meat(dish: &Dish<'_>, _: Hazard) -> Option<Told> {
         let fresh = line.is(Role::RawMeat) && !dish.has(&line.words, Sense::CookedAlready);
         fresh && dish.has(&line.words, Sense::Minced)
     };
-    let line = raw_line(dish, &[Role::MincedMeat]).or_else(|| dish.lines.iter().find(minced))?;
+    let through_the_grinder = |line: &&DishLine<'_>| {
+        let game = dish.words_of(Hazard::PorkGame);
+        let meat = line.is(Role::RawMeat) || dish.tells(&line.words, game.line, game.unless);
+        meat && dish.steps.iter().any(|step| step.names(line) && dish.has(&step.words, Sense::Grinder))
+    };
+    let found = raw_line(dish, &[Role::MincedMeat]).or_else(|| dish.lines.iter().find(minced));
+    let line = found.or_else(|| dish.lines.iter().find(through_the_grinder))?;
     let long = dish
         .steps
         .iter()

@@ -162,7 +162,14 @@ fn is_of_others(dish: &Dish<'_>, step: &DishStep<'_>, sentence: usize, line: Opt
         let surely = lines.iter().filter(|named| named.surely).map(|named| named.line);
         named.extend(surely.filter(|line| !is_medium(dish, step, *line)));
     }
-    let whole = dish.has(&words[clause], Sense::WholeMass);
+    // `cuisez-les`
+    let pronoun = |word: &Word| word.before == "-" && dish.sense(Sense::The).has(word);
+    // `la crème` may be the cream of a line, and not the custard.
+    let is_line =
+        |at: usize| step.said.named.get(first + at).is_some_and(|named| named.iter().any(|named| named.surely));
+    let whole = clause
+        .into_iter()
+        .any(|at| dish.sense(Sense::WholeMass).at(words, at) > 0 && !is_line(at) || pronoun(&words[at]));
     // Of several verbs any may be of this line: `Fry the onion, scramble in the eggs`.
     let own = line.is_some_and(|line| named.contains(&line) || is_cooked_by_name(dish, step, sentence, line));
     let hot = |heat: &super::dish::Heat| {

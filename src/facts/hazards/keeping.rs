@@ -12,6 +12,9 @@ const OUT_OF_THE_COLD: u64 = 2 * 3600;
 /// Salted vegetables that stand for so long ferment, in seconds. Common practice.
 const FERMENTS: u64 = 3 * 86_400;
 
+/// What has stood for so long is cold, in seconds. Common practice.
+const KEPT: u64 = 4 * 3600;
+
 /// Rice is kept warm or cooling for at most so long, in seconds. Source: FSA, one hour.
 const RICE_OUT: u64 = 3600;
 
@@ -189,11 +192,20 @@ pub(super) fn chilling_time(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     // Sugar keeps caramels, fudge and the like.
     let sweets = super::burns::hot_sugar(dish, Hazard::HotSugar).is_some() && !animal;
     let told = dish.steps_telling(hazard).next();
-    // Beans may soak outside, but not stand there when they are cooked.
-    let cooked = told.is_some() && dish.lines.iter().any(|line| line.family() == "pulse");
     let found = told.or_else(|| dish.steps.iter().find(out));
-    let found = found.filter(|step| animal || !is_dry(dish, step.component));
+    // Beans may soak outside, but not stand there when they are cooked.
+    let cooked = found.is_some_and(|step| is_cooked_pulse(dish, step));
+    let found = found.filter(|step| animal || cooked || !is_dry(dish, step.component));
     found.filter(|_| (is_perishable(dish) || cooked) && !sweets && (!fermented || animal)).map(Told::at)
+}
+
+/// Whether a step leaves pulses that an earlier one has cooked.
+fn is_cooked_pulse(dish: &Dish<'_>, out: &DishStep<'_>) -> bool {
+    const COOKS: [Sense; 3] = [Sense::Boiled, Sense::PanCooks, Sense::SlowCooker];
+    let before = |step: &&DishStep<'_>| step.component == out.component && step.place() <= out.place();
+    let cooks = |step: &DishStep<'_>| step.sets_oven || COOKS.iter().any(|cooks| dish.has(&step.words, *cooks));
+    let pulse = |line: &DishLine<'_>| line.component == out.component && line.family() == "pulse";
+    dish.lines.iter().any(pulse) && dish.steps.iter().filter(before).any(cooks)
 }
 
 /// Meringues, biscuits and what a step dries: nothing grows in them.
@@ -229,13 +241,30 @@ pub(super) fn rice_kept(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
 }
 
 pub(super) fn reheating(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
-    let step = dish.steps_telling(hazard).next()?;
+    let step = dish.steps_telling(hazard).next().or_else(|| warms_again(dish))?;
     let animal = dish.lines.iter().any(|line| {
         is_animal(line) || matches!(line.family(), "dairy" | "egg" | "pulse") || dish.has(&line.words, Sense::Stock)
     });
     let bread = dish.lines.iter().any(|line| line.is(Role::RawFlour) || line.family() == "yeast")
         && !dish.lines.iter().any(is_animal);
     (animal && !bread).then(|| Told::at(step))
+}
+
+/// A step that warms through what an earlier one has left for hours: `warm the beans through at noon`.
+fn warms_again<'d, 'f>(dish: &'d Dish<'f>) -> Option<&'d DishStep<'f>> {
+    let kept = |step: &DishStep<'_>| step.seconds.is_some_and(|seconds| seconds >= KEPT);
+    let through = |step: &DishStep<'_>| {
+        let sentences = 0..=step.words.last().map_or(0, |word| word.sentence);
+        sentences.into_iter().any(|sentence| {
+            let (_, words) = step.sentence(sentence);
+            dish.has(words, Sense::Warms) && dish.has(words, Sense::Through)
+        })
+    };
+    let after = |step: &&DishStep<'_>| {
+        let earlier = |other: &&DishStep<'_>| other.component == step.component && other.place() < step.place();
+        through(step) && dish.steps.iter().filter(earlier).any(kept)
+    };
+    dish.steps.iter().find(after)
 }
 
 /// A curd or custard that is cooked on the hob and then chilled, where no line is called so.

@@ -64,10 +64,16 @@ pub(super) fn choking_jelly(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     let recipe = dish.facts.recipe;
     let mut names = std::iter::once(&recipe.title).chain(recipe.components.iter().map(|component| &component.name));
     let named = names.any(|name| dish.tells(&dish.language().read(name), told.titled, told.unless));
-    (named || are_sticky_pieces(dish))
+    (named || are_sticky_pieces(dish) || are_firm_balls(dish))
         .then(Told::default)
         .or_else(|| by_words(dish, hazard))
         .map(|told| Told { at: told.at.or(dish.steps.last().map(super::dish::DishStep::place)), ..told })
+}
+
+/// Jelly that does not melt in the mouth, set in pieces that go in whole. Source: Regulation (EC) 1333/2008, jelly mini-cups.
+fn are_firm_balls(dish: &Dish<'_>) -> bool {
+    let firm = |component: usize| dish.lines.iter().any(|line| line.component == component && line.is(Role::Agar));
+    dish.steps.iter().any(|step| firm(step.component) && dish.has(&step.words, Sense::BiteSized))
 }
 
 /// Cakes of sticky rice, boiled or steamed and shaped; what is baked of it is a crumb.

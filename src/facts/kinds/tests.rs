@@ -103,7 +103,7 @@ fn kinds_of_a_file() {
     let site = crate::workspace::Site { language: tag.into(), ..Default::default() };
     let kitchen = crate::kitchen::Kitchen::new(crate::pantry::Pantry::embedded(), &site).unwrap();
     let reader = crate::recipe::LineReader::new(crate::language::Dictionary::of(tag).unwrap(), site.cups.into());
-    let source = crate::source::Source::new("a.yaml", std::fs::read_to_string(path).unwrap());
+    let source = crate::source::Gate::anywhere().source(std::path::Path::new(&path), "a.yaml").unwrap();
     let recipe = crate::recipe::read(source, "a", &reader).0.unwrap();
     let facts = crate::facts::Facts::of(&recipe, &kitchen);
     for (component, formula) in recipe.components.iter().zip(facts.formulas()) {
