@@ -145,9 +145,11 @@ impl Kitchen {
     }
 
     /// The first word of a name that is not in the pantry, and the unit that it is a misspelling of: `tbps sugar`.
+    ///
+    /// A word of names, such as the `gros` of `gros sel`, is no misspelling.
     pub fn unit_meant(&self, name: &str) -> Option<(String, String)> {
         let (first, rest) = name.split_once(' ')?;
-        let known = self.pantry.find(first).is_some() || self.pantry.find(rest).is_none();
+        let known = self.pantry.has_word(first) || self.pantry.find(rest).is_none();
         let meant = self.language.unit_like(first).filter(|_| !known)?;
         Some((first.to_string(), meant.to_string()))
     }

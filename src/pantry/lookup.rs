@@ -1,6 +1,6 @@
 use rustc_hash::FxHashMap;
 
-use super::name::{is_droppable, words};
+use super::name::{droppable, is_droppable, words};
 
 /// More droppable words than this are not tried one by one.
 const MOST_DROPPED: usize = 8;
@@ -40,6 +40,11 @@ impl Index {
         self.unordered.entry(key.into()).and_modify(|known| *known = same(*known)).or_insert(Some(row));
     }
 
+    /// Whether a word is part of the name of a row, or may stand before one.
+    pub(super) fn has_word(&self, word: &str) -> bool {
+        words(word).iter().all(|word| is_droppable(word) || self.words.contains_key(word))
+    }
+
     /// The row of a name; `more` are words that may belong to it: what stood after the comma.
     ///
     /// Words in another order find a row only where their last word does not name a thing of another kind by itself,
@@ -74,9 +79,9 @@ impl Index {
 
     fn find_words(&self, name: &str, more: &str, akin: &dyn Fn(usize, usize) -> bool) -> Option<usize> {
         let mut wanted = Vec::new();
-        for word in words(name) {
-            let droppable = is_droppable(&word);
-            match self.words.get(&word) {
+        let named = words(name);
+        for (word, droppable) in named.iter().zip(droppable(&named)) {
+            match self.words.get(word) {
                 Some(known) => wanted.push(Wanted { word: *known, droppable }),
                 None if droppable => {}
                 None => return None,

@@ -12,6 +12,8 @@ struct WordLists {
     stop: Vec<String>,
     sizes: Vec<String>,
     choices: Vec<String>,
+    types: Vec<String>,
+    phrases: Vec<Vec<String>>,
 }
 
 struct Rules {
@@ -19,6 +21,8 @@ struct Rules {
     stop: FxHashSet<String>,
     sizes: FxHashSet<String>,
     choices: Vec<String>,
+    types: FxHashSet<String>,
+    phrases: Vec<Vec<String>>,
 }
 
 static RULES: LazyLock<Rules> = LazyLock::new(|| {
@@ -29,6 +33,8 @@ static RULES: LazyLock<Rules> = LazyLock::new(|| {
         stop: lists.stop.into_iter().collect(),
         sizes: lists.sizes.into_iter().collect(),
         choices: lists.choices,
+        types: lists.types.into_iter().collect(),
+        phrases: lists.phrases,
     }
 });
 
@@ -67,12 +73,24 @@ pub(crate) fn words(name: &str) -> Vec<String> {
     }
     take(&mut word);
     drop_sizes(&mut words);
+    join_types(&mut words);
     words
+}
+
+fn is_number(word: &str) -> bool {
+    word.bytes().all(|b| b.is_ascii_digit())
+}
+
+/// Makes one word of `type 65` and `T 65`, as millers write the grade of a flour: `t65`.
+fn join_types(words: &mut Vec<String>) {
+    while let Some(at) = words.windows(2).position(|pair| RULES.types.contains(&pair[0]) && is_number(&pair[1])) {
+        let number = words.remove(at + 1);
+        words[at] = format!("t{number}");
+    }
 }
 
 /// Drops `6 inch`, `80 proof`: a number that only says how large or strong.
 fn drop_sizes(words: &mut Vec<String>) {
-    let is_number = |word: &String| word.bytes().all(|b| b.is_ascii_digit());
     while let Some(at) = words.windows(2).position(|pair| is_number(&pair[0]) && RULES.sizes.contains(&pair[1])) {
         words.drain(at..at + 2);
     }
@@ -81,6 +99,19 @@ fn drop_sizes(words: &mut Vec<String>) {
 /// `70 %` is one word.
 fn is_percent(word: &str, rest: &std::iter::Peekable<std::str::Chars<'_>>) -> bool {
     !word.is_empty() && word.bytes().all(|b| b.is_ascii_digit()) && rest.clone().next() == Some('%')
+}
+
+/// Which words of a name may be dropped: the droppable ones, and those of a phrase that is so as a whole (`thin-skinned`).
+pub(super) fn droppable(words: &[String]) -> Vec<bool> {
+    let mut may: Vec<bool> = words.iter().map(|word| is_droppable(word)).collect();
+    for phrase in &RULES.phrases {
+        for at in 0..(words.len() + 1).saturating_sub(phrase.len()) {
+            if words[at..].starts_with(phrase) {
+                may[at..at + phrase.len()].fill(true);
+            }
+        }
+    }
+    may
 }
 
 /// What stands between two choices of one name.
@@ -111,5 +142,10 @@ mod tests {
         case("all-purpose flour", &["all", "purpose", "flour"]);
         case("bay leaves", &["bay", "leaf"]);
         case("Greek yoghurt", &["greek", "yogurt"]);
+        case("farine type 65", &["farine", "t65"]);
+        case("farine T 65", &["farine", "t65"]);
+        case("farine T65", &["farine", "t65"]);
+        assert_eq!(words("figues fraîches"), words("figue fraîche"));
+        assert_eq!(words("pêches blanches"), words("pêche blanche"));
     }
 }

@@ -77,6 +77,12 @@ impl Pantry {
         self.table.index.within(name).into_iter().map(|place| &self.table.rows[place]).collect()
     }
 
+    /// Whether a word is part of the name of a row, or may stand before one: `gros` is of `gros sel`.
+    pub fn has_word(&self, word: &str) -> bool {
+        self.note(|| Question::Pantry);
+        self.table.index.has_word(word)
+    }
+
     fn note(&self, question: impl FnOnce() -> Question) {
         if let Some(trace) = &self.trace {
             trace.note(question());
