@@ -52,7 +52,7 @@ fn agree(said: &Said<'_>, first: &Stated, before: &Stated, other: &Stated, to_us
 }
 
 /// Of a pair in one scale that would be one temperature in two, `105 °F (221 °F)`, the one whose scale is wrong and the other.
-fn of_one_scale<'s>(one: &'s Stated, other: &'s Stated) -> Option<(&'s Stated, &'s Stated)> {
+pub(super) fn of_one_scale<'s>(one: &'s Stated, other: &'s Stated) -> Option<(&'s Stated, &'s Stated)> {
     let scale = one.temperature.scale;
     if scale != other.temperature.scale || one.fan != other.fan || one.gas || other.gas {
         return None;

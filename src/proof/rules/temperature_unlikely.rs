@@ -12,6 +12,7 @@
 //! oven. Stages of sugar and safe cores have rules of their own.
 
 use super::oven_too_hot::HOTTEST_CELSIUS;
+use super::temperature_scales_disagree::of_one_scale;
 use crate::facts::{Reading, Said, Setting, Stated, StepKey};
 use crate::measure::{Number, Scale, Use, fahrenheit, whole_fahrenheit};
 use crate::proof::Context;
@@ -36,6 +37,9 @@ fn in_text(context: &Context<'_>, said: &Said<'_>) -> Vec<Finding> {
         let before = at.checked_sub(1).map(|at| &said.settings[at]);
         let stated = only(setting).filter(|stated| !is_difference(said, before, setting, stated))?;
         // That is told already.
+        if setting.ways.windows(2).any(|two| of_one_scale(&two[0], &two[1]).is_some()) {
+            return None;
+        }
         let hot = stated.temperature.celsius().1 > Number::from_integer(HOTTEST_CELSIUS);
         if hot && setting.to_use == Use::Oven {
             return None;
