@@ -2,7 +2,7 @@ use serde::Serialize;
 use tera::Context;
 
 use super::folders::{FOLDERS, Folder};
-use super::page::Page;
+use super::page::ArchiveFile;
 use super::{ArchiveError, Material, writing};
 use crate::language::Language;
 use crate::render::Environment;
@@ -127,9 +127,9 @@ impl<'a> Framer<'a> {
     }
 
     /// The page for addresses that lead nowhere. It is served at any depth, so its links start at the host's root.
-    pub(super) fn not_found(&self) -> Page<'_> {
+    pub(super) fn not_found(&self) -> ArchiveFile<'_> {
         let (path, template) = ("404.html", "archive/404.html");
-        Page::new(path, self.key(template, &[]), move || {
+        ArchiveFile::new(path, self.key(template, &[]), move || {
             let title = self.say("no-such-page", &[]);
             let head = Head { title: &title, description: "", here: "", kind: "website" };
             self.set(path, template, &head, &root_path(&self.url()), "", Context::new())

@@ -3,14 +3,14 @@ use tera::Context;
 
 use super::Writing;
 use super::frame::{Framer, Head, page_path};
-use super::page::Page;
+use super::page::ArchiveFile;
 use crate::text::is_linkable;
 
 /// The page of a writing.
-pub(super) fn page<'a>(framer: &'a Framer<'a>, writing: &'a Writing) -> Page<'a> {
+pub(super) fn page<'a>(framer: &'a Framer<'a>, writing: &'a Writing) -> ArchiveFile<'a> {
     let template = "archive/writing.html";
     let key = framer.key(template, &[writing.slug.as_bytes(), writing.markdown.as_bytes()]);
-    Page::new(page_path(&writing.slug), key, move || {
+    ArchiveFile::new(page_path(&writing.slug), key, move || {
         let title = title(writing);
         let mut context = Context::new();
         context.insert("html", &to_html(&writing.markdown));

@@ -23,7 +23,7 @@ use jiff::civil::Date;
 use crate::measure::{Duration, Unit};
 
 pub use changes::StateChange;
-pub use dictionary::{Dictionary, Reading};
+pub use dictionary::{AmountWord, Dictionary};
 pub use groups::Group;
 pub use hazards::HazardWords;
 pub use lexicon::Lexicon;

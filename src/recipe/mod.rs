@@ -14,6 +14,8 @@ pub use degrees::{Degrees, DegreesError};
 pub use file::{LinkKind, schema};
 pub use line::{Amount, Fullness, Line, LineError, LineFault, LineReader};
 pub use read::read;
-pub use recipe::{Allow, Component, Correction, Ingredient, Link, Photo, Ratio, Recipe, Step, Use, Video};
+pub use recipe::{
+    Allow, Component, ComponentUse, Correction, Ingredient, Link, Ratio, Recipe, StatedPhoto, Step, Video,
+};
 pub use servings::Servings;
 pub use time::{TimeError, timestamp};

@@ -4,8 +4,8 @@ use jiff::civil::Date;
 
 use super::component;
 use super::file;
-use super::file::{AllowEntry, CorrectionEntry, LinkEntry, PhotoEntry, RecipeFile, Short, Text, VideoEntry};
-use super::recipe::{Allow, Correction, Link, Photo, Recipe, Video};
+use super::file::{AllowEntry, CorrectionEntry, LinkEntry, PhotoEntry, Short, VideoEntry, WrittenRecipe, WrittenText};
+use super::recipe::{Allow, Correction, Link, Recipe, StatedPhoto, Video};
 use super::servings::Servings;
 use super::{LineReader, LinkKind, time};
 use crate::source::{Finding, Level, Source, Span};
@@ -50,7 +50,7 @@ pub(super) struct Reader<'a> {
 }
 
 impl Reader<'_> {
-    fn recipe(&mut self, file: RecipeFile, root: &Arc<Node>, slug: &str) -> Recipe {
+    fn recipe(&mut self, file: WrittenRecipe, root: &Arc<Node>, slug: &str) -> Recipe {
         if file.components.is_empty() {
             let span = root.key("components").span.clone();
             let finding = Finding::error("missing-key", span, "the recipe has no component");
@@ -81,7 +81,7 @@ impl Reader<'_> {
     }
 
     /// A text that must hold something.
-    pub(super) fn filled(&mut self, text: Text, node: &Node) -> String {
+    pub(super) fn filled(&mut self, text: WrittenText, node: &Node) -> String {
         if text.0.is_empty() {
             self.error("empty-text", node.span.clone(), "nothing is written here".into(), "write a name");
         }
@@ -89,9 +89,9 @@ impl Reader<'_> {
     }
 
     /// Earlier names, of the form that a file's may have.
-    fn earlier_slugs(&mut self, names: Vec<Text>, node: &Node, slug: &str) -> Vec<String> {
+    fn earlier_slugs(&mut self, names: Vec<WrittenText>, node: &Node, slug: &str) -> Vec<String> {
         let mut slugs = Vec::new();
-        for (index, Text(name)) in names.into_iter().enumerate() {
+        for (index, WrittenText(name)) in names.into_iter().enumerate() {
             let plain = !name.is_empty() && name.chars().all(|c| c.is_alphanumeric() || matches!(c, '-' | '_'));
             let name = name.to_lowercase();
             if plain && name != slug {
@@ -150,7 +150,7 @@ impl Reader<'_> {
         }
     }
 
-    fn photo(&mut self, photo: PhotoEntry, node: &Node) -> Option<Photo> {
+    fn photo(&mut self, photo: PhotoEntry, node: &Node) -> Option<StatedPhoto> {
         let alt = self.filled(photo.alt, node.key("alt"));
         let file = photo.file.0;
         let parts = || std::path::Path::new(&file).components();
@@ -161,7 +161,7 @@ impl Reader<'_> {
             self.error("path-outside-workspace", node.key("file").span.clone(), message, help);
             return None;
         }
-        Some(Photo { file, alt })
+        Some(StatedPhoto { file, alt })
     }
 
     fn links(&mut self, links: Vec<LinkEntry>, node: &Node) -> Vec<Link> {

@@ -22,7 +22,7 @@ mod text;
 
 pub use address::{page_url, photo_url, step_anchor};
 pub use card::{bench_card, card};
-pub use description::{DESCRIPTION_LIMIT, Description, Part, description};
+pub use description::{DESCRIPTION_LIMIT, Description, DescriptionPart, description};
 pub use environment::{Environment, shown};
 pub use error::TemplateError;
 pub use inline::{inline_html, inline_markdown};

@@ -144,7 +144,7 @@ fn component(
 ) -> SheetComponent {
     let Facts { recipe, kitchen, .. } = *facts;
     let entry = &recipe.components[at];
-    let references = |uses: &[recipe::Use]| references(recipe, uses, slugs);
+    let references = |uses: &[recipe::ComponentUse]| references(recipe, uses, slugs);
     let takings = facts.taken[at].by_step();
     let starts = &times.starts[at];
     let steps = entry.steps.iter().enumerate().map(|(index, step)| SheetStep {
@@ -173,8 +173,8 @@ fn component(
     }
 }
 
-fn references(recipe: &Recipe, uses: &[recipe::Use], slugs: &[String]) -> Vec<Reference> {
-    let reference = |used: &recipe::Use| Reference {
+fn references(recipe: &Recipe, uses: &[recipe::ComponentUse], slugs: &[String]) -> Vec<Reference> {
+    let reference = |used: &recipe::ComponentUse| Reference {
         name: recipe.components[used.component].name.clone(),
         slug: slugs[used.component].clone(),
     };

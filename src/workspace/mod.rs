@@ -10,4 +10,4 @@ pub(crate) use files::is_device;
 pub use folder::{Faulty, Workspace, WorkspaceError};
 pub use read::{RuleName, read, schema};
 pub(crate) use site::GRADES;
-pub use site::{Authority, Cups, Eggs, Setting, Site};
+pub use site::{Authority, Cups, Eggs, RuleSetting, Site};

@@ -3,7 +3,7 @@ use std::sync::Arc;
 use schemars::Schema;
 use serde::de::DeserializeOwned;
 
-use super::check::{Faults, Missing, check};
+use super::check::{Faults, MissingKeys, check};
 use super::node::{Node, Value};
 use super::shape::Shape;
 use super::typed::Typed;
@@ -76,7 +76,7 @@ pub struct Document {
     pub root: Arc<Node>,
     /// What is wrong with keys, kinds and sizes, in no order.
     pub findings: Vec<Finding>,
-    missing: Missing,
+    missing: MissingKeys,
     fits: bool,
 }
 

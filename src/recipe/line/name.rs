@@ -2,7 +2,7 @@ use super::brackets::{pieces, second_measure, without_brackets};
 use super::cursor::Cursor;
 use super::token::is_space;
 use super::{Line, LineError};
-use crate::language::{Reading, owned};
+use crate::language::{AmountWord, owned};
 use crate::measure::Unit;
 use crate::source::Span;
 use crate::text::{TemperatureMention, temperatures};
@@ -11,22 +11,22 @@ use crate::text::{TemperatureMention, temperatures};
 pub(super) fn vague_amount(cursor: &mut Cursor<'_>, line: &mut Line) {
     let mut ahead = *cursor;
     let start = ahead.byte();
-    if let Some((Reading::Number(_), count)) = ahead.reading() {
+    if let Some((AmountWord::Number(_), count)) = ahead.reading() {
         ahead.at += count;
     }
     if ahead.word().is_some_and(|word| cursor.phrases.is_unmeasured(word)) {
         ahead.at += 1;
-    } else if !ahead.skip(Reading::Vague) {
+    } else if !ahead.skip(AmountWord::Vague) {
         return;
     }
-    if let Some((Reading::Unit(unit, _), count)) = ahead.reading()
+    if let Some((AmountWord::Unit(unit, _), count)) = ahead.reading()
         && unit != Unit::Leaf
         && unit != Unit::Sheet
     {
         ahead.at += count;
     }
     line.note = Some(tidy(&ahead.line[start..ahead.byte_before()]));
-    ahead.skip(Reading::Of);
+    ahead.skip(AmountWord::Of);
     if !ahead.done() {
         *cursor = ahead;
     }
@@ -107,7 +107,7 @@ fn starts_other_amount(word: &str, rest: &str, cursor: &Cursor<'_>) -> bool {
     let mut inner = Cursor { line: rest, tokens: &tokens, at: 0, ..*cursor };
     // `and juice of ½ lemon`
     let part = joins && inner.word().is_some_and(|word| cursor.phrases.is_part(word));
-    if part && (Cursor { at: 1, ..inner }).skip(Reading::Of) {
+    if part && (Cursor { at: 1, ..inner }).skip(AmountWord::Of) {
         return true;
     }
     let Ok(Some(parsed)) = inner.amount() else { return false };
@@ -155,9 +155,9 @@ fn unit_in_name(line: &mut Line, cursor: &Cursor<'_>) {
     }
     let Some((name, last)) = line.name.rsplit_once(' ').filter(|_| first.unit.is_none()) else { return };
     let unit = match cursor.dictionary.word(last) {
-        Some(Reading::Unit(Unit::Sheet | Unit::Leaf, 1)) if gelatine => Unit::Sheet,
-        Some(Reading::Unit(Unit::Clove, 1)) if cursor.phrases.is_in_cloves(&line.name) => Unit::Clove,
-        Some(Reading::Unit(unit @ (Unit::Sprig | Unit::Stalk), 1)) => unit,
+        Some(AmountWord::Unit(Unit::Sheet | Unit::Leaf, 1)) if gelatine => Unit::Sheet,
+        Some(AmountWord::Unit(Unit::Clove, 1)) if cursor.phrases.is_in_cloves(&line.name) => Unit::Clove,
+        Some(AmountWord::Unit(unit @ (Unit::Sprig | Unit::Stalk), 1)) => unit,
         _ => return,
     };
     first.unit = Some(unit);
@@ -239,7 +239,7 @@ pub(super) fn flags(line: &mut Line, cursor: &Cursor<'_>) {
         remarks().map(|text| text.to_lowercase()).any(|text| phrases.iter().any(|words| text.contains(words.as_str())))
     };
     let size = remarks().find_map(|text| match cursor.dictionary.word(text) {
-        Some(Reading::Size(size)) => Some(size),
+        Some(AmountWord::Size(size)) => Some(size),
         _ => None,
     });
     (line.to_taste, line.optional) = (any(cursor.phrases.to_taste()), any(cursor.phrases.optional()));
