@@ -3,7 +3,8 @@ use tera::Context;
 
 use super::folders::{FOLDERS, Folder};
 use super::page::ArchiveFile;
-use super::{ArchiveError, Material, writing};
+use super::title::title;
+use super::{ArchiveError, Material};
 use crate::language::Language;
 use crate::render::Environment;
 use crate::text::{is_linkable, path_part};
@@ -54,7 +55,7 @@ impl<'a> Framer<'a> {
         };
         let say = |key: &str| material.environment.language().say(key, &[]);
         let page = |of: &Folder| Some(item(if of.name.is_empty() { "home" } else { of.name }, of.name, say(of.menu?)));
-        let item = |writing: &super::Writing| item(&writing.slug, &writing.slug, writing::title(writing));
+        let item = |writing: &super::Writing| item(&writing.slug, &writing.slug, title(writing));
         let menu = Menu {
             pages: FOLDERS.iter().filter_map(page).collect(),
             writings: material.writings.iter().map(item).collect(),

@@ -15,7 +15,7 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
-use std::sync::{Mutex, MutexGuard, PoisonError};
+use std::sync::Mutex;
 
 use rayon::prelude::*;
 use rustc_hash::FxHashSet;
@@ -29,7 +29,7 @@ pub use lock::Held;
 use lock::Lock;
 pub use manifest::Hash;
 use manifest::{Fingerprint, Listed, Manifest, Time};
-use staging::{Staged, Staging};
+use staging::{Staged, Staging, locked};
 
 /// An output folder being written, by this run alone; several of its threads may put files at once.
 #[derive(Debug)]
@@ -363,11 +363,6 @@ pub fn recall(folder: &Path, name: &str) -> Result<Option<Vec<u8>>, OutputError>
 
 fn memory(folder: &Path, name: &str) -> PathBuf {
     folder.join(format!(".levelcup-{name}"))
-}
-
-/// What one thread puts is whole even where another one panicked.
-fn locked<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
-    mutex.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
 #[cfg(test)]

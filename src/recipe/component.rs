@@ -1,5 +1,5 @@
 use super::file::{ComponentEntry, IngredientEntry, RatioEntry, Short, StepEntry, WrittenText};
-use super::read::Reader;
+use super::reader::Reader;
 use super::recipe::{Component, ComponentUse, Ingredient, Ratio, Step};
 use super::{Amount, Degrees, DegreesError, Line, LineError, TimeError, degrees};
 use crate::measure::{Duration, Number};

@@ -5,6 +5,7 @@ mod degrees;
 mod file;
 mod line;
 mod read;
+mod reader;
 #[allow(clippy::module_inception, reason = "the type and its file share a name")]
 mod recipe;
 mod servings;

@@ -1,6 +1,6 @@
 use tera::{Context, Value};
 
-use super::environment::choice;
+use super::choice::choice;
 use super::scan::{Path, TemplateTag, tags};
 
 /// The fields that a template names, in order, with the loops around them.

@@ -1,5 +1,6 @@
 use std::collections::BTreeSet;
 
+use super::length::length;
 use super::model::{
     Length, LinkGroup, Reference, Sheet, SheetComponent, SheetCorrection, SheetPhoto, SheetStep, SheetTaking, Tag,
     Times,
@@ -54,11 +55,6 @@ pub fn sheet(facts: &Facts<'_>) -> Sheet {
         mass: kitchen.words().weight(total),
         was: recipe.was.clone(),
     }
-}
-
-/// A duration as templates see it.
-pub(super) fn length(duration: Duration, language: &Language) -> Length {
-    Length { text: language.duration(duration), iso: duration.iso(), seconds: duration.high, least: duration.low }
 }
 
 fn mass(weights: impl IntoIterator<Item = Weight>) -> Weight {

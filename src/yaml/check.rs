@@ -1,8 +1,9 @@
 use std::collections::BTreeMap;
 
-use super::Format;
+use super::format::Format;
 use super::nearest::nearest;
 use super::node::{Entry, Node, Value};
+use super::scalar::{number, truth};
 use super::shape::{Mapping, Shape};
 use crate::source::{Finding, Source, Span};
 
@@ -191,21 +192,6 @@ impl<'a> Checking<'a> {
             let lacking = Lacking { key: name.clone(), list: key.shape.list.is_some() && !key.shape.text };
             self.faults.missing.entry((node.span.start, node.span.end)).or_default().push(lacking);
         }
-    }
-}
-
-/// A number as YAML writes them: finite, and no word.
-pub(super) fn number(text: &str) -> Option<f64> {
-    let is_number = text.starts_with(|c: char| c.is_ascii_digit() || matches!(c, '.' | '-' | '+'));
-    text.parse().ok().filter(|number: &f64| is_number && number.is_finite())
-}
-
-/// A truth value as YAML writes them.
-pub(super) fn truth(text: &str) -> Option<bool> {
-    match text {
-        "true" | "True" | "TRUE" => Some(true),
-        "false" | "False" | "FALSE" => Some(false),
-        _ => None,
     }
 }
 

@@ -273,7 +273,8 @@ fn tabbed(at: usize) -> SyntaxSlip {
 mod tests {
     use super::*;
     use crate::source::Source;
-    use crate::yaml::{Format, Node};
+    use crate::yaml::Format;
+    use crate::yaml::parse::parse;
 
     /// Some of a recipe's keys.
     fn is_key(name: &str) -> bool {
@@ -282,7 +283,7 @@ mod tests {
 
     fn is_yaml(source: &Source) -> bool {
         let format = Format::new(&schemars::json_schema!(true), "a recipe", "start");
-        Node::read(source, &format).is_ok_and(|(_, repeated)| repeated.is_empty())
+        parse(source, &format).is_ok_and(|(_, repeated)| repeated.is_empty())
     }
 
     fn first(text: &str) -> Option<String> {

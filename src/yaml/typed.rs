@@ -5,8 +5,9 @@ use serde::de::value::{Error, MapDeserializer, SeqDeserializer};
 use serde::de::{Deserializer, Error as _, IntoDeserializer, Unexpected, Visitor};
 use serde::forward_to_deserialize_any;
 
-use super::check::{MissingKeys, number, truth};
+use super::check::MissingKeys;
 use super::node::{Node, Value};
+use super::scalar::{number, truth};
 use crate::source::Source;
 
 /// A node with the text that it stands in, which tells `null` from `"null"`.

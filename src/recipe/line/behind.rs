@@ -1,5 +1,6 @@
 use super::cursor::Cursor;
-use super::name::{self, add_note, name_and_rest, split, tidy};
+use super::name::{name_and_rest, split};
+use super::tidy::{add_note, only_adjectives, tidy};
 use super::token::TokenKind;
 use super::{Line, LineError};
 use crate::language::AmountWord;
@@ -81,7 +82,7 @@ fn read_behind(
     }
     let Some(mut parsed) = ahead.amount()? else { return Ok(false) };
     let rest = &cursor.line[ahead.byte()..];
-    if ahead.word().is_some() && !name::only_adjectives(rest, cursor) && !cursor.phrases.ends_name(rest) {
+    if ahead.word().is_some() && !only_adjectives(rest, cursor) && !cursor.phrases.ends_name(rest) {
         // `gelatine: 8 g + 40 g water`: what is added is something else.
         ahead.at = at;
         parsed = match ahead.amount_alone()? {

@@ -1,5 +1,5 @@
 use super::cursor::Cursor;
-use super::name::{add_note, tidy};
+use super::tidy::{add_note, only_adjectives, separator, tidy};
 use super::token::TokenKind;
 use super::{Amount, Line, LineError};
 use crate::language::AmountWord;
@@ -45,12 +45,12 @@ fn whole(text: &str, cursor: &Cursor<'_>, line: &Line) -> Result<Option<BracketA
     let mut amounts: Vec<Amount> = Vec::new();
     let mut each = false;
     let instead = inner.word().is_some_and(|word| cursor.phrases.is_instead(word));
-    let about = super::front::separator(&mut inner);
+    let about = separator(&mut inner);
     let bare = about || line.amounts.first().is_none_or(weighed);
     while let Some(parsed) = inner.paired_amount(bare && amounts.is_empty())? {
         each |= parsed.each;
         amounts.push(parsed.amount);
-        super::front::separator(&mut inner);
+        separator(&mut inner);
         // `about 500 g (1 lb)`
         while inner.skip_kind(TokenKind::Open) || inner.skip_kind(TokenKind::Close) {}
     }
@@ -66,7 +66,7 @@ fn whole(text: &str, cursor: &Cursor<'_>, line: &Line) -> Result<Option<BracketA
         return Ok(Some(BracketAmounts { amounts, each, rest: String::new() }));
     }
     // `4 oz goat cheese (1 cup crumbled)`
-    let state = line.amounts.first().is_some_and(weighed) && super::name::only_adjectives(rest, cursor);
+    let state = line.amounts.first().is_some_and(weighed) && only_adjectives(rest, cursor);
     let describes = !instead && !line.amounts.is_empty() && (weighed(&amounts[0]) && is_description(&inner) || state);
     let remark = matches!(inner.peek_kind(0), Some(TokenKind::Sign(',' | ';')));
     Ok((describes && !remark).then(|| BracketAmounts { amounts, each, rest: tidy(rest) }))

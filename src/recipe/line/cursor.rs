@@ -1,6 +1,6 @@
+use super::fault::{LineError, LineFault};
 use super::phrases::Phrases;
 use super::token::{Token, TokenKind};
-use super::{LineError, LineFault};
 use crate::language::{AmountWord, Dictionary};
 use crate::measure::{Number, Standard};
 use crate::source::Span;

@@ -1,5 +1,6 @@
 use super::cursor::Cursor;
 use super::name;
+use super::tidy::{add_note, separator, tidy};
 use super::token::TokenKind;
 use super::{Amount, Line, LineError, LineFault};
 use crate::language::AmountWord;
@@ -15,7 +16,7 @@ pub(super) fn amounts(cursor: &mut Cursor<'_>, line: &mut Line) -> Result<(), Li
     times_before(cursor);
     if let Some(length) = piece_of_a_length(cursor)? {
         line.amounts.push(length.1);
-        name::add_note(line, &cursor.line[length.0]);
+        add_note(line, &cursor.line[length.0]);
         cursor.skip(AmountWord::Of);
         return Ok(());
     }
@@ -70,7 +71,7 @@ fn numbered_can(cursor: &mut Cursor<'_>, line: &mut Line) {
     let size = start..ahead.byte_before();
     let Some((unit, _)) = ahead.unit().filter(|(unit, _)| number && unit.is_container()) else { return };
     line.amounts[0].unit = line.amounts[0].unit.or(Some(unit));
-    name::add_note(line, &cursor.line[size]);
+    add_note(line, &cursor.line[size]);
     *cursor = ahead;
 }
 
@@ -117,7 +118,7 @@ fn length_of_piece(cursor: &mut Cursor<'_>, line: &mut Line) -> Result<(), LineE
     }
     if let Some((unit @ (Unit::Piece | Unit::Knob | Unit::Slice), _)) = ahead.unit() {
         line.amounts[0].unit = Some(unit);
-        name::add_note(line, &cursor.line[length]);
+        add_note(line, &cursor.line[length]);
         *cursor = ahead;
     }
     Ok(())
@@ -159,7 +160,7 @@ fn container_behind(cursor: &mut Cursor<'_>, line: &mut Line) {
     let Some((unit, _)) = ahead.unit().filter(|_| told) else { return };
     let sold_in = unit.is_container() || matches!(unit, Unit::Sheet | Unit::Bunch | Unit::Head | Unit::Piece);
     if sold_in && ahead.peek_kind(0) == Some(TokenKind::Word) {
-        name::add_note(line, &cursor.line[cursor.byte()..ahead.byte_before()]);
+        add_note(line, &cursor.line[cursor.byte()..ahead.byte_before()]);
         *cursor = ahead;
     }
 }
@@ -193,20 +194,6 @@ pub(super) fn contents(cursor: &mut Cursor<'_>, line: &mut Line) -> Result<(), L
     Ok(())
 }
 
-/// Whether a sign or word stood between two amounts.
-pub(super) fn separator(cursor: &mut Cursor<'_>) -> bool {
-    let signs = [
-        TokenKind::Slash,
-        TokenKind::Sign('|'),
-        TokenKind::Sign('='),
-        TokenKind::Sign(','),
-        TokenKind::Sign(';'),
-        TokenKind::Sign('≈'),
-    ];
-    let found = signs.into_iter().any(|sign| cursor.skip_kind(sign)) || cursor.skip(AmountWord::Or);
-    found | cursor.about()
-}
-
 /// Further amounts of a stated pair: in brackets, or after `/`, `|`, `=`, `or`, or a dash before another dimension.
 pub(super) fn further(cursor: &mut Cursor<'_>, line: &mut Line) -> Result<(), LineError> {
     loop {
@@ -221,7 +208,7 @@ pub(super) fn further(cursor: &mut Cursor<'_>, line: &mut Line) -> Result<(), Li
         let Some(parsed) = ahead.paired_amount(bare)? else { return Ok(()) };
         if !bracket && parsed.amount.unit.is_none() {
             // `2 large or 3 small eggs`
-            name::add_note(line, &name::tidy(&cursor.line[cursor.byte()..ahead.byte_before()]));
+            add_note(line, &tidy(&cursor.line[cursor.byte()..ahead.byte_before()]));
             *cursor = ahead;
             continue;
         }

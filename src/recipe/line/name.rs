@@ -1,5 +1,6 @@
 use super::brackets::{pieces, second_measure, without_brackets};
 use super::cursor::Cursor;
+use super::tidy::{add_note, only_adjectives, tidy};
 use super::token::is_space;
 use super::{Line, LineError};
 use crate::language::{AmountWord, owned};
@@ -217,21 +218,6 @@ fn comma<'t>(text: &'t str, cursor: &Cursor<'_>) -> (&'t str, Option<&'t str>) {
     (text, None)
 }
 
-pub(super) fn only_adjectives(text: &str, cursor: &Cursor<'_>) -> bool {
-    let mut words = text.split([' ', ',']).filter(|word| !word.is_empty());
-    words.all(|word| cursor.phrases.is_adjective(word))
-}
-
-pub(super) fn add_note(line: &mut Line, remark: &str) {
-    if remark.is_empty() {
-        return;
-    }
-    line.note = Some(match line.note.take() {
-        Some(note) => format!("{note}; {remark}"),
-        None => remark.to_string(),
-    });
-}
-
 /// What the remarks say of the line as a whole: to taste, optional, and the size of what is counted.
 pub(super) fn flags(line: &mut Line, cursor: &Cursor<'_>) {
     let remarks = || [&line.note, &line.prep].into_iter().flatten();
@@ -246,38 +232,4 @@ pub(super) fn flags(line: &mut Line, cursor: &Cursor<'_>) {
     if let Some(first) = line.amounts.first_mut().filter(|first| first.unit.is_none()) {
         first.size = first.size.or(size);
     }
-}
-
-/// One space between words, and no loose signs at the ends.
-pub(super) fn tidy(text: &str) -> String {
-    let mut tidy = String::with_capacity(text.len());
-    for word in text.split(is_space).filter(|word| !word.is_empty()) {
-        if !tidy.is_empty() && word != "," {
-            tidy.push(' ');
-        }
-        tidy.push_str(word);
-    }
-    let loose =
-        |c: char| matches!(c, ',' | ';' | ':' | '-' | '–' | '—' | '*' | '†' | '|' | '=' | '/' | '+' | '…' | ' ');
-    let mut end = tidy.trim_start_matches(loose);
-    loop {
-        let before = end.len();
-        end = end.trim_end_matches(|c| loose(c) || matches!(c, '¹' | '²' | '³' | '\u{2070}'..='\u{2079}'));
-        end = without_stop(end);
-        if end.len() == before {
-            break;
-        }
-    }
-    let quoted = end.ends_with('"') && end.matches('"').count() == 1 && !end.ends_with(|c: char| c.is_ascii_digit());
-    if quoted && !end[..end.len() - 1].ends_with(|c: char| c.is_ascii_digit()) {
-        end = end[..end.len() - 1].trim_end();
-    }
-    end.to_string()
-}
-
-/// A text without the full stop of a sentence; that of `q.s.` stays.
-fn without_stop(text: &str) -> &str {
-    let Some(before) = text.strip_suffix('.') else { return text };
-    let last = before.rsplit(' ').next().unwrap_or_default();
-    if last.contains('.') && !last.ends_with('.') { text } else { before }
 }

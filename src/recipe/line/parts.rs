@@ -1,5 +1,6 @@
 use super::cursor::Cursor;
-use super::name::{add_note, name_and_rest};
+use super::name::name_and_rest;
+use super::tidy::add_note;
 use super::token::TokenKind;
 use super::{Line, LineError};
 use crate::language::AmountWord;
