@@ -4,12 +4,12 @@ use std::sync::Mutex;
 use rayon::prelude::*;
 
 use super::change::{self, Change};
-use super::cover::Part;
-use super::entry::Entry;
+use super::cover::CoverPart;
+use super::entry::ListedRecipe;
 use super::frame::{Framer, page_path};
 use super::listing::Listing;
 use super::memory::{Memory, Remembered};
-use super::page::Page;
+use super::page::ArchiveFile;
 use super::press::Press;
 use super::{
     ArchiveError, Material, contents, corrections, feed, folders, home, indexes, look, moved, picture, recipe, search,
@@ -114,7 +114,7 @@ pub fn build<E: From<ArchiveError> + Send>(
 /// What became of a recipe.
 struct Work {
     /// Read in this build; `None` where what the last build knew still holds.
-    fresh: Option<(Key, Entry)>,
+    fresh: Option<(Key, ListedRecipe)>,
     /// Whether it has a page.
     paged: bool,
 }
@@ -152,9 +152,9 @@ impl Making<'_> {
         let left = || Ok(Work { fresh: None, paged: known.is_some() && !reserved && self.press.leave(&path)? });
         let Some((photo, sheet)) = sheet else { return left() };
         let made = guarded(|| {
-            let parts = Part::of(&sheet, self.material.pantry);
+            let parts = CoverPart::of(&sheet, self.material.pantry);
             let page = recipe::page(self.framer, self.material, &sheet, &parts, photo.as_ref(), card.as_deref())?;
-            Ok::<_, ArchiveError>((page, Entry::new(&sheet, parts, photo.clone())))
+            Ok::<_, ArchiveError>((page, ListedRecipe::new(&sheet, parts, photo.clone())))
         });
         let (page, entry) = match made {
             Ok(made) => made?,
@@ -196,7 +196,7 @@ fn pages<'a>(
     framer: &'a Framer<'a>,
     listing: &'a Listing<'a>,
     earlier: &BTreeMap<String, super::memory::Made>,
-) -> Vec<Page<'a>> {
+) -> Vec<ArchiveFile<'a>> {
     let mut pages = vec![home::page(framer, listing), framer.not_found()];
     pages.extend(indexes::all(framer, listing));
     pages.extend(indexes::years(framer, listing));

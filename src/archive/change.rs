@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
 
-use super::entry::{Entry, Use};
+use super::entry::{ListedRecipe, UsedIngredient};
 use super::memory::Remembered;
 
 /// A change to what was published that no reader is told of.
@@ -45,16 +45,16 @@ impl fmt::Display for Change {
 }
 
 /// The amounts that a published recipe has changed between two builds, where no correction was added in between.
-pub(super) fn amounts(before: &Entry, now: &Entry) -> Option<Change> {
+pub(super) fn amounts(before: &ListedRecipe, now: &ListedRecipe) -> Option<Change> {
     let told = now.corrections.len() > before.corrections.len();
     if told || before.published.is_none() || now.published.is_none() {
         return None;
     }
-    let key = |entry: &Entry, one: &Use| {
+    let key = |entry: &ListedRecipe, one: &UsedIngredient| {
         let component = entry.components.get(one.component).map(|component| component.name.clone());
         (component, one.ingredient.clone())
     };
-    let single = |entry: &Entry| -> BTreeMap<_, (usize, String)> {
+    let single = |entry: &ListedRecipe| -> BTreeMap<_, (usize, String)> {
         let mut all: BTreeMap<_, (usize, String)> = BTreeMap::new();
         for one in &entry.uses {
             let (count, amount) = all.entry(key(entry, one)).or_default();

@@ -22,7 +22,7 @@ pub struct Broken {
 
 /// What a page has and leads to.
 #[derive(Default)]
-struct Read {
+struct PageRead {
     ids: BTreeSet<String>,
     addresses: BTreeSet<String>,
 }
@@ -55,7 +55,7 @@ pub fn check(folder: &Path, root: &str) -> io::Result<Checked> {
         }
     }
     let pages: Vec<&String> = files.iter().filter(|path| path.ends_with(".html")).collect();
-    let read: BTreeMap<&str, Read> = pages
+    let read: BTreeMap<&str, PageRead> = pages
         .par_iter()
         .map(|path| {
             let bytes = gate.bytes(&folder.join(path.as_str()), LARGEST).map_err(io::Error::other)?;
@@ -108,8 +108,8 @@ fn resolve(page: &str, address: &str, root: &str) -> Option<String> {
 }
 
 /// Reads the attributes of a page's tags.
-fn read(page: &str) -> Read {
-    let mut read = Read::default();
+fn read(page: &str) -> PageRead {
+    let mut read = PageRead::default();
     for tag in page.split('<').skip(1).filter(|tag| tag.starts_with(|c: char| c.is_ascii_alphabetic())) {
         // Values hold no bare `<`, and every one stands in double quotes, as the templates write them.
         let mut pieces = tag.split('"');

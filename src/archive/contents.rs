@@ -6,7 +6,7 @@ use tera::Context;
 use super::ArchiveError;
 use super::frame::{Framer, Head, folder_address, page_path};
 use super::listing::{Listing, Shelf};
-use super::page::Page;
+use super::page::ArchiveFile;
 use super::paging::{self, Paging};
 use crate::trace::Key;
 
@@ -54,7 +54,7 @@ const COMPONENTS: ContentsKind = ContentsKind {
 };
 
 /// The ingredients, and what uses each; the shared components, and what each is part of.
-pub(super) fn pages<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> Vec<Page<'a>> {
+pub(super) fn pages<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> Vec<ArchiveFile<'a>> {
     let mut pages = vec![
         index(framer, INGREDIENTS, &listing.ingredients, !listing.components.is_empty()),
         index(framer, COMPONENTS, &listing.components, false),
@@ -65,10 +65,15 @@ pub(super) fn pages<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> Vec
     pages
 }
 
-fn index<'a>(framer: &'a Framer<'a>, kind: ContentsKind, shelves: &'a [Shelf<'a>], components: bool) -> Page<'a> {
+fn index<'a>(
+    framer: &'a Framer<'a>,
+    kind: ContentsKind,
+    shelves: &'a [Shelf<'a>],
+    components: bool,
+) -> ArchiveFile<'a> {
     let counts: Vec<Key> = shelves.iter().map(Shelf::key).collect();
     let key = framer.key(kind.template, &[Key::of_value(&counts).bytes(), &[u8::from(components)]]);
-    Page::new(page_path(kind.folder), key, move || {
+    ArchiveFile::new(page_path(kind.folder), key, move || {
         let mut context = Context::new();
         context.insert("shelves", shelves);
         context.insert("components", &components);
@@ -83,14 +88,14 @@ fn users<'a>(
     listing: &'a Listing<'a>,
     kind: ContentsKind,
     shelf: &'a Shelf<'a>,
-) -> Vec<Page<'a>> {
+) -> Vec<ArchiveFile<'a>> {
     let recipes = shelf.recipes();
     let stretches = paging::pages(recipes.len(), MOST, &format!("{}/{}", kind.folder, shelf.slug));
-    let page = |(folder, paging, range): paging::Stretch| {
+    let page = |(folder, paging, range): paging::PageStretch| {
         let here = recipes[range].to_vec();
         let parts = [listing.key(&here), Key::of_value(&paging), shelf.key()];
         let key = framer.key("archive/users.html", &parts.each_ref().map(Key::bytes));
-        Page::new(page_path(&folder), key, move || {
+        ArchiveFile::new(page_path(&folder), key, move || {
             let users: Vec<User<'_>> = here.iter().map(|recipe| user(listing, kind, shelf, *recipe)).collect();
             users_page(framer, kind, shelf, &folder, &paging, &users)
         })

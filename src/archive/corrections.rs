@@ -1,10 +1,10 @@
 use serde::Serialize;
 use tera::Context;
 
-use super::entry::Entry;
+use super::entry::ListedRecipe;
 use super::frame::{Framer, Head, page_path};
 use super::listing::Listing;
-use super::page::Page;
+use super::page::ArchiveFile;
 use super::paging;
 use crate::sheet::SheetCorrection;
 use crate::trace::Key;
@@ -22,26 +22,26 @@ struct Corrected<'a> {
 }
 
 impl<'a> Corrected<'a> {
-    fn new((entry, correction): (&'a Entry, &'a SheetCorrection)) -> Self {
+    fn new((entry, correction): (&'a ListedRecipe, &'a SheetCorrection)) -> Self {
         Self { on: &correction.on, what: &correction.what, title: &entry.title, address: entry.address() }
     }
 }
 
 /// What was corrected, newest first.
-pub(super) fn pages<'a>(framer: &'a Framer<'a>, listing: &Listing<'a>) -> Vec<Page<'a>> {
+pub(super) fn pages<'a>(framer: &'a Framer<'a>, listing: &Listing<'a>) -> Vec<ArchiveFile<'a>> {
     let template = "archive/corrections.html";
-    let mut all: Vec<(&Entry, &SheetCorrection)> = listing
+    let mut all: Vec<(&ListedRecipe, &SheetCorrection)> = listing
         .newest
         .iter()
         .flat_map(|entry| entry.corrections.iter().map(|correction| (*entry, correction)))
         .collect();
     // A stable sort: corrections of one day keep the order of the recipes.
     all.sort_by(|a, b| b.1.on.cmp(&a.1.on));
-    let page = |(folder, paging, range): paging::Stretch| {
+    let page = |(folder, paging, range): paging::PageStretch| {
         let here = all[range].to_vec();
         let of = Key::of(here.iter().flat_map(|(entry, correction)| [entry.key.bytes(), correction.what.as_bytes()]));
         let key = framer.key(template, &[of.bytes(), Key::of_value(&paging).bytes()]);
-        Page::new(page_path(&folder), key, move || {
+        ArchiveFile::new(page_path(&folder), key, move || {
             let mut context = Context::new();
             context.insert("corrections", &here.iter().copied().map(Corrected::new).collect::<Vec<_>>());
             context.insert("paging", &paging);

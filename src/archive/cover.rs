@@ -47,7 +47,7 @@ pub(super) struct Layer {
 
 /// What a layer stands for, before it is drawn.
 #[derive(Clone, Debug, Serialize, Deserialize)]
-pub(super) struct Part {
+pub(super) struct CoverPart {
     /// `None` for the lesser ingredients together.
     name: Option<String>,
     slug: String,
@@ -57,7 +57,7 @@ pub(super) struct Part {
 
 impl Cover {
     /// Draws parts, the first at the bottom; `None` where there is none.
-    pub(super) fn draw(parts: &[Part], width: u32, height: u32) -> Option<Self> {
+    pub(super) fn draw(parts: &[CoverPart], width: u32, height: u32) -> Option<Self> {
         let total = parts.iter().map(|part| part.milligrams).fold(0, u64::saturating_add);
         // A little air above, so that the top edge is seen.
         let air = height / 12;
@@ -83,7 +83,7 @@ impl Cover {
     }
 }
 
-impl Part {
+impl CoverPart {
     /// What has a weight, from the bottom up: the components, the ingredients where there is a single component.
     pub(super) fn of(sheet: &Sheet, pantry: &Pantry) -> Vec<Self> {
         let weighed = |component: &&SheetComponent| component.lines.iter().any(|line| line.milligrams > 0);
@@ -95,12 +95,12 @@ impl Part {
     }
 }
 
-fn of_component(component: &SheetComponent, pantry: &Pantry) -> Part {
+fn of_component(component: &SheetComponent, pantry: &Pantry) -> CoverPart {
     part(Some(&component.name), component, &component.lines.iter().collect::<Vec<_>>(), pantry)
 }
 
 /// The ingredients of a component, the heaviest at the bottom, the lesser ones together on top.
-fn of_ingredients(component: &SheetComponent, pantry: &Pantry) -> Vec<Part> {
+fn of_ingredients(component: &SheetComponent, pantry: &Pantry) -> Vec<CoverPart> {
     let mut lines: Vec<&SheetLine> = component.lines.iter().filter(|line| line.milligrams > 0).collect();
     lines.sort_by_key(|line| Reverse(line.milligrams));
     let rest = if lines.len() > INGREDIENTS + 1 { lines.split_off(INGREDIENTS) } else { Vec::new() };
@@ -109,9 +109,9 @@ fn of_ingredients(component: &SheetComponent, pantry: &Pantry) -> Vec<Part> {
 }
 
 /// What stands for some lines of a component.
-fn part(name: Option<&str>, component: &SheetComponent, lines: &[&SheetLine], pantry: &Pantry) -> Part {
+fn part(name: Option<&str>, component: &SheetComponent, lines: &[&SheetLine], pantry: &Pantry) -> CoverPart {
     let tinted = |line: &&SheetLine| (Tint::of(pantry, line.ingredient.as_deref()), line.milligrams);
-    Part {
+    CoverPart {
         name: name.map(str::to_owned),
         slug: component.slug.clone(),
         milligrams: lines.iter().map(|line| line.milligrams).fold(0, u64::saturating_add),

@@ -1,6 +1,6 @@
 use serde::{Deserialize, Serialize};
 
-use super::cover::{Cover, Part};
+use super::cover::{Cover, CoverPart};
 use super::frame::folder_address;
 use crate::photo::Photo;
 use crate::sheet::{Sheet, SheetCorrection, SheetLine, Tag, slug};
@@ -11,7 +11,7 @@ const COVER: (u32, u32) = (72, 96);
 
 /// What lists, feeds and the search need to know of a recipe.
 #[derive(Clone, Debug, Serialize, Deserialize)]
-pub(super) struct Entry {
+pub(super) struct ListedRecipe {
     pub(super) slug: String,
     pub(super) title: String,
     pub(super) summary: Option<String>,
@@ -21,19 +21,19 @@ pub(super) struct Entry {
     pub(super) start_to_finish: Option<String>,
     pub(super) tags: Vec<Tag>,
     pub(super) corrections: Vec<SheetCorrection>,
-    pub(super) components: Vec<Named>,
-    pub(super) uses: Vec<Use>,
+    pub(super) components: Vec<NamedComponent>,
+    pub(super) uses: Vec<UsedIngredient>,
     pub(super) photo: Option<Photo>,
     /// Addresses that the recipe had before.
     pub(super) was: Vec<String>,
-    parts: Vec<Part>,
+    parts: Vec<CoverPart>,
     /// Of all the above.
     pub(super) key: Key,
 }
 
 /// A component of a recipe.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub(super) struct Named {
+pub(super) struct NamedComponent {
     pub(super) name: String,
     /// Names the component's page, where several recipes have one of the name.
     pub(super) slug: String,
@@ -44,20 +44,20 @@ pub(super) struct Named {
 
 /// An ingredient in a component.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub(super) struct Use {
+pub(super) struct UsedIngredient {
     /// The pantry's id; where it does not know the name, the name as a slug.
     pub(super) ingredient: String,
     /// As written, where the pantry does not know the name.
     pub(super) name: Option<String>,
     /// `60 g (1/2 cup)`.
     pub(super) amount: String,
-    /// Index into [`Entry::components`].
+    /// Index into [`ListedRecipe::components`].
     pub(super) component: usize,
 }
 
 /// A recipe as lists show it.
 #[derive(Debug, Serialize)]
-pub(super) struct Shown<'a> {
+pub(super) struct ShownRecipe<'a> {
     slug: &'a str,
     /// Folder relative to the archive's root.
     address: String,
@@ -70,9 +70,9 @@ pub(super) struct Shown<'a> {
     cover: Option<Cover>,
 }
 
-impl Entry {
-    pub(super) fn new(sheet: &Sheet, parts: Vec<Part>, photo: Option<Photo>) -> Self {
-        let named = |component: &crate::sheet::SheetComponent| Named {
+impl ListedRecipe {
+    pub(super) fn new(sheet: &Sheet, parts: Vec<CoverPart>, photo: Option<Photo>) -> Self {
+        let named = |component: &crate::sheet::SheetComponent| NamedComponent {
             name: component.name.clone(),
             slug: slug(&component.name),
             anchor: component.slug.clone(),
@@ -105,8 +105,8 @@ impl Entry {
         folder_address(&self.slug)
     }
 
-    pub(super) fn shown(&self) -> Shown<'_> {
-        Shown {
+    pub(super) fn shown(&self) -> ShownRecipe<'_> {
+        ShownRecipe {
             slug: &self.slug,
             address: self.address(),
             title: &self.title,
@@ -120,14 +120,14 @@ impl Entry {
     }
 }
 
-fn used(component: usize, line: &SheetLine) -> Use {
+fn used(component: usize, line: &SheetLine) -> UsedIngredient {
     let amount = match (&line.weight, &line.measure) {
         (Some(weight), Some(measure)) => format!("{weight} ({measure})"),
         (Some(one), None) | (None, Some(one)) => one.clone(),
         (None, None) => String::new(),
     };
     let known = line.ingredient.clone();
-    Use {
+    UsedIngredient {
         name: known.is_none().then(|| line.name.clone()),
         ingredient: known.unwrap_or_else(|| slug(&line.name)),
         amount,

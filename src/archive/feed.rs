@@ -1,10 +1,10 @@
 use serde::Serialize;
 use tera::Context;
 
-use super::entry::Entry;
+use super::entry::ListedRecipe;
 use super::frame::Framer;
 use super::listing::Listing;
-use super::page::Page;
+use super::page::ArchiveFile;
 use super::{ArchiveError, dates};
 use crate::render::{clean_text, script_json};
 use crate::trace::Key;
@@ -61,7 +61,7 @@ struct JsonItem {
 /// address, as identifiers must be whole addresses.
 ///
 /// A feed's own date is the newest in the data, never the clock, so that the same recipes give the same bytes.
-pub(super) fn pages<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> Vec<Page<'a>> {
+pub(super) fn pages<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> Vec<ArchiveFile<'a>> {
     if !framer.has_address() {
         return Vec::new();
     }
@@ -69,8 +69,8 @@ pub(super) fn pages<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> Vec
     let key = framer.key("archive/feed.xml", &[listing.key(&shown).bytes()]);
     let json_key = Key::of([key.bytes(), b"json"]);
     vec![
-        Page::new("feed.xml", key, move || atom(framer, &items(listing))),
-        Page::new("feed.json", json_key, move || Ok(json(framer, items(listing)))),
+        ArchiveFile::new("feed.xml", key, move || atom(framer, &items(listing))),
+        ArchiveFile::new("feed.json", json_key, move || Ok(json(framer, items(listing)))),
     ]
 }
 
@@ -110,7 +110,7 @@ fn json(framer: &Framer<'_>, items: Vec<FeedItem<'_>>) -> Vec<u8> {
     script_json(&feed).expect("a struct of texts is always JSON").into_bytes()
 }
 
-fn item(entry: &Entry) -> Option<FeedItem<'_>> {
+fn item(entry: &ListedRecipe) -> Option<FeedItem<'_>> {
     let published = entry.published.as_deref().and_then(dates::rfc3339)?;
     Some(FeedItem {
         title: &entry.title,

@@ -2,8 +2,9 @@ use serde::Serialize;
 use tera::Context;
 
 use super::folders::{FOLDERS, Folder};
-use super::page::Page;
-use super::{ArchiveError, Material, writing};
+use super::page::ArchiveFile;
+use super::title::title;
+use super::{ArchiveError, Material};
 use crate::language::Language;
 use crate::render::Environment;
 use crate::text::{is_linkable, path_part};
@@ -54,7 +55,7 @@ impl<'a> Framer<'a> {
         };
         let say = |key: &str| material.environment.language().say(key, &[]);
         let page = |of: &Folder| Some(item(if of.name.is_empty() { "home" } else { of.name }, of.name, say(of.menu?)));
-        let item = |writing: &super::Writing| item(&writing.slug, &writing.slug, writing::title(writing));
+        let item = |writing: &super::Writing| item(&writing.slug, &writing.slug, title(writing));
         let menu = Menu {
             pages: FOLDERS.iter().filter_map(page).collect(),
             writings: material.writings.iter().map(item).collect(),
@@ -127,9 +128,9 @@ impl<'a> Framer<'a> {
     }
 
     /// The page for addresses that lead nowhere. It is served at any depth, so its links start at the host's root.
-    pub(super) fn not_found(&self) -> Page<'_> {
+    pub(super) fn not_found(&self) -> ArchiveFile<'_> {
         let (path, template) = ("404.html", "archive/404.html");
-        Page::new(path, self.key(template, &[]), move || {
+        ArchiveFile::new(path, self.key(template, &[]), move || {
             let title = self.say("no-such-page", &[]);
             let head = Head { title: &title, description: "", here: "", kind: "website" };
             self.set(path, template, &head, &root_path(&self.url()), "", Context::new())

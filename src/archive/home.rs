@@ -3,7 +3,7 @@ use tera::Context;
 
 use super::frame::{Framer, Head, page_path};
 use super::listing::{Listing, Shelf};
-use super::page::Page;
+use super::page::ArchiveFile;
 use crate::sheet::slug;
 use crate::trace::Key;
 
@@ -29,7 +29,7 @@ struct Linked<'a> {
 }
 
 /// The first page: the newest recipes, and a few of each season.
-pub(super) fn page<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> Page<'a> {
+pub(super) fn page<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> ArchiveFile<'a> {
     let template = "archive/home.html";
     let newest: Vec<usize> = (0..listing.newest.len().min(NEWEST)).collect();
     let of_seasons = seasons(framer, listing);
@@ -38,7 +38,7 @@ pub(super) fn page<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> Page
     let names: Vec<Key> = of_seasons.iter().map(|shelf| shelf.key()).collect();
     let total = listing.newest.len().to_le_bytes();
     let key = framer.key(template, &[listing.key(&shown).bytes(), Key::of_value(&names).bytes(), &total]);
-    Page::new(page_path(""), key, move || {
+    ArchiveFile::new(page_path(""), key, move || {
         let mut context = Context::new();
         let entries: Vec<_> = listing.newest.iter().take(NEWEST).map(|entry| entry.shown()).collect();
         context.insert("entries", &entries);

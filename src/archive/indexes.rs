@@ -6,10 +6,10 @@ use serde::Serialize;
 use tera::Context;
 use unicode_normalization::UnicodeNormalization;
 
-use super::entry::{Entry, Shown};
+use super::entry::{ListedRecipe, ShownRecipe};
 use super::frame::{Framer, Head, folder_address, page_path};
 use super::listing::{Listing, Shelf};
-use super::page::Page;
+use super::page::ArchiveFile;
 use super::paging::{self, Paging};
 use crate::trace::Key;
 
@@ -23,7 +23,7 @@ const ENTRIES: usize = 40;
 struct Letter<'a> {
     letter: String,
     slug: String,
-    entries: Vec<&'a Entry>,
+    entries: Vec<&'a ListedRecipe>,
 }
 
 /// A letter as templates see it.
@@ -43,8 +43,8 @@ struct Titled<'a> {
 }
 
 impl<'a> Titled<'a> {
-    fn of(entries: &[&'a Entry]) -> Vec<Self> {
-        let titled = |entry: &&'a Entry| Titled {
+    fn of(entries: &[&'a ListedRecipe]) -> Vec<Self> {
+        let titled = |entry: &&'a ListedRecipe| Titled {
             title: &entry.title,
             address: entry.address(),
             published: entry.published.as_deref(),
@@ -54,18 +54,18 @@ impl<'a> Titled<'a> {
 }
 
 /// All recipes from A to Z: on one page, or where they are many on pages by letter.
-pub(super) fn all<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> Vec<Page<'a>> {
+pub(super) fn all<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> Vec<ArchiveFile<'a>> {
     let letters = std::sync::Arc::new(letters(listing));
     let one = listing.newest.len() <= TITLES;
     let template = "archive/all.html";
-    let key = |of: &[&Entry]| Key::of(of.iter().map(|entry| entry.key.bytes()));
+    let key = |of: &[&ListedRecipe]| Key::of(of.iter().map(|entry| entry.key.bytes()));
     let counts: Vec<(String, usize)> = letters.iter().map(|l| (l.letter.clone(), l.entries.len())).collect();
     let counts = Key::of_value(&(counts, listing.years.iter().map(|year| (year.name, year.count)).collect::<Vec<_>>()));
     let everything =
         if one { key(&letters.iter().flat_map(|l| l.entries.clone()).collect::<Vec<_>>()) } else { counts };
     let index_key = framer.key(template, &[counts.bytes(), everything.bytes()]);
     let shelved = letters.clone();
-    let mut pages = vec![Page::new(page_path("all"), index_key, move || {
+    let mut pages = vec![ArchiveFile::new(page_path("all"), index_key, move || {
         let entries = |letter: &Letter<'a>| if one { Titled::of(&letter.entries) } else { Vec::new() };
         let letters: Vec<Shelved<'_>> = shelved.iter().map(|letter| letter.shelved(entries(letter))).collect();
         let mut context = Context::new();
@@ -87,7 +87,7 @@ pub(super) fn all<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> Vec<P
                 &[key(&letters[at].entries[range.clone()]).bytes(), Key::of_value(&paging).bytes(), counts.bytes()],
             );
             let letters = letters.clone();
-            pages.push(Page::new(page_path(&folder), key, move || {
+            pages.push(ArchiveFile::new(page_path(&folder), key, move || {
                 let shelf = &letters[at];
                 let shelves: Vec<Shelved<'_>> = letters.iter().map(|letter| letter.shelved(Vec::new())).collect();
                 let title = framer.say("under-letter", &[("letter", &shelf.letter)]);
@@ -121,7 +121,7 @@ fn titles(
 }
 
 /// The recipes of each year, newest first.
-pub(super) fn years<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> Vec<Page<'a>> {
+pub(super) fn years<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> Vec<ArchiveFile<'a>> {
     let mut pages = Vec::new();
     for year in &listing.years {
         let recipes = year.recipes();
@@ -129,8 +129,8 @@ pub(super) fn years<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> Vec
             let here = recipes[range].to_vec();
             let parts = [listing.key(&here), Key::of_value(&paging), year.key()];
             let key = framer.key("archive/titles.html", &parts.each_ref().map(Key::bytes));
-            pages.push(Page::new(page_path(&folder), key, move || {
-                let entries: Vec<&Entry> = here.iter().map(|at| listing.newest[*at]).collect();
+            pages.push(ArchiveFile::new(page_path(&folder), key, move || {
+                let entries: Vec<&ListedRecipe> = here.iter().map(|at| listing.newest[*at]).collect();
                 let title = framer.say("of-year", &[("year", year.name)]);
                 titles(framer, &folder, &title, &[], &paging, Titled::of(&entries))
             }));
@@ -140,11 +140,11 @@ pub(super) fn years<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> Vec
 }
 
 fn letters<'a>(listing: &Listing<'a>) -> Vec<Letter<'a>> {
-    let mut letters: BTreeMap<String, Vec<&Entry>> = BTreeMap::new();
+    let mut letters: BTreeMap<String, Vec<&ListedRecipe>> = BTreeMap::new();
     for entry in &listing.newest {
         letters.entry(letter(&entry.title)).or_default().push(entry);
     }
-    let sorted = |(letter, mut entries): (String, Vec<&'a Entry>)| {
+    let sorted = |(letter, mut entries): (String, Vec<&'a ListedRecipe>)| {
         entries.sort_by_cached_key(|entry| (entry.title.to_lowercase(), &entry.slug));
         let slug = if letter == "#" { "0-9".into() } else { letter.to_lowercase() };
         Letter { letter, slug, entries }
@@ -159,10 +159,10 @@ fn letter(title: &str) -> String {
 }
 
 /// The tags, and the recipes of each.
-pub(super) fn tags<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> Vec<Page<'a>> {
+pub(super) fn tags<'a>(framer: &'a Framer<'a>, listing: &'a Listing<'a>) -> Vec<ArchiveFile<'a>> {
     let counts: Vec<Key> = listing.tags.iter().map(Shelf::key).collect();
     let key = framer.key("archive/tags.html", &[Key::of_value(&counts).bytes()]);
-    let mut pages = vec![Page::new(page_path("tags"), key, move || {
+    let mut pages = vec![ArchiveFile::new(page_path("tags"), key, move || {
         let mut context = Context::new();
         context.insert("tags", &listing.tags);
         let (title, description) = (framer.say("tags", &[]), framer.say("tags-says", &[]));
@@ -185,12 +185,12 @@ fn tag<'a>(
     folder: String,
     paging: Paging,
     recipes: &[usize],
-) -> Page<'a> {
+) -> ArchiveFile<'a> {
     let parts = [listing.key(recipes), Key::of_value(&paging), shelf.key()];
     let key = framer.key("archive/tag.html", &parts.each_ref().map(Key::bytes));
     let recipes = recipes.to_vec();
-    Page::new(page_path(&folder), key, move || {
-        let entries: Vec<Shown<'_>> = recipes.iter().map(|at| listing.newest[*at].shown()).collect();
+    ArchiveFile::new(page_path(&folder), key, move || {
+        let entries: Vec<ShownRecipe<'_>> = recipes.iter().map(|at| listing.newest[*at].shown()).collect();
         let mut context = Context::new();
         context.insert("tag", shelf);
         context.insert("entries", &entries);

@@ -2,7 +2,7 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
-use super::entry::Entry;
+use super::entry::ListedRecipe;
 use super::frame::folder_address;
 use crate::pantry::Pantry;
 use crate::trace::Key;
@@ -10,7 +10,7 @@ use crate::trace::Key;
 /// Every recipe in the orders that pages and feeds need.
 pub(super) struct Listing<'a> {
     /// Newest first, those without a date last, then by title.
-    pub(super) newest: Vec<&'a Entry>,
+    pub(super) newest: Vec<&'a ListedRecipe>,
     /// By slug.
     pub(super) tags: Vec<Shelf<'a>>,
     /// By name.
@@ -51,8 +51,8 @@ impl Shelf<'_> {
 }
 
 impl<'a> Listing<'a> {
-    pub(super) fn new(entries: impl Iterator<Item = &'a Entry>, pantry: &'a Pantry) -> Self {
-        let mut newest: Vec<&Entry> = entries.collect();
+    pub(super) fn new(entries: impl Iterator<Item = &'a ListedRecipe>, pantry: &'a Pantry) -> Self {
+        let mut newest: Vec<&ListedRecipe> = entries.collect();
         newest.sort_by(|a, b| {
             b.published.cmp(&a.published).then_with(|| a.title.cmp(&b.title)).then_with(|| a.slug.cmp(&b.slug))
         });
@@ -109,7 +109,7 @@ impl<'a> Filing<'a> {
 }
 
 impl<'a> Shelving<'a> {
-    fn file(&mut self, at: usize, entry: &'a Entry, pantry: &'a Pantry) {
+    fn file(&mut self, at: usize, entry: &'a ListedRecipe, pantry: &'a Pantry) {
         for (detail, tag) in entry.tags.iter().enumerate() {
             self.tags.file(&tag.slug, &tag.name, at, detail);
         }

@@ -2,7 +2,7 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
-use super::entry::Entry;
+use super::entry::ListedRecipe;
 use crate::output::Hash;
 use crate::trace::Key;
 
@@ -20,7 +20,7 @@ pub struct Memory {
 pub(super) struct Remembered {
     /// What its sheet was computed from.
     pub(super) key: Key,
-    pub(super) entry: Entry,
+    pub(super) entry: ListedRecipe,
 }
 
 /// A file of an earlier build.

@@ -35,6 +35,7 @@ mod search;
 mod site_map;
 mod timetable;
 mod tints;
+mod title;
 mod writing;
 
 use crate::pantry::Pantry;

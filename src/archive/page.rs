@@ -5,7 +5,7 @@ use crate::trace::Key;
 type Make<'a> = Box<dyn Fn() -> Result<Vec<u8>, ArchiveError> + Send + Sync + 'a>;
 
 /// A file of the archive, not made yet.
-pub(super) struct Page<'a> {
+pub(super) struct ArchiveFile<'a> {
     /// Relative to the archive's root, parts joined by `/`.
     pub(super) path: String,
     /// Of everything it is made from.
@@ -13,7 +13,7 @@ pub(super) struct Page<'a> {
     pub(super) make: Make<'a>,
 }
 
-impl<'a> Page<'a> {
+impl<'a> ArchiveFile<'a> {
     pub(super) fn new(
         path: impl Into<String>,
         key: Key,

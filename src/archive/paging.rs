@@ -17,10 +17,10 @@ pub(super) struct Paging {
 }
 
 /// A page's folder, its place among the pages, and the items on it.
-pub(super) type Stretch = (String, Paging, Range<usize>);
+pub(super) type PageStretch = (String, Paging, Range<usize>);
 
 /// Spreads `items` over pages of at most `most`: the first at `folder`, the others at `folder/2` and on. One at least.
-pub(super) fn pages(items: usize, most: usize, folder: &str) -> Vec<Stretch> {
+pub(super) fn pages(items: usize, most: usize, folder: &str) -> Vec<PageStretch> {
     let count = items.div_ceil(most).max(1);
     let folder_of = |number: usize| if number == 1 { folder.to_owned() } else { format!("{folder}/{number}") };
     let address = |number: usize| folder_address(&folder_of(number));

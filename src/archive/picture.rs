@@ -2,37 +2,37 @@ use serde::Serialize;
 
 use super::ArchiveError;
 use super::frame::file_address;
-use super::page::Page;
+use super::page::ArchiveFile;
 use crate::photo::{Photo, Photos, QUALITY};
 use crate::trace::Key;
 
 /// A photograph as templates see it; addresses are relative to the archive's root.
 #[derive(Debug, Serialize)]
-pub(super) struct Shown<'a> {
+pub(super) struct ShownPhoto<'a> {
     alt: &'a str,
     width: u32,
     height: u32,
-    sizes: Vec<Size>,
+    sizes: Vec<PixelSize>,
 }
 
 #[derive(Debug, Serialize)]
-struct Size {
+struct PixelSize {
     address: String,
     width: u32,
 }
 
-pub(super) fn shown<'a>(photo: &Photo, alt: &'a str) -> Shown<'a> {
-    let size = |width| Size { address: file_address(&path(photo, width)), width };
+pub(super) fn shown<'a>(photo: &Photo, alt: &'a str) -> ShownPhoto<'a> {
+    let size = |width| PixelSize { address: file_address(&path(photo, width)), width };
     let (width, height) = photo.scaled(photo.largest());
-    Shown { alt, width, height, sizes: photo.widths().into_iter().map(size).collect() }
+    ShownPhoto { alt, width, height, sizes: photo.widths().into_iter().map(size).collect() }
 }
 
 /// The files of a photograph, one a width.
-pub(super) fn pages<'a>(photo: &Photo, photos: &'a Photos) -> Vec<Page<'a>> {
+pub(super) fn pages<'a>(photo: &Photo, photos: &'a Photos) -> Vec<ArchiveFile<'a>> {
     let page = |width: u32| {
         let key = Key::of([photo.key.bytes(), &[QUALITY], &u32::to_le_bytes(width)]);
         let file = photo.file.clone();
-        Page::new(path(photo, width), key, move || {
+        ArchiveFile::new(path(photo, width), key, move || {
             let print = photos.print(&file, width);
             print.map_err(|source| ArchiveError::Photo { path: photos.folder().join(&file), source })
         })

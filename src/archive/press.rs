@@ -3,7 +3,7 @@ use std::sync::{Mutex, MutexGuard, PoisonError};
 
 use super::ArchiveError;
 use super::memory::Made;
-use super::page::Page;
+use super::page::ArchiveFile;
 use crate::output::Output;
 use crate::trace::Key;
 
@@ -62,7 +62,7 @@ impl<'a> Press<'a> {
     }
 
     /// Keeps a page, or makes and puts it.
-    pub(super) fn file(&self, page: &Page<'_>) -> Result<(), ArchiveError> {
+    pub(super) fn file(&self, page: &ArchiveFile<'_>) -> Result<(), ArchiveError> {
         if self.keep(&page.path, page.key)? {
             return Ok(());
         }

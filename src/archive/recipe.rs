@@ -1,7 +1,7 @@
 use serde::Serialize;
 use tera::Context;
 
-use super::cover::{Cover, Part};
+use super::cover::{Cover, CoverPart};
 use super::frame::{Framer, Head};
 use super::picture;
 use super::timetable::Timetable;
@@ -18,7 +18,7 @@ const COVER: (u32, u32) = (480, 400);
 struct Extras<'a> {
     /// Drawn, where there is no photograph.
     cover: Option<Cover>,
-    photo: Option<picture::Shown<'a>>,
+    photo: Option<picture::ShownPhoto<'a>>,
     /// Address of the photograph for other sites.
     image: Option<String>,
     timetable: Option<Timetable>,
@@ -39,7 +39,7 @@ pub(super) fn page(
     framer: &Framer<'_>,
     material: &Material<'_>,
     sheet: &Sheet,
-    parts: &[Part],
+    parts: &[CoverPart],
     photo: Option<&Photo>,
     card: Option<&str>,
 ) -> Result<Vec<u8>, ArchiveError> {

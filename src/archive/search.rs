@@ -16,7 +16,7 @@ use super::ArchiveError;
 use super::frame::{Framer, Head, page_path};
 use super::listing::Listing;
 use super::memory::Made;
-use super::page::Page;
+use super::page::ArchiveFile;
 use crate::pantry::Pantry;
 use crate::render::clean_text;
 use crate::render::script_json;
@@ -38,7 +38,7 @@ enum SearchField {
 }
 
 /// What is written down: files by path.
-type Files = BTreeMap<String, Vec<u8>>;
+type SearchFiles = BTreeMap<String, Vec<u8>>;
 
 #[derive(Serialize)]
 struct SearchWords<'a> {
@@ -56,17 +56,17 @@ pub(super) fn pages<'a>(
     listing: &'a Listing<'a>,
     pantry: &'a Pantry,
     earlier: &BTreeMap<String, Made>,
-) -> Vec<Page<'a>> {
+) -> Vec<ArchiveFile<'a>> {
     let template = "archive/search.html";
-    let mut pages = vec![Page::new(page_path("search"), framer.key(template, &[]), move || {
+    let mut pages = vec![ArchiveFile::new(page_path("search"), framer.key(template, &[]), move || {
         let (title, description) = (framer.say("search", &[]), framer.say("search-says", &[]));
         let head = Head { title: &title, description: &description, here: "search", kind: "website" };
         framer.page("search", template, &head, Context::new())
     })];
     let stop = framer.language().site().too_common.as_slice();
     let key = key(listing, pantry, stop);
-    let index: Arc<OnceLock<Files>> = Arc::default();
-    let built = move |index: &OnceLock<Files>, path: &str| -> Result<Vec<u8>, ArchiveError> {
+    let index: Arc<OnceLock<SearchFiles>> = Arc::default();
+    let built = move |index: &OnceLock<SearchFiles>, path: &str| -> Result<Vec<u8>, ArchiveError> {
         let files = index.get_or_init(|| files(listing, pantry, stop));
         Ok(files.get(path).cloned().unwrap_or_default())
     };
@@ -77,7 +77,7 @@ pub(super) fn pages<'a>(
     }
     for path in paths {
         let (index, name) = (index.clone(), path.clone());
-        pages.push(Page::new(path, key, move || built(&index, &name)));
+        pages.push(ArchiveFile::new(path, key, move || built(&index, &name)));
     }
     pages
 }
@@ -98,8 +98,8 @@ fn key(listing: &Listing<'_>, pantry: &Pantry, stop: &[String]) -> Key {
     Key::of(parts)
 }
 
-fn files(listing: &Listing<'_>, pantry: &Pantry, stop: &[String]) -> Files {
-    let mut files = Files::new();
+fn files(listing: &Listing<'_>, pantry: &Pantry, stop: &[String]) -> SearchFiles {
+    let mut files = SearchFiles::new();
     let index = index(listing, pantry, stop);
     let mut parts: Vec<(usize, Vec<String>)> = Vec::new();
     let mut room = 0;

@@ -5,7 +5,7 @@ use super::Writing;
 use super::folders::{Changed, FOLDERS};
 use super::frame::{Framer, folder_address};
 use super::listing::{Listing, Shelf};
-use super::page::Page;
+use super::page::ArchiveFile;
 use crate::trace::Key;
 
 /// Most addresses in one site map (sitemaps.org protocol).
@@ -22,13 +22,13 @@ struct MapPlace {
 /// `sitemap.xml` and the `robots.txt` that names it; neither where the site has no address.
 ///
 /// More addresses than one map may hold are spread over `sitemap-1.xml` and on, with `sitemap.xml` as their index.
-pub(super) fn pages<'a>(framer: &'a Framer<'a>, listing: &Listing<'a>, writings: &[Writing]) -> Vec<Page<'a>> {
+pub(super) fn pages<'a>(framer: &'a Framer<'a>, listing: &Listing<'a>, writings: &[Writing]) -> Vec<ArchiveFile<'a>> {
     if !framer.has_address() {
         return Vec::new();
     }
     let mut places = places(listing, writings);
     let robots = format!("User-agent: *\nAllow: /\n\nSitemap: {}sitemap.xml\n", framer.url()).into_bytes();
-    let mut pages = vec![Page::new("robots.txt", Key::of([&robots[..]]), move || Ok(robots.clone()))];
+    let mut pages = vec![ArchiveFile::new("robots.txt", Key::of([&robots[..]]), move || Ok(robots.clone()))];
     if places.len() <= MOST {
         pages.push(map(framer, "sitemap.xml".into(), "archive/sitemap.xml", places));
         return pages;
@@ -46,9 +46,9 @@ pub(super) fn pages<'a>(framer: &'a Framer<'a>, listing: &Listing<'a>, writings:
     pages
 }
 
-fn map<'a>(framer: &'a Framer<'a>, path: String, template: &'static str, places: Vec<MapPlace>) -> Page<'a> {
+fn map<'a>(framer: &'a Framer<'a>, path: String, template: &'static str, places: Vec<MapPlace>) -> ArchiveFile<'a> {
     let key = framer.key(template, &[Key::of_value(&places).bytes()]);
-    Page::new(path.clone(), key, move || {
+    ArchiveFile::new(path.clone(), key, move || {
         let mut context = Context::new();
         context.insert("places", &places);
         framer.render(&path, template, context)

@@ -40,12 +40,12 @@ struct TimetableBlock {
 }
 
 /// A kind of time, when it begins and how long it is, in seconds.
-type Stretch = (&'static str, u64, u64);
+type TimeStretch = (&'static str, u64, u64);
 
 impl Timetable {
     /// Draws a recipe; `None` where no step takes a stated time.
     pub(super) fn draw(sheet: &Sheet, language: &Language) -> Option<Self> {
-        let end = |(_, from, seconds): Stretch| from.saturating_add(seconds);
+        let end = |(_, from, seconds): TimeStretch| from.saturating_add(seconds);
         let total = sheet.components.iter().flat_map(stretches).map(end).max().filter(|total| *total > 0)?;
         let row = |component: &SheetComponent| {
             let of = |wanted: &str| -> Option<String> {
@@ -75,7 +75,7 @@ fn moment(seconds: u64, language: &Language) -> String {
 }
 
 /// The stretches of a component, in the order of its steps.
-fn stretches(component: &SheetComponent) -> impl Iterator<Item = Stretch> {
+fn stretches(component: &SheetComponent) -> impl Iterator<Item = TimeStretch> {
     let seconds = |length: &Option<Length>| length.as_ref().map_or(0, |length| length.seconds);
     let of_step = move |step: &SheetStep| {
         let kind = if step.oven.is_some() { "in-the-oven" } else { "hands-on" };
@@ -86,7 +86,7 @@ fn stretches(component: &SheetComponent) -> impl Iterator<Item = Stretch> {
 }
 
 /// A stretch as it is drawn. However short, it can be seen.
-fn block((kind, from, seconds): Stretch, total: u64) -> TimetableBlock {
+fn block((kind, from, seconds): TimeStretch, total: u64) -> TimetableBlock {
     const LEAST: u64 = 3;
     let place = |seconds: u64| {
         let place = u128::from(seconds.min(total)) * u128::from(WIDTH) / u128::from(total);
@@ -102,7 +102,7 @@ mod tests {
 
     #[test]
     fn blocks_stand_where_their_time_is() {
-        let case = |stretch: super::Stretch, x, width| {
+        let case = |stretch: super::TimeStretch, x, width| {
             let (kind, ..) = stretch;
             assert_eq!(block(stretch, 3600), TimetableBlock { kind, x, width });
         };

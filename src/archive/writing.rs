@@ -1,47 +1,23 @@
-use pulldown_cmark::{Event, HeadingLevel, Options, Parser, Tag, TagEnd, html};
+use pulldown_cmark::{Event, HeadingLevel, Tag, TagEnd, html};
 use tera::Context;
 
 use super::Writing;
 use super::frame::{Framer, Head, page_path};
-use super::page::Page;
+use super::page::ArchiveFile;
+use super::title::{parser, title};
 use crate::text::is_linkable;
 
 /// The page of a writing.
-pub(super) fn page<'a>(framer: &'a Framer<'a>, writing: &'a Writing) -> Page<'a> {
+pub(super) fn page<'a>(framer: &'a Framer<'a>, writing: &'a Writing) -> ArchiveFile<'a> {
     let template = "archive/writing.html";
     let key = framer.key(template, &[writing.slug.as_bytes(), writing.markdown.as_bytes()]);
-    Page::new(page_path(&writing.slug), key, move || {
+    ArchiveFile::new(page_path(&writing.slug), key, move || {
         let title = title(writing);
         let mut context = Context::new();
         context.insert("html", &to_html(&writing.markdown));
         let head = Head { title: &title, description: "", here: &writing.slug, kind: "website" };
         framer.page(&writing.slug, template, &head, context)
     })
-}
-
-/// The first heading of level one, else the file's name with its hyphens as spaces.
-pub(super) fn title(writing: &Writing) -> String {
-    let mut inside = false;
-    let mut title = String::new();
-    for event in parser(&writing.markdown) {
-        match event {
-            Event::Start(Tag::Heading { level: HeadingLevel::H1, .. }) => inside = true,
-            Event::End(TagEnd::Heading(HeadingLevel::H1)) => break,
-            Event::Text(text) | Event::Code(text) if inside => title.push_str(&text),
-            _ => {}
-        }
-    }
-    if title.trim().is_empty() { sentence(&writing.slug) } else { title }
-}
-
-fn sentence(slug: &str) -> String {
-    let words = slug.replace('-', " ");
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
-}
-
-fn parser(markdown: &str) -> Parser<'_> {
-    Parser::new_ext(markdown, Options::ENABLE_TABLES | Options::ENABLE_STRIKETHROUGH)
 }
 
 /// HTML of the Markdown without its title, raw HTML, pictures and links to anything but the web, mail and the archive.

@@ -18,7 +18,7 @@ use crate::{archive, output};
 /// To `out/archive/`; it works from disk, from any folder of a host, and behind a server. Always of every recipe.
 #[derive(Debug, Args)]
 #[command(after_help = "Example:\n  levelcup archive\n  levelcup archive --out public\n  levelcup archive --check")]
-pub(super) struct Archive {
+pub(super) struct ArchiveArguments {
     #[command(flatten)]
     destination: Destination,
     #[command(flatten)]
@@ -29,7 +29,7 @@ pub(super) struct Archive {
     check: bool,
 }
 
-pub(super) fn run(command: &Archive, settings: &Settings) -> Result<Outcome, CommandError> {
+pub(super) fn run(command: &ArchiveArguments, settings: &Settings) -> Result<Outcome, CommandError> {
     let mut desk = Desk::open(settings, &[])?;
     let folder = command.destination.folder(&desk);
     if command.check {

@@ -16,7 +16,7 @@ use crate::typeset::{CardSize, Flip};
 #[command(
     after_help = "Examples:\n  levelcup card\n  levelcup card --size 4x6 quay-loaf\n  levelcup card --bench --batch 1,2,4 --size a4\n  levelcup card --size a6 --sheet a4 --flip short\n  levelcup card quay-loaf --stdout > quay-loaf.pdf"
 )]
-pub(super) struct Card {
+pub(super) struct CardArguments {
     /// Size
     #[arg(long, default_value = "a5", value_name = "SIZE", help = CardSize::names())]
     size: CardSize,
@@ -39,7 +39,7 @@ pub(super) struct Card {
 /// More columns of weights leave no room for names on any size.
 const MOST_BATCHES: usize = 6;
 
-pub(super) fn run(command: &Card, settings: &Settings) -> Result<Outcome, CommandError> {
+pub(super) fn run(command: &CardArguments, settings: &Settings) -> Result<Outcome, CommandError> {
     if command.batch.len() > MOST_BATCHES {
         return Err(CommandError::TooManyBatches(MOST_BATCHES));
     }

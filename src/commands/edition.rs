@@ -16,21 +16,21 @@ use crate::trace::Key;
 use crate::workspace::{RecipeFile, Workspace};
 
 /// A file's text and what was found in it.
-pub(super) type Found = (Source, Vec<Finding>);
+pub(super) type FileFindings = (Source, Vec<Finding>);
 
 /// What else is made of a recipe while it is at hand: its findings, and the address of its card in the archive.
-pub(super) type Made = (Vec<Finding>, Option<String>);
+pub(super) type RecipeExtras = (Vec<Finding>, Option<String>);
 
 /// Makes more of some recipes than their pages.
 pub(super) struct More<'a> {
     /// Of these, by slug; `None`: of all.
     pub(super) of: Option<BTreeSet<String>>,
-    pub(super) make: &'a (dyn Fn(&Proofed, &Sheet) -> Result<Made, CommandError> + Sync),
+    pub(super) make: &'a (dyn Fn(&Proofed, &Sheet) -> Result<RecipeExtras, CommandError> + Sync),
 }
 
 /// What reading a recipe gave: its text where it was not had before, what to write down of it, and what was found when
 /// more was made of it.
-struct Read {
+struct ReadRecipe {
     source: Option<Source>,
     known: Known,
     more: Vec<Finding>,
@@ -39,7 +39,7 @@ struct Read {
 /// What a build of the archive found.
 pub(super) struct Built {
     /// In each recipe and page.
-    pub(super) found: Vec<Found>,
+    pub(super) found: Vec<FileFindings>,
     /// What readers would find changed without being told.
     pub(super) changes: Vec<Change>,
 }
@@ -52,7 +52,7 @@ pub(super) fn archive(desk: &Desk, output: &Output, more: Option<&More<'_>>) -> 
         || files.par_iter().map(|file| desk.workspace().text(file)).collect::<Vec<_>>(),
     );
     let mut ledger = ledger?;
-    let Pages { writings, unread, mut faulty } = pages(desk.workspace())?;
+    let SitePages { writings, unread, mut faulty } = pages(desk.workspace())?;
     let around = neighbours(desk, files.iter().chain(&repeated));
     let edition = Edition {
         desk,
@@ -77,7 +77,7 @@ pub(super) fn archive(desk: &Desk, output: &Output, more: Option<&More<'_>>) -> 
     };
     let texts: Vec<Mutex<Option<Result<Source, SourceError>>>> =
         texts.into_iter().map(|text| Mutex::new(Some(text))).collect();
-    let read: Vec<OnceLock<Read>> = files.iter().map(|_| OnceLock::new()).collect();
+    let read: Vec<OnceLock<ReadRecipe>> = files.iter().map(|_| OnceLock::new()).collect();
     let failed: Vec<Mutex<Vec<Finding>>> = files.iter().map(|_| Mutex::default()).collect();
     let bar = bar(files.len(), "composing");
     let ready = |at: usize| {
@@ -102,7 +102,7 @@ pub(super) fn archive(desk: &Desk, output: &Output, more: Option<&More<'_>>) -> 
         let mut faults = failed.into_inner().unwrap_or_else(PoisonError::into_inner);
         let text = take(text).and_then(Result::ok);
         let (source, one) = match read.into_inner() {
-            Some(Read { source, known, more }) => {
+            Some(ReadRecipe { source, known, more }) => {
                 faults.extend(more);
                 (source.or(text), Some(known))
             }
@@ -163,7 +163,7 @@ impl Edition<'_> {
         file: &RecipeFile,
         text: Option<Result<Source, SourceError>>,
         pending: &Pending,
-    ) -> Result<(Ready, Read), CommandError> {
+    ) -> Result<(Ready, ReadRecipe), CommandError> {
         let text = text.unwrap_or_else(|| self.desk.workspace().text(file));
         let mut proofed = self.desk.read(file, text);
         self.desk.proof(&mut proofed, self.around, Purpose::Outputs);
@@ -187,7 +187,7 @@ impl Edition<'_> {
         let tags = proofed.recipe.as_ref().map(|recipe| recipe.tags.clone()).unwrap_or_default();
         let known = Known::new(text, asked, tags, &proofed.findings);
         let ready = Ready { key: self.key(file, text, &answers), card, sheet };
-        Ok((ready, Read { source: Some(proofed.source), known, more }))
+        Ok((ready, ReadRecipe { source: Some(proofed.source), known, more }))
     }
 
     fn makes_more_of(&self, file: &RecipeFile) -> bool {
@@ -223,7 +223,7 @@ fn neighbours<'f>(desk: &Desk, files: impl Iterator<Item = &'f RecipeFile>) -> A
 }
 
 /// A recipe that has no page, and what was found in it.
-fn proofed(desk: &Desk, file: &RecipeFile, around: &Archive) -> Found {
+fn proofed(desk: &Desk, file: &RecipeFile, around: &Archive) -> FileFindings {
     let mut proofed = desk.read(file, desk.workspace().text(file));
     desk.proof(&mut proofed, around, Purpose::Findings);
     (proofed.source, proofed.findings)
@@ -236,7 +236,7 @@ fn told(
     mut around: Archive,
     recipes: Vec<(&RecipeFile, Source, Vec<Finding>)>,
     known: &BTreeMap<String, Known>,
-) -> Vec<Found> {
+) -> Vec<FileFindings> {
     for known in known.values() {
         around.add_tags(&known.tags);
     }
@@ -258,16 +258,16 @@ fn told(
 
 /// The pages in `site/pages/`, in the order of their names.
 #[derive(Default)]
-struct Pages {
+struct SitePages {
     writings: Vec<Writing>,
     /// Names of those that cannot be read.
     unread: Vec<String>,
     /// Why.
-    faulty: Vec<Found>,
+    faulty: Vec<FileFindings>,
 }
 
-fn pages(workspace: &Workspace) -> Result<Pages, CommandError> {
-    let mut pages = Pages::default();
+fn pages(workspace: &Workspace) -> Result<SitePages, CommandError> {
+    let mut pages = SitePages::default();
     for path in workspace.pages()? {
         let slug = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
         let name = format!("site/pages/{slug}.md");

@@ -58,15 +58,15 @@ const NOTICES: &str = include_str!("notices.txt");
 
 #[derive(Debug, Subcommand)]
 enum Command {
-    Start(start::Start),
-    Proof(proof::Proof),
-    Weigh(weigh::Weigh),
-    Pantry(pantry::Pantry),
-    Describe(describe::Describe),
-    Post(post::Post),
-    Card(card::Card),
-    Archive(archive::Archive),
-    Publish(publish::Publish),
+    Start(start::StartArguments),
+    Proof(proof::ProofArguments),
+    Weigh(weigh::WeighArguments),
+    Pantry(pantry::PantryArguments),
+    Describe(describe::DescribeArguments),
+    Post(post::PostArguments),
+    Card(card::CardArguments),
+    Archive(archive::ArchiveArguments),
+    Publish(publish::PublishArguments),
 }
 
 /// How a command ended that could run.

@@ -14,7 +14,7 @@ use crate::pantry::{Measure, Nutrients, Row};
 #[command(
     after_help = "Examples:\n  levelcup pantry \"icing sugar\"\n  levelcup pantry --class leavening\n  levelcup pantry --json butter"
 )]
-pub(super) struct Pantry {
+pub(super) struct PantryArguments {
     /// One JSON object a row
     #[arg(long)]
     json: bool,
@@ -31,7 +31,7 @@ fn class(name: &str) -> Result<Class, String> {
         .map_err(|_| "there are leavening, gelling, salt, structure, liquid and flavour".to_string())
 }
 
-pub(super) fn run(command: &Pantry, settings: &Settings) -> Result<Outcome, CommandError> {
+pub(super) fn run(command: &PantryArguments, settings: &Settings) -> Result<Outcome, CommandError> {
     let (kitchen, _) = settings.kitchen()?;
     let mut out = stdout();
     let mut missing = false;

@@ -12,7 +12,7 @@ use crate::typeset::CardSize;
 /// To `out/posts/NAME.md` and `out/posts/NAME.html`.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:\n  levelcup post\n  levelcup post quay-loaf --stdout --form html")]
-pub(super) struct Post {
+pub(super) struct PostArguments {
     #[command(flatten)]
     target: PrintableTarget,
     /// With --stdout: which form is printed
@@ -26,7 +26,7 @@ enum Form {
     Html,
 }
 
-pub(super) fn run(command: &Post, settings: &Settings) -> Result<Outcome, CommandError> {
+pub(super) fn run(command: &PostArguments, settings: &Settings) -> Result<Outcome, CommandError> {
     let desk = Desk::open(settings, &command.target.target.files)?;
     writing::run(&desk, &command.target, "writing posts", |one, sheet| {
         let of = Making { desk: &desk, one, sheet, size: CardSize::default() };

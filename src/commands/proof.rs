@@ -18,10 +18,10 @@ use crate::source::{Level, Source};
 #[command(
     after_help = "Examples:\n  levelcup proof\n  levelcup proof apricot-and-thyme-tart\n  levelcup proof --explain ratio-disagrees\n  levelcup proof --mend\n  levelcup proof --json recipes/quay-loaf.yaml"
 )]
-pub(super) struct Proof {
+pub(super) struct ProofArguments {
     /// How findings are written: drawn, one JSON object a line, or SARIF 2.1.0
     #[arg(long, value_name = "FORMAT", default_value = "terminal")]
-    format: Format,
+    format: ReportFormat,
     /// The same as --format json
     #[arg(long, conflicts_with = "format")]
     json: bool,
@@ -43,13 +43,13 @@ pub(super) struct Proof {
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-enum Format {
+enum ReportFormat {
     Terminal,
     Json,
     Sarif,
 }
 
-pub(super) fn run(command: &Proof, settings: &Settings) -> Result<Outcome, CommandError> {
+pub(super) fn run(command: &ProofArguments, settings: &Settings) -> Result<Outcome, CommandError> {
     if let Some(rule) = &command.explain {
         return explain(rule);
     }
@@ -58,16 +58,16 @@ pub(super) fn run(command: &Proof, settings: &Settings) -> Result<Outcome, Comma
     if command.mend {
         return mend(&proofed, command.yes, least);
     }
-    let format = if command.json { Format::Json } else { command.format };
+    let format = if command.json { ReportFormat::Json } else { command.format };
     let mut out = stdout();
     match format {
-        Format::Terminal => draw(&mut out, &proofed)?,
-        Format::Json => {
+        ReportFormat::Terminal => draw(&mut out, &proofed)?,
+        ReportFormat::Json => {
             for (source, finding) in findings(&proofed) {
                 out.json(&report::json(source, finding))?;
             }
         }
-        Format::Sarif => out.json(&report::sarif(findings(&proofed)))?,
+        ReportFormat::Sarif => out.json(&report::sarif(findings(&proofed)))?,
     }
     out.flush()?;
     let worst = findings(&proofed).map(|(_, finding)| finding.level).max();

@@ -4,7 +4,7 @@ use std::path::Path;
 use clap::Args;
 
 use super::desk::{Desk, Proofed, show};
-use super::edition::{self, Built, Found, More};
+use super::edition::{self, Built, FileFindings, More};
 use super::ledger::album;
 use super::outputs::{Making, ROWS, named};
 use super::screen::stderr;
@@ -20,7 +20,7 @@ use crate::typeset::CardSize;
 /// All outputs and the archive.
 #[derive(Debug, Args)]
 #[command(long_about = about(), after_help = "Examples:\n  levelcup publish\n  levelcup publish --size letter --out public")]
-pub(super) struct Publish {
+pub(super) struct PublishArguments {
     /// Size of the cards
     #[arg(long, default_value = "a5", value_name = "SIZE", help = format!("Size of the cards: {}", CardSize::names()))]
     size: CardSize,
@@ -38,7 +38,7 @@ fn about() -> String {
     )
 }
 
-pub(super) fn run(command: &Publish, settings: &Settings) -> Result<Outcome, CommandError> {
+pub(super) fn run(command: &PublishArguments, settings: &Settings) -> Result<Outcome, CommandError> {
     let mut desk = Desk::open(settings, &command.target.files)?;
     let output = command.target.destination.open(&desk)?;
     let folder = command.target.destination.folder(&desk);
@@ -65,8 +65,8 @@ pub(super) fn run(command: &Publish, settings: &Settings) -> Result<Outcome, Com
 }
 
 /// Says what was made of how many recipes, and what to open first.
-fn lead(folder: &Path, found: &[Found]) -> Result<(), CommandError> {
-    let held = |(_, findings): &&Found| findings.iter().any(|finding| finding.level == Level::Error);
+fn lead(folder: &Path, found: &[FileFindings]) -> Result<(), CommandError> {
+    let held = |(_, findings): &&FileFindings| findings.iter().any(|finding| finding.level == Level::Error);
     let back = found.iter().filter(held).count();
     let count = found.len() - back;
     let mut err = stderr();
@@ -81,7 +81,7 @@ fn lead(folder: &Path, found: &[Found]) -> Result<(), CommandError> {
 }
 
 /// What goes out of a recipe beside its page, and what was found on the way.
-fn files(of: &Making<'_>) -> Result<writing::Made, CommandError> {
+fn files(of: &Making<'_>) -> Result<writing::RecipeOutput, CommandError> {
     let (mut files, mut found) = (Vec::new(), Vec::new());
     for row in ROWS {
         let (made, findings) = (row.make)(of)?;

@@ -24,13 +24,13 @@ const SITE: &str = "site/site.yaml";
 #[command(
     after_help = "Example:\n  levelcup start my-kitchen\n  levelcup --workspace my-kitchen publish\n  levelcup start --cups metric --eggs \"EU medium\" my-kitchen"
 )]
-pub(super) struct Start {
+pub(super) struct StartArguments {
     /// The folder; made if it does not exist
     #[arg(value_name = "DIR")]
     dir: PathBuf,
 }
 
-pub(super) fn run(command: &Start, settings: &Settings) -> Result<Outcome, CommandError> {
+pub(super) fn run(command: &StartArguments, settings: &Settings) -> Result<Outcome, CommandError> {
     let dir = &command.dir;
     if ["recipes", "site", "recipe.schema.json", "site.schema.json", "pantry.schema.json"]
         .iter()

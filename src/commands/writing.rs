@@ -85,14 +85,14 @@ pub(super) fn say_changes(changes: &[Change]) -> Result<(), CommandError> {
 pub(super) type Files = Vec<(String, Vec<u8>)>;
 
 /// What one recipe gives: files, and what was found on the way.
-pub(super) type Made = (Files, Vec<Finding>);
+pub(super) type RecipeOutput = (Files, Vec<Finding>);
 
 /// Makes files of each clean recipe and writes them, or prints the first file of the only recipe.
 pub(super) fn run(
     desk: &Desk,
     target: &PrintableTarget,
     doing: &'static str,
-    make: impl Fn(&Proofed, &Sheet) -> Result<Made, CommandError> + Sync,
+    make: impl Fn(&Proofed, &Sheet) -> Result<RecipeOutput, CommandError> + Sync,
 ) -> Result<Outcome, CommandError> {
     let mut proofed = target.proofed(desk)?;
     let (files, worst) = make_all(&mut proofed, doing, &make)?;

@@ -154,12 +154,9 @@ impl SaidText<'_> {
         let base = self.name_from(part.end, sentence)?;
         let close = part.start <= behind + 1 && (part.end..base.start).any(|place| self.tells(link, place) > 0);
         // `3 % salt on meat and water`: what is joined to the base belongs to it, whatever it is.
-        let joined = (part.end..base.start).any(|place| self.tells(Sense::And, place) > 0)
-            || self
-                .words
-                .get(base.end)
-                .is_some_and(|word| word.sentence == sentence && self.tells(Sense::And, base.end) > 0);
-        let close = close && !joined;
+        let is_and = |place: usize| self.tells(Sense::And, place) > 0 && self.tells(link, place) == 0;
+        let goes_on = self.words.get(base.end).is_some_and(|word| word.sentence == sentence) && is_and(base.end);
+        let close = close && !goes_on && !(part.end..base.start).any(is_and);
         close.then(|| ClaimWords {
             part: self.lines(part.start),
             base: self.lines(base.start),

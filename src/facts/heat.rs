@@ -1,6 +1,6 @@
 //! Temperatures that stand together in a text, and what they are for.
 
-use super::said::StepKey;
+use super::step_key::StepKey;
 use crate::language::{Differences, Language, Sense, Word, measure_words, sentence, sentence_at};
 use crate::measure::{Temperature, Use};
 use crate::source::Span;

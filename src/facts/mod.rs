@@ -5,6 +5,7 @@
 
 mod claims;
 mod collective;
+mod earlier;
 mod hazards;
 mod heat;
 mod kinds;
@@ -14,6 +15,7 @@ mod readings;
 mod said;
 mod schedule;
 mod share;
+mod step_key;
 mod table;
 mod taking;
 mod times;
@@ -34,9 +36,10 @@ pub use kinds::{Oddity, Slip};
 pub use naming::{Named, Names};
 pub use order::{Needs, TooEarly};
 pub use readings::{InLine, Reading};
-pub use said::{Said, StepKey};
+pub use said::Said;
 pub use schedule::{Task, schedule};
 pub use share::{Portion, Share};
+pub use step_key::StepKey;
 pub use taking::{StepTaking, Taken, Taking};
 pub use times::RecipeTimes;
 pub use unlisted::Unlisted;
@@ -181,7 +184,7 @@ impl<'a> Facts<'a> {
     /// Where a text names an earlier component, by all of its name, or by the head of it where nothing else is called
     /// so: the place of the head among its words.
     pub fn names_component(&self, said: &Said<'_>, earlier: usize) -> Option<usize> {
-        naming::component(self, said, earlier)
+        earlier::component(self, said, earlier)
     }
 
     /// Whether a step takes off again what an earlier one put on: the salt that drew water.

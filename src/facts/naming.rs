@@ -1,6 +1,6 @@
 //! Which ingredient lines a text names.
 
-use super::{Facts, LineFacts, Said};
+use super::LineFacts;
 use crate::language::{Language, Sense, Word};
 use crate::pantry::{is_droppable, words};
 
@@ -102,19 +102,6 @@ fn names_of_row<'n>(line: &'n LineFacts<'_>) -> impl Iterator<Item = &'n str> {
 
 fn is_of_egg(line: &LineFacts<'_>, language: &Language) -> bool {
     language.lexicon(Sense::Egg).find(&line.words).is_some()
-}
-
-/// Where a text names an earlier component: the place of the head of its name.
-pub(super) fn component(facts: &Facts<'_>, said: &Said<'_>, earlier: usize) -> Option<usize> {
-    let components = &facts.recipe.components;
-    let name = words(&components[earlier].name);
-    let place = |word: &String| said.words.iter().position(|said| said.stem == *word);
-    let head = if said.language().is_head_first() { name.first() } else { name.last() }?;
-    let at = place(head)?;
-    let called_so = |text: &str| words(text).contains(head);
-    let others = (0..=said.component).filter(|other| *other != earlier).any(|other| called_so(&components[other].name));
-    let lines = components[said.component].ingredients.iter().any(|ingredient| called_so(&ingredient.line.name));
-    (name.iter().all(|word| place(word).is_some()) || !(others || lines)).then_some(at)
 }
 
 fn said_names<'n>(names: impl Iterator<Item = &'n str>, of_egg: bool) -> Vec<Name> {

@@ -1,26 +1,12 @@
 use super::heat::{self, Oven, Setting};
 use super::naming::{Named, Names};
+use super::step_key::StepKey;
 use crate::language::{Language, Sense, Word};
 use crate::measure::Duration;
 use crate::recipe::Recipe;
 use crate::source::{Source, Span};
 use crate::text::{Quantity, durations, quantities};
 use crate::yaml::{Node, Value};
-
-/// Which key of a step a text stands under.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum StepKey {
-    /// `do`, or a step that is one sentence.
-    Do,
-    /// `oven`.
-    Oven,
-    /// `heat`.
-    Heat,
-    /// `until`.
-    Until,
-    /// `mind`.
-    Mind,
-}
 
 /// A text of a step, and where it stands.
 #[derive(Clone, Debug)]

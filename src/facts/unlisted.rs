@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use std::ops::Range;
 
 use super::{Facts, LineFacts, Said, StepKey};
-use crate::language::Sense;
+use crate::language::{Sense, Word};
 use crate::pantry::{Role, Row, is_droppable, words};
 
 /// An ingredient that a step puts in, and that no component lists.
@@ -67,14 +67,20 @@ pub(super) fn unlisted(facts: &Facts<'_>) -> Vec<Unlisted> {
     found
 }
 
-/// What the steps make by its name: `cook to a thin porridge`.
+/// What the steps make by its name, `cook to a thin porridge`, or what comes about: `when the vinegar has risen`.
 fn made<'f>(facts: &'f Facts<'_>) -> BTreeSet<&'f str> {
     const REACH: usize = 3;
-    let behind = |said: &'f Said<'_>| {
-        let places = (0..said.words.len()).filter(|at| said.tells_at(Sense::MadeInto, *at));
-        places.flat_map(|at| said.words.iter().skip(at + 2).take(REACH)).map(|word| word.stem.as_str())
+    let made = |said: &'f Said<'_>, at: usize| -> &'f [Word] {
+        let words = said.words.as_slice();
+        match () {
+            () if said.tells_at(Sense::MadeInto, at) => words.get(at + 2..words.len().min(at + 2 + REACH)),
+            () if said.tells_at(Sense::Arises, at) => at.checked_sub(1).map(|before| &words[before..at]),
+            () => None,
+        }
+        .unwrap_or_default()
     };
-    facts.said.iter().filter(|said| said.key == StepKey::Do).flat_map(behind).collect()
+    let in_text = |said: &'f Said<'_>| (0..said.words.len()).flat_map(move |at| made(said, at));
+    facts.said.iter().filter(|said| said.key == StepKey::Do).flat_map(in_text).map(|word| word.stem.as_str()).collect()
 }
 
 /// The longest name of the pantry that begins at a word, of what may be eaten and is no water.
@@ -234,7 +240,10 @@ fn is_put_in(facts: &Facts<'_>, said: &Said<'_>, name: Range<usize>) -> bool {
         return false;
     }
     let earlier = || (0..name.start).rev().take_while(|at| words[*at].sentence == sentence);
-    if earlier().any(|at| said.tells_at(Sense::NotAdding, at)) {
+    // `when the vinegar has risen` tells of what was drawn.
+    let arises =
+        words.get(name.end).is_some_and(|next| next.sentence == sentence) && said.tells_at(Sense::Arises, name.end);
+    if arises || earlier().any(|at| said.tells_at(Sense::NotAdding, at)) {
         return false;
     }
     let together = matches!(words[name.start].before.as_str(), " " | "-");

@@ -1,5 +1,5 @@
 use super::Kitchen;
-use crate::measure::{Dimension, Level, LevelMeasure, Number, Unit, Weight, pieces};
+use crate::measure::{Dimension, LevelAnswer, LevelMeasure, Number, Unit, Weight, pieces};
 use crate::pantry::Row;
 use crate::recipe::Line;
 
@@ -62,9 +62,9 @@ impl Kitchen {
             weigh,
         };
         Some(match ladder.level(weight) {
-            Level::Pinch => bare(&self.words().pinch, false),
-            Level::Weigh => bare(&self.words().weigh, true),
-            Level::Measure { measure, weight: shown, weigh } => {
+            LevelAnswer::Pinch => bare(&self.words().pinch, false),
+            LevelAnswer::Weigh => bare(&self.words().weigh, true),
+            LevelAnswer::Measure { measure, weight: shown, weigh } => {
                 let largest = measure.amounts().next().map_or(Unit::Cup, |(_, unit)| unit);
                 Measured {
                     text: self.words().level(measure),

@@ -1,18 +1,7 @@
 //! Words by which a step speaks of what an order brings about: a line in a state, or a thing that is made.
 
-use serde::Deserialize;
-
 use super::lexicon::{Lexicon, Phrasebook};
-
-/// A change as a language's file has it.
-#[derive(Clone, Debug, Default, Deserialize)]
-#[serde(default, deny_unknown_fields)]
-pub(super) struct ChangeSection {
-    said: Vec<String>,
-    made_by: Vec<String>,
-    or_by: Vec<String>,
-    of: Vec<String>,
-}
+use super::phrases::ChangeSection;
 
 /// What some words say is there already, and the orders that bring it about.
 #[derive(Clone, Copy, Debug, Default)]

@@ -8,7 +8,7 @@ use crate::measure::{Number, Unit};
 
 /// What a word means inside an amount.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Reading {
+pub enum AmountWord {
     /// A unit, and how many of it the word stands for.
     Unit(Unit, i64),
     /// A number.
@@ -46,7 +46,7 @@ pub enum Reading {
 pub struct Dictionary {
     language: String,
     exact: FxHashMap<String, Unit>,
-    words: FxHashMap<String, Reading>,
+    words: FxHashMap<String, AmountWord>,
     /// First words of phrases, with the number of words in the longest.
     starters: FxHashMap<String, usize>,
     lines: Vec<LineWords>,
@@ -103,33 +103,33 @@ impl Dictionary {
         }
         self.exact.extend(section.exact);
         for (unit, forms) in section.read {
-            self.add_all(forms, Reading::Unit(unit, 1));
+            self.add_all(forms, AmountWord::Unit(unit, 1));
         }
         for (form, unit) in section.double {
-            self.add_all(vec![form], Reading::Unit(unit, 2));
+            self.add_all(vec![form], AmountWord::Unit(unit, 2));
         }
         for (size, forms) in section.sizes {
-            self.add_all(forms, Reading::Size(size));
+            self.add_all(forms, AmountWord::Size(size));
         }
         for (number, forms) in section.numbers {
             let number = number.parse().expect("the embedded numbers are well formed");
-            self.add_all(forms, Reading::Number(number));
+            self.add_all(forms, AmountWord::Number(number));
         }
-        self.add_all(section.about, Reading::About);
-        self.add_all(section.scant, Reading::Scant);
-        self.add_all(section.heaped, Reading::Heaped);
-        self.add_all(section.level, Reading::Level);
-        self.add_all(section.or, Reading::Or);
-        self.add_all(section.to, Reading::To);
-        self.add_all(section.plus, Reading::Plus);
-        self.add_all(section.minus, Reading::Minus);
-        self.add_all(section.of, Reading::Of);
-        self.add_all(section.times, Reading::Times);
-        self.add_all(section.each, Reading::Each);
-        self.add_all(section.vague, Reading::Vague);
+        self.add_all(section.about, AmountWord::About);
+        self.add_all(section.scant, AmountWord::Scant);
+        self.add_all(section.heaped, AmountWord::Heaped);
+        self.add_all(section.level, AmountWord::Level);
+        self.add_all(section.or, AmountWord::Or);
+        self.add_all(section.to, AmountWord::To);
+        self.add_all(section.plus, AmountWord::Plus);
+        self.add_all(section.minus, AmountWord::Minus);
+        self.add_all(section.of, AmountWord::Of);
+        self.add_all(section.times, AmountWord::Times);
+        self.add_all(section.each, AmountWord::Each);
+        self.add_all(section.vague, AmountWord::Vague);
     }
 
-    fn add_all(&mut self, forms: Vec<String>, reading: Reading) {
+    fn add_all(&mut self, forms: Vec<String>, reading: AmountWord) {
         for form in forms {
             let count = form.split(' ').count();
             if count > 1 {
@@ -142,9 +142,9 @@ impl Dictionary {
     }
 
     /// A single word, case as written; a full stop at its end must be gone already.
-    pub fn word(&self, word: &str) -> Option<Reading> {
+    pub fn word(&self, word: &str) -> Option<AmountWord> {
         if let Some(unit) = self.exact.get(word) {
-            return Some(Reading::Unit(*unit, 1));
+            return Some(AmountWord::Unit(*unit, 1));
         }
         if word.bytes().all(|b| !b.is_ascii_uppercase()) {
             return self.words.get(word).copied();

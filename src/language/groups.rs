@@ -1,19 +1,8 @@
 //! Words by which a step speaks of several ingredients at once.
 
-use serde::Deserialize;
-
 use super::lexicon::{Lexicon, Phrasebook};
+use super::phrases::GroupSection;
 use super::word::Word;
-
-/// A group as a language's file has it.
-#[derive(Clone, Debug, Default, Deserialize)]
-#[serde(default, deny_unknown_fields)]
-pub(super) struct GroupSection {
-    takes: bool,
-    said: Vec<String>,
-    families: Vec<String>,
-    names: Vec<String>,
-}
 
 /// Ingredients that go by one word: `the spices`, `the aromatics`.
 #[derive(Clone, Debug, Default)]

@@ -2,21 +2,8 @@
 
 use std::collections::BTreeMap;
 
-use serde::Deserialize;
-
 use super::lexicon::{Lexicon, Phrasebook};
-
-/// A hazard's words as a language's file has them.
-#[derive(Clone, Debug, Default, Deserialize)]
-#[serde(default, deny_unknown_fields)]
-pub(super) struct HazardSection {
-    pub(super) name: Option<String>,
-    pub(super) say: Vec<String>,
-    titled: Vec<String>,
-    line: Vec<String>,
-    step: Vec<String>,
-    unless: Vec<String>,
-}
+use super::phrases::HazardSection;
 
 /// The words of one hazard.
 #[derive(Clone, Debug, Default)]

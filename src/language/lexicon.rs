@@ -3,7 +3,7 @@
 use rustc_hash::FxHashMap;
 
 use super::stem::without_accents;
-use super::word::{Word, split};
+use super::word::{ToldPhrase, Word, split};
 
 /// Words and phrases that tell of one thing: whole words in any number, and the beginnings of longer ones.
 ///
@@ -14,13 +14,6 @@ pub struct Lexicon {
     /// Its number in the phrasebook; none has 0.
     number: u16,
     any: bool,
-}
-
-/// A phrase of a lexicon that begins at a word, and how many words it is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) struct ToldPhrase {
-    lexicon: u16,
-    length: u16,
 }
 
 impl Lexicon {

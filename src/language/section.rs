@@ -4,14 +4,12 @@ use std::sync::LazyLock;
 use serde::Deserialize;
 use serde_json::Value;
 
-use super::changes::ChangeSection;
-use super::groups::GroupSection;
-use super::hazards::HazardSection;
 use super::names::{NameWords, SiteWords};
+use super::phrases::{ChangeSection, GroupSection, HazardSection};
 use super::plurals::Plurals;
 use super::says::Message;
 use super::sense::Sense;
-use super::shared::{MeasureWords, Spelling};
+use super::spelling::{MeasureWords, Spelling};
 use crate::measure::Unit;
 
 /// Every language as JSON, made of the files beside this one when the program is built.

@@ -327,6 +327,7 @@ senses! {
     BackTo: "Fat that is held or comes back to its heat.",
     ProvesDough: "Where a dough is put to rise, said of nothing else.",
     ProvesCold: "What lets a dough rise slowly in the cold.",
+    Arises: "What is said of a thing that comes about by itself.",
     Grinder: "A machine that minces.",
     Through: "What says that heat reaches the middle.",
     BiteSized: "Pieces that are taken into the mouth whole.",

@@ -2,10 +2,16 @@
 
 use std::ops::Range;
 
-use super::lexicon::ToldPhrase;
 use super::shared::{is_elided, without_possessive};
 use super::stem::{singular, without_accents};
 use crate::source::Span;
+
+/// A phrase of a lexicon that begins at a word, and how many words it is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct ToldPhrase {
+    pub(super) lexicon: u16,
+    pub(super) length: u16,
+}
 
 /// A word of a running text.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -24,7 +24,7 @@ struct Rung {
 
 /// The answer to "what is this weight in level measures?"
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Level {
+pub enum LevelAnswer {
     /// A level measure, what it weighs, and whether it is close enough.
     Measure {
         /// The measure.
@@ -68,25 +68,25 @@ impl Ladder {
     }
 
     /// The simplest measure within the ingredient's tolerance of a weight, or the nearest, marked for weighing.
-    pub fn level(&self, weight: Weight) -> Level {
+    pub fn level(&self, weight: Weight) -> LevelAnswer {
         let tolerance = self.class.tolerance_per_mille();
         if self.rungs.last().is_none_or(|top| top.weight < weight) {
             return self.whole_cups(weight);
         }
         let smallest = &self.rungs[0];
         if weight < smallest.weight && !smallest.weight.is_within(tolerance, weight) {
-            return if self.class.must_be_weighed_when_small() { Level::Weigh } else { Level::Pinch };
+            return if self.class.must_be_weighed_when_small() { LevelAnswer::Weigh } else { LevelAnswer::Pinch };
         }
         let near = near(&self.rungs, weight, tolerance);
         let gap = |rung: &Rung| rung.weight.nanograms().abs_diff(weight.nanograms());
         if let Some(best) = near.iter().min_by_key(|rung| (rung.simplicity, gap(rung))) {
-            return Level::Measure { measure: best.measure, weight: best.weight, weigh: false };
+            return LevelAnswer::Measure { measure: best.measure, weight: best.weight, weigh: false };
         }
         let place = self.rungs.partition_point(|rung| rung.weight < weight);
         let around = self.rungs[place.saturating_sub(1)..].iter().take(2);
         match around.min_by_key(|rung| gap(rung)) {
-            Some(best) => Level::Measure { measure: best.measure, weight: best.weight, weigh: true },
-            None => Level::Weigh,
+            Some(best) => LevelAnswer::Measure { measure: best.measure, weight: best.weight, weigh: true },
+            None => LevelAnswer::Weigh,
         }
     }
 
@@ -96,15 +96,15 @@ impl Ladder {
     }
 
     /// Above the highest rung: the nearest whole number of cups, less than 1 % off.
-    fn whole_cups(&self, weight: Weight) -> Level {
+    fn whole_cups(&self, weight: Weight) -> LevelAnswer {
         let shown = || {
             let cup = weigh_measure(&self.fill, LevelMeasure::cups(12), self.standard)?.nanograms();
             let cups = (weight.nanograms() + cup / 2) / cup.max(1);
             let measure = LevelMeasure::cups(u32::try_from(cups).ok()?.checked_mul(12)?);
             let weight = weigh_measure(&self.fill, measure, self.standard)?;
-            Some(Level::Measure { measure, weight, weigh: false })
+            Some(LevelAnswer::Measure { measure, weight, weigh: false })
         };
-        shown().unwrap_or(Level::Weigh)
+        shown().unwrap_or(LevelAnswer::Weigh)
     }
 }
 

@@ -19,7 +19,7 @@ pub use class::Class;
 pub use count::{Pieces, pieces};
 pub use duration::Duration;
 pub use fill::Fill;
-pub use ladder::{Ladder, Level, weigh_measure};
+pub use ladder::{Ladder, LevelAnswer, weigh_measure};
 pub use length::{LengthUnit, other_length};
 pub use level::{LevelMeasure, Simplicity};
 pub use number::{LARGEST, Number, Overflow, decimals, kitchen, vulgar};

@@ -11,6 +11,25 @@ pub enum Scale {
     Fahrenheit,
 }
 
+impl Scale {
+    /// `°C` or `°F`.
+    pub fn sign(self) -> &'static str {
+        match self {
+            Self::Celsius => "°C",
+            Self::Fahrenheit => "°F",
+        }
+    }
+
+    /// The one that it is not.
+    #[must_use]
+    pub fn other(self) -> Self {
+        match self {
+            Self::Celsius => Self::Fahrenheit,
+            Self::Fahrenheit => Self::Celsius,
+        }
+    }
+}
+
 /// What a temperature is for: an oven dial moves in steps, a thermometer does not.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Use {

@@ -5,7 +5,7 @@ use rayon::prelude::*;
 
 use super::error::{Action, OutputError};
 use super::files::present;
-use super::manifest::{Manifest, Mark};
+use super::manifest::{Fingerprint, Manifest};
 
 /// A listed file that is not as it was written.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -25,7 +25,7 @@ pub fn compare(folder: &Path, beginning: &str) -> Result<Vec<Differing>, OutputE
     let files: Vec<_> = manifest.files().filter(|(path, _)| path.starts_with(beginning)).collect();
     let differing = |(path, listed): (&str, super::manifest::Listed)| {
         let bytes = present(&folder.join(path)).ok().flatten();
-        let same = bytes.as_deref().is_some_and(|bytes| Mark::of(bytes) == listed.mark);
+        let same = bytes.as_deref().is_some_and(|bytes| Fingerprint::of(bytes) == listed.mark);
         (!same).then(|| Differing { path: path.to_owned(), missing: bytes.is_none() })
     };
     Ok(files.into_par_iter().filter_map(differing).collect())

@@ -16,12 +16,12 @@ pub type Hash = [u8; 32];
 
 /// What a file holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) struct Mark {
+pub(super) struct Fingerprint {
     pub(super) hash: Hash,
     pub(super) bytes: u64,
 }
 
-impl Mark {
+impl Fingerprint {
     pub(super) fn of(bytes: &[u8]) -> Self {
         Self { hash: Sha256::digest(bytes).into(), bytes: bytes.len() as u64 }
     }
@@ -58,7 +58,7 @@ fn changed(file: &Metadata) -> Option<u64> {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(into = "String", try_from = "String")]
 pub(super) struct Listed {
-    pub(super) mark: Mark,
+    pub(super) mark: Fingerprint,
     /// As found after writing; `None` where that is not known, or the file may not be in place yet.
     pub(super) time: Option<Time>,
 }
@@ -90,7 +90,7 @@ impl TryFrom<String> for Listed {
         }
         let bytes = parts.next().and_then(|length| length.parse().ok()).ok_or(FAULT)?;
         let time = parts.next().map(str::parse).transpose().map_err(|_| FAULT)?.map(Time);
-        if parts.next().is_some() { Err(FAULT) } else { Ok(Self { mark: Mark { hash, bytes }, time }) }
+        if parts.next().is_some() { Err(FAULT) } else { Ok(Self { mark: Fingerprint { hash, bytes }, time }) }
     }
 }
 
@@ -155,13 +155,13 @@ impl Manifest {
 
 #[cfg(test)]
 mod tests {
-    use super::{Listed, Mark, Time};
+    use super::{Fingerprint, Listed, Time};
 
     /// Source: FIPS 180-2, appendix B.1.
     #[test]
     fn a_file_is_listed_with_its_sha_256_its_length_and_its_time() {
         let digits = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad";
-        let listed = |time| Listed { mark: Mark::of(b"abc"), time };
+        let listed = |time| Listed { mark: Fingerprint::of(b"abc"), time };
         for (listed, end) in [(listed(None), " 3"), (listed(Some(Time(17))), " 3 17")] {
             let text = String::from(listed);
             assert_eq!(text, format!("{digits}{end}"));

@@ -15,7 +15,7 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
-use std::sync::{Mutex, MutexGuard, PoisonError};
+use std::sync::Mutex;
 
 use rayon::prelude::*;
 use rustc_hash::FxHashSet;
@@ -28,8 +28,8 @@ use files::{found, place, present, write};
 pub use lock::Held;
 use lock::Lock;
 pub use manifest::Hash;
-use manifest::{Listed, Manifest, Mark, Time};
-use staging::{Staged, Staging};
+use manifest::{Fingerprint, Listed, Manifest, Time};
+use staging::{Staged, Staging, locked};
 
 /// An output folder being written, by this run alone; several of its threads may put files at once.
 #[derive(Debug)]
@@ -53,7 +53,7 @@ enum Put {
     /// Already right, as it is listed.
     Kept(Listed),
     /// New bytes wait to go into place.
-    New(Mark, Staged),
+    New(Fingerprint, Staged),
 }
 
 /// What a finished run did, in number of files.
@@ -109,7 +109,7 @@ impl Output {
     /// did not write, or the bytes cannot be written.
     pub fn put(&self, path: &str, bytes: &[u8]) -> Result<Hash, OutputError> {
         path::check(path)?;
-        let mark = Mark::of(bytes);
+        let mark = Fingerprint::of(bytes);
         let put = match self.missing_folder(path)? {
             Some(missing) => Put::New(mark, self.staging.within(missing, path, bytes)?),
             None => match self.in_place(path, &mark)? {
@@ -146,7 +146,7 @@ impl Output {
 
     /// The file in place, where it holds what is wanted. One with the length and the very time that it was listed with
     /// is not read: nobody wrote to it since.
-    fn in_place(&self, path: &str, wanted: &Mark) -> Result<Option<Listed>, OutputError> {
+    fn in_place(&self, path: &str, wanted: &Fingerprint) -> Result<Option<Listed>, OutputError> {
         let target = self.folder.join(path);
         let Some(data) = found(&target)? else { return Ok(None) };
         let (listed, time) = (self.manifest.listed(path), Time::of(&data));
@@ -154,7 +154,7 @@ impl Output {
         let same = data.len() == wanted.bytes
             && match listed.filter(untouched) {
                 Some(listed) => listed.mark == *wanted,
-                None => present(&target)?.is_some_and(|bytes| Mark::of(&bytes) == *wanted),
+                None => present(&target)?.is_some_and(|bytes| Fingerprint::of(&bytes) == *wanted),
             };
         match (same, listed) {
             (true, _) => Ok(Some(Listed { mark: *wanted, time })),
@@ -223,7 +223,7 @@ impl Output {
 
     fn settle(&mut self, leftovers: Leftovers<'_>) -> Result<Written, OutputError> {
         let put = std::mem::take(&mut *locked(&self.put));
-        let stale: Vec<(String, Mark)> = match leftovers {
+        let stale: Vec<(String, Fingerprint)> = match leftovers {
             Leftovers::Keep => Vec::new(),
             Leftovers::Remove(beginning) => {
                 let stale = self.manifest.files().filter(|(path, _)| path.starts_with(beginning));
@@ -315,7 +315,7 @@ impl Output {
     }
 
     /// Removes a file of an earlier run and the folders left empty by it; false where it was changed by hand since.
-    fn remove(&self, path: &str, mark: &Mark) -> Result<bool, OutputError> {
+    fn remove(&self, path: &str, mark: &Fingerprint) -> Result<bool, OutputError> {
         let target = self.folder.join(path);
         if self.missing_folder(path)?.is_some() {
             return Ok(true);
@@ -323,7 +323,7 @@ impl Output {
         let Some(found) = present(&target)? else {
             return Ok(true);
         };
-        if Mark::of(&found).hash != mark.hash {
+        if Fingerprint::of(&found).hash != mark.hash {
             return Ok(false);
         }
         fs::remove_file(&target).map_err(at(Action::Remove, &target))?;
@@ -363,11 +363,6 @@ pub fn recall(folder: &Path, name: &str) -> Result<Option<Vec<u8>>, OutputError>
 
 fn memory(folder: &Path, name: &str) -> PathBuf {
     folder.join(format!(".levelcup-{name}"))
-}
-
-/// What one thread puts is whole even where another one panicked.
-fn locked<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
-    mutex.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
 #[cfg(test)]

@@ -2,15 +2,14 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
-use std::sync::Mutex;
 use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::{Mutex, MutexGuard, PoisonError};
 
 use rayon::prelude::*;
 use rustc_hash::FxHashSet;
 
 use super::error::{Action, OutputError, at};
 use super::files::{place, write};
-use super::locked;
 
 /// What the names of staging folders begin with; they stand inside the output folder, so that renaming stays on one
 /// disk.
@@ -137,4 +136,9 @@ impl Drop for Staging {
         // What cannot be cleared now is cleared by the next run.
         let _ = fs::remove_dir_all(&self.folder);
     }
+}
+
+/// What one thread puts is whole even where another one panicked.
+pub(super) fn locked<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
+    mutex.lock().unwrap_or_else(PoisonError::into_inner)
 }

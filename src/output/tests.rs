@@ -6,7 +6,7 @@ use std::path::Path;
 use tempfile::TempDir;
 
 use super::manifest::{Listed, Time};
-use super::{Differing, Held, Mark, Output, OutputError, Written, compare, strangers};
+use super::{Differing, Fingerprint, Held, Output, OutputError, Written, compare, strangers};
 
 fn open(folder: &Path) -> Result<Output, OutputError> {
     Output::open(folder, Held::Refuse)
@@ -132,7 +132,7 @@ fn a_run_killed_while_files_move_is_repaired() {
     run(folder.path(), &[("a", "1")]).unwrap();
     let mut output = open(folder.path()).unwrap();
     output.put("b", b"2").unwrap();
-    output.manifest.add("b", Listed { mark: Mark::of(b"2"), time: None });
+    output.manifest.add("b", Listed { mark: Fingerprint::of(b"2"), time: None });
     output.manifest.write(&output.folder, output.staging.folder()).unwrap();
     put_by_hand(folder.path(), "b", "2");
     kill(output);
@@ -146,7 +146,7 @@ fn a_file_that_did_not_move_is_not_taken_for_the_new_one() {
     run(folder.path(), &[("a", "1")]).unwrap();
     let mut output = open(folder.path()).unwrap();
     output.put("a", b"2").unwrap();
-    output.manifest.add("a", Listed { mark: Mark::of(b"2"), time: None });
+    output.manifest.add("a", Listed { mark: Fingerprint::of(b"2"), time: None });
     output.manifest.write(&output.folder, output.staging.folder()).unwrap();
     kill(output);
     let output = open(folder.path()).unwrap();
@@ -162,8 +162,8 @@ fn what_an_earlier_run_wrote_is_kept_unless_it_was_touched() {
     run(folder.path(), &[("a", "1"), ("b/c", "1"), ("d", "1")]).unwrap();
     put_by_hand(folder.path(), "d", "22");
     let output = open(folder.path()).unwrap();
-    assert!(output.keep("a", Some(&Mark::of(b"1").hash)).unwrap());
-    assert!(!output.keep("b/c", Some(&Mark::of(b"2").hash)).unwrap());
+    assert!(output.keep("a", Some(&Fingerprint::of(b"1").hash)).unwrap());
+    assert!(!output.keep("b/c", Some(&Fingerprint::of(b"2").hash)).unwrap());
     assert!(!output.keep("d", None).unwrap());
     assert!(!output.keep("unknown", None).unwrap());
     assert_eq!(output.finish_folder("b").unwrap(), Written { unchanged: 1, removed: 1, ..Written::default() });

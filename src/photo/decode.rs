@@ -4,10 +4,8 @@ use image::codecs::jpeg::JpegEncoder;
 use image::imageops::FilterType;
 use image::{DynamicImage, ImageDecoder, ImageError, ImageFormat, ImageReader, Limits, Rgb, RgbImage};
 
+use super::error::WIDEST;
 use super::{Photo, PhotoError, Print};
-
-/// The largest photograph that is decoded, in pixels a side.
-pub(super) const WIDEST: u32 = 12_000;
 
 /// Quality of the JPEG, 1 to 100: about a fifteenth of the bytes without a difference on a screen (common practice).
 pub const QUALITY: u8 = 82;

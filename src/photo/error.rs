@@ -1,7 +1,9 @@
 use std::sync::Arc;
 
-use super::decode::WIDEST;
 use crate::source::{SourceError, SourceFault};
+
+/// The largest photograph that is decoded, in pixels a side.
+pub(super) const WIDEST: u32 = 12_000;
 
 /// Why a photograph cannot be shown.
 #[derive(Clone, Debug, thiserror::Error)]

@@ -11,22 +11,22 @@ pub(super) struct Room {
 }
 
 /// A place for some pixels, given back when dropped.
-pub(super) struct Place<'r> {
+pub(super) struct PixelPermit<'r> {
     room: &'r Room,
     pixels: u64,
 }
 
 impl Room {
-    pub(super) fn take(&self, pixels: u64) -> Place<'_> {
+    pub(super) fn take(&self, pixels: u64) -> PixelPermit<'_> {
         let taken = self.taken.lock().unwrap_or_else(PoisonError::into_inner);
         let full = |taken: &mut u64| *taken > 0 && taken.saturating_add(pixels) > MOST;
         let mut taken = self.left.wait_while(taken, full).unwrap_or_else(PoisonError::into_inner);
         *taken = taken.saturating_add(pixels);
-        Place { room: self, pixels }
+        PixelPermit { room: self, pixels }
     }
 }
 
-impl Drop for Place<'_> {
+impl Drop for PixelPermit<'_> {
     fn drop(&mut self) {
         let mut taken = self.room.taken.lock().unwrap_or_else(PoisonError::into_inner);
         *taken = taken.saturating_sub(self.pixels);

@@ -3,11 +3,11 @@ use std::collections::BTreeMap;
 use super::{Rule, explain, rules};
 use crate::recipe::{Allow, Recipe};
 use crate::source::{Finding, Level};
-use crate::workspace::{Setting, Site};
+use crate::workspace::{RuleSetting, Site};
 
 /// The level of each rule under a site's settings.
 #[derive(Clone, Debug, Default)]
-pub struct Levels(BTreeMap<String, Setting>);
+pub struct Levels(BTreeMap<String, RuleSetting>);
 
 impl Levels {
     /// The settings of a site; a name in them that is no rule's sets nothing.
@@ -19,10 +19,10 @@ impl Levels {
     pub(super) fn of(&self, rule: &Rule) -> Option<Level> {
         match self.0.get(rule.name) {
             None => Some(rule.level),
-            Some(Setting::Error) => Some(Level::Error),
-            Some(Setting::Warning) => Some(Level::Warning),
-            Some(Setting::Note) => Some(Level::Note),
-            Some(Setting::Off) => None,
+            Some(RuleSetting::Error) => Some(Level::Error),
+            Some(RuleSetting::Warning) => Some(Level::Warning),
+            Some(RuleSetting::Note) => Some(Level::Note),
+            Some(RuleSetting::Off) => None,
         }
     }
 }

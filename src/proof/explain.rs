@@ -1,4 +1,4 @@
-use super::reading::{READING, Reading};
+use super::reading::{READING, ReadingFault};
 use super::rules::RULES;
 use crate::source::Level;
 use crate::workspace::RuleName;
@@ -24,7 +24,7 @@ pub fn explained() -> Vec<Explained> {
         optional: true,
         parts: paragraphs(&first_comment(rule.source)),
     });
-    let reading = READING.iter().map(|Reading { name, level, text }| Explained {
+    let reading = READING.iter().map(|ReadingFault { name, level, text }| Explained {
         name,
         level: *level,
         optional: false,

@@ -4,7 +4,7 @@ use crate::source::Level;
 
 /// A fault that is no rule of the table.
 #[derive(Debug)]
-pub(super) struct Reading {
+pub(super) struct ReadingFault {
     /// Its name.
     pub name: &'static str,
     /// How bad it is.
@@ -16,7 +16,7 @@ pub(super) struct Reading {
 /// A table of faults: name, level, what it finds, why it matters, a wrong and a right example, who says so.
 macro_rules! faults {
     ($($name:literal $level:ident $finds:literal $matters:literal $example:literal $instead:literal $source:literal)*) => {
-        pub(super) const READING: &[Reading] = &[$(Reading {
+        pub(super) const READING: &[ReadingFault] = &[$(ReadingFault {
             name: $name,
             level: Level::$level,
             text: concat!(

@@ -1,6 +1,6 @@
-use super::file::{ComponentEntry, IngredientEntry, RatioEntry, Short, StepEntry, Text};
-use super::read::Reader;
-use super::recipe::{Component, Ingredient, Ratio, Step, Use};
+use super::file::{ComponentEntry, IngredientEntry, RatioEntry, Short, StepEntry, WrittenText};
+use super::reader::Reader;
+use super::recipe::{Component, ComponentUse, Ingredient, Ratio, Step};
 use super::{Amount, Degrees, DegreesError, Line, LineError, TimeError, degrees};
 use crate::measure::{Duration, Number};
 use crate::text::only_number;
@@ -38,12 +38,18 @@ fn same_name(one: &str, other: &str) -> bool {
 }
 
 /// Component names as indices; a name that is none is a finding.
-fn uses(reader: &mut Reader<'_>, wanted: &[Text], node: &Node, names: &[String], own: usize) -> Vec<Use> {
+fn uses(
+    reader: &mut Reader<'_>,
+    wanted: &[WrittenText],
+    node: &Node,
+    names: &[String],
+    own: usize,
+) -> Vec<ComponentUse> {
     let mut uses = Vec::new();
     for (index, name) in wanted.iter().enumerate() {
         let span = node.item(index).span.clone();
         match names.iter().position(|known| same_name(known, &name.0)) {
-            Some(component) if component != own => uses.push(Use { component, span }),
+            Some(component) if component != own => uses.push(ComponentUse { component, span }),
             Some(_) => {
                 let message = format!("`{}` uses itself", name.0);
                 reader.error("unknown-component", span, message, "name an earlier component");
@@ -137,7 +143,7 @@ fn amount(reader: &mut Reader<'_>, text: &str, node: &Node) -> Option<Amount> {
 fn step(reader: &mut Reader<'_>, step: Short<StepEntry>, node: &Node, names: &[String], own: usize) -> Option<Step> {
     let entry = match step {
         Short::Line(text) => {
-            let text = reader.filled(Text(text.trim().to_string()), node);
+            let text = reader.filled(WrittenText(text.trim().to_string()), node);
             let span = node.span.clone();
             let none = (None, None, None, None);
             let (oven, heat, time, wait) = none;

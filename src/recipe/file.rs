@@ -7,23 +7,23 @@ use serde::de::{self, Deserialize, Deserializer, IntoDeserializer, MapAccess, Se
 /// A recipe file as written: the shape of the YAML, before any text in it is understood.
 #[derive(Clone, Debug, serde::Deserialize, JsonSchema)]
 #[schemars(deny_unknown_fields, title = "A levelcup recipe")]
-pub(crate) struct RecipeFile {
+pub(crate) struct WrittenRecipe {
     /// Name of the dish.
-    pub title: Text,
+    pub title: WrittenText,
     /// One or two sentences about it.
-    pub summary: Option<Text>,
+    pub summary: Option<WrittenText>,
     /// Date of publishing, `2026-07-04`.
-    pub published: Option<Text>,
+    pub published: Option<WrittenText>,
     /// What one batch makes: `one 24 cm tart`.
-    pub makes: Option<Text>,
+    pub makes: Option<WrittenText>,
     /// Number of servings, or a range: `10`, `8 to 10`.
-    pub serves: Option<Text>,
+    pub serves: Option<WrittenText>,
     /// File names, without ending, that the recipe had before; its old addresses lead to the new one.
     #[serde(default)]
-    pub was: Many<Text>,
+    pub was: Many<WrittenText>,
     /// Words to find it by.
     #[serde(default)]
-    pub tags: Many<Text>,
+    pub tags: Many<WrittenText>,
     /// The video: its address, or `{url, length}`.
     pub video: Option<Short<VideoEntry>>,
     /// The photograph: `{file, alt}`.
@@ -50,9 +50,9 @@ pub(crate) struct RecipeFile {
 #[schemars(deny_unknown_fields)]
 pub(crate) struct VideoEntry {
     /// http(s) address.
-    pub url: Text,
+    pub url: WrittenText,
     /// `12:40` or `1:02:40`.
-    pub length: Option<Text>,
+    pub length: Option<WrittenText>,
 }
 
 /// A photograph.
@@ -60,9 +60,9 @@ pub(crate) struct VideoEntry {
 #[schemars(deny_unknown_fields)]
 pub(crate) struct PhotoEntry {
     /// File name in `site/photos/`.
-    pub file: Text,
+    pub file: WrittenText,
     /// What it shows, for those who cannot see it.
-    pub alt: Text,
+    pub alt: WrittenText,
 }
 
 /// A link.
@@ -70,9 +70,9 @@ pub(crate) struct PhotoEntry {
 #[schemars(deny_unknown_fields)]
 pub(crate) struct LinkEntry {
     /// What it leads to.
-    pub what: Text,
+    pub what: WrittenText,
     /// http(s) address.
-    pub url: Text,
+    pub url: WrittenText,
     /// `gear`, `ingredient`, `book` or `other`.
     #[serde(rename = "for")]
     pub kind: Option<LinkKind>,
@@ -112,7 +112,7 @@ impl LinkKind {
 #[schemars(deny_unknown_fields)]
 pub(crate) struct ComponentEntry {
     /// Its name: `Buckwheat pastry`.
-    pub name: Text,
+    pub name: WrittenText,
     /// Ingredient lines: `140 g plain flour`, or a mapping.
     #[serde(default)]
     #[schemars(extend("maxItems" = 100))]
@@ -123,7 +123,7 @@ pub(crate) struct ComponentEntry {
     pub steps: Vec<Short<StepEntry>>,
     /// Earlier components that go into it.
     #[serde(default)]
-    pub uses: Many<Text>,
+    pub uses: Many<WrittenText>,
     /// A declared ratio by weight.
     pub ratio: Option<RatioEntry>,
 }
@@ -133,17 +133,17 @@ pub(crate) struct ComponentEntry {
 #[schemars(deny_unknown_fields)]
 pub(crate) struct IngredientEntry {
     /// `60 g`, `3 large`, `to taste`.
-    pub amount: Option<Text>,
+    pub amount: Option<WrittenText>,
     /// The second measure of a stated pair: `1/2 cup`.
-    pub stated: Option<Text>,
+    pub stated: Option<WrittenText>,
     /// The ingredient.
-    pub name: Text,
+    pub name: WrittenText,
     /// Preparation: `diced`.
-    pub prep: Option<Text>,
+    pub prep: Option<WrittenText>,
     /// Remark.
-    pub note: Option<Text>,
+    pub note: Option<WrittenText>,
     /// http(s) address for it.
-    pub link: Option<Text>,
+    pub link: Option<WrittenText>,
     /// Whether it may be left out.
     #[serde(default)]
     pub optional: bool,
@@ -155,24 +155,24 @@ pub(crate) struct IngredientEntry {
 pub(crate) struct StepEntry {
     /// What to do, inline Markdown.
     #[serde(rename = "do")]
-    pub text: Text,
+    pub text: WrittenText,
     /// Oven setting: `180 °C`, `350 °F`, `gas mark 4`.
-    pub oven: Option<Text>,
+    pub oven: Option<WrittenText>,
     /// Temperature to cook to: `82 °C`.
-    pub heat: Option<Text>,
+    pub heat: Option<WrittenText>,
     /// Hands-on time: `22–25 min`.
-    pub time: Option<Text>,
+    pub time: Option<WrittenText>,
     /// Unattended time: `1 h`, `overnight`.
-    pub wait: Option<Text>,
+    pub wait: Option<WrittenText>,
     /// The sign that it is done.
-    pub until: Option<Text>,
+    pub until: Option<WrittenText>,
     /// Where the video shows it: `2:35`.
-    pub at: Option<Text>,
+    pub at: Option<WrittenText>,
     /// A caution of the author's own.
-    pub mind: Option<Text>,
+    pub mind: Option<WrittenText>,
     /// Earlier components used in this step.
     #[serde(default)]
-    pub uses: Many<Text>,
+    pub uses: Many<WrittenText>,
 }
 
 /// A ratio by weight.
@@ -181,9 +181,9 @@ pub(crate) struct StepEntry {
 pub(crate) struct RatioEntry {
     /// Ingredient names, or words that several lines share: `flour`.
     #[schemars(extend("maxItems" = 20))]
-    pub of: Vec<Text>,
+    pub of: Vec<WrittenText>,
     /// `5:3`.
-    pub is: Text,
+    pub is: WrittenText,
 }
 
 /// A correction.
@@ -191,9 +191,9 @@ pub(crate) struct RatioEntry {
 #[schemars(deny_unknown_fields)]
 pub(crate) struct CorrectionEntry {
     /// Date, `2026-07-09`.
-    pub on: Text,
+    pub on: WrittenText,
     /// What is right, and what was said.
-    pub what: Text,
+    pub what: WrittenText,
 }
 
 /// A rule that is broken knowingly.
@@ -201,9 +201,9 @@ pub(crate) struct CorrectionEntry {
 #[schemars(deny_unknown_fields)]
 pub(crate) struct AllowEntry {
     /// The rule's name.
-    pub rule: Text,
+    pub rule: WrittenText,
     /// Why it does not hold here.
-    pub because: Text,
+    pub because: WrittenText,
 }
 
 /// Characters in one text, at most: some four pages.
@@ -211,7 +211,7 @@ const LONGEST: usize = 10_000;
 
 /// Text; a number or a truth value in the YAML counts as its own spelling.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub(crate) struct Text(pub String);
+pub(crate) struct WrittenText(pub String);
 
 /// One value or a list of them.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -235,23 +235,23 @@ impl<T> Default for Many<T> {
 struct TextVisitor;
 
 impl Visitor<'_> for TextVisitor {
-    type Value = Text;
+    type Value = WrittenText;
 
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str("text")
     }
-    fn visit_str<E: de::Error>(self, text: &str) -> Result<Text, E> {
-        Ok(Text(text.trim().to_string()))
+    fn visit_str<E: de::Error>(self, text: &str) -> Result<WrittenText, E> {
+        Ok(WrittenText(text.trim().to_string()))
     }
 }
 
-impl<'de> Deserialize<'de> for Text {
+impl<'de> Deserialize<'de> for WrittenText {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         deserializer.deserialize_any(TextVisitor)
     }
 }
 
-impl JsonSchema for Text {
+impl JsonSchema for WrittenText {
     fn schema_name() -> std::borrow::Cow<'static, str> {
         "Text".into()
     }
@@ -330,5 +330,5 @@ impl<T: JsonSchema> JsonSchema for Short<T> {
 
 /// The JSON Schema (draft 2020-12) of a recipe file, for completion in editors.
 pub fn schema() -> Schema {
-    schemars::schema_for!(RecipeFile)
+    schemars::schema_for!(WrittenRecipe)
 }

@@ -4,12 +4,12 @@ use jiff::civil::Date;
 
 use super::component;
 use super::file;
-use super::file::{AllowEntry, CorrectionEntry, LinkEntry, PhotoEntry, RecipeFile, Short, Text, VideoEntry};
-use super::recipe::{Allow, Correction, Link, Photo, Recipe, Video};
+use super::file::{AllowEntry, CorrectionEntry, LinkEntry, PhotoEntry, Short, VideoEntry, WrittenRecipe, WrittenText};
+use super::reader::Reader;
+use super::recipe::{Allow, Correction, Link, Recipe, StatedPhoto, Video};
 use super::servings::Servings;
-use super::{LineReader, LinkKind, time};
-use crate::source::{Finding, Level, Source, Span};
-use crate::text::is_web_address;
+use super::{LineReader, LinkKind};
+use crate::source::{Finding, Level, Source};
 use crate::yaml::{Document, Format, Node};
 
 static FORMAT: LazyLock<Format> = LazyLock::new(|| {
@@ -42,15 +42,8 @@ pub fn read(source: Source, slug: &str, lines: &LineReader) -> (Option<Recipe>, 
     (Some(recipe), findings)
 }
 
-/// Collects findings while texts are understood.
-pub(super) struct Reader<'a> {
-    pub(super) source: &'a Source,
-    pub(super) lines: &'a LineReader,
-    pub(super) findings: Vec<Finding>,
-}
-
 impl Reader<'_> {
-    fn recipe(&mut self, file: RecipeFile, root: &Arc<Node>, slug: &str) -> Recipe {
+    fn recipe(&mut self, file: WrittenRecipe, root: &Arc<Node>, slug: &str) -> Recipe {
         if file.components.is_empty() {
             let span = root.key("components").span.clone();
             let finding = Finding::error("missing-key", span, "the recipe has no component");
@@ -76,22 +69,10 @@ impl Reader<'_> {
         }
     }
 
-    pub(super) fn error(&mut self, rule: &'static str, span: Span, message: String, help: &str) {
-        self.findings.push(Finding::error(rule, span, message).help(help));
-    }
-
-    /// A text that must hold something.
-    pub(super) fn filled(&mut self, text: Text, node: &Node) -> String {
-        if text.0.is_empty() {
-            self.error("empty-text", node.span.clone(), "nothing is written here".into(), "write a name");
-        }
-        text.0
-    }
-
     /// Earlier names, of the form that a file's may have.
-    fn earlier_slugs(&mut self, names: Vec<Text>, node: &Node, slug: &str) -> Vec<String> {
+    fn earlier_slugs(&mut self, names: Vec<WrittenText>, node: &Node, slug: &str) -> Vec<String> {
         let mut slugs = Vec::new();
-        for (index, Text(name)) in names.into_iter().enumerate() {
+        for (index, WrittenText(name)) in names.into_iter().enumerate() {
             let plain = !name.is_empty() && name.chars().all(|c| c.is_alphanumeric() || matches!(c, '-' | '_'));
             let name = name.to_lowercase();
             if plain && name != slug {
@@ -134,23 +115,7 @@ impl Reader<'_> {
         }
     }
 
-    pub(super) fn timestamp(&mut self, text: &str, node: &Node) -> Option<u32> {
-        match time::timestamp(text) {
-            Ok(seconds) => Some(seconds),
-            Err(error) => {
-                let message = format!("`{}` is not a time in a video", error.0);
-                self.error(
-                    "unreadable-time",
-                    node.span.clone(),
-                    message,
-                    "write minutes and seconds, quoted: `\"2:35\"`",
-                );
-                None
-            }
-        }
-    }
-
-    fn photo(&mut self, photo: PhotoEntry, node: &Node) -> Option<Photo> {
+    fn photo(&mut self, photo: PhotoEntry, node: &Node) -> Option<StatedPhoto> {
         let alt = self.filled(photo.alt, node.key("alt"));
         let file = photo.file.0;
         let parts = || std::path::Path::new(&file).components();
@@ -161,7 +126,7 @@ impl Reader<'_> {
             self.error("path-outside-workspace", node.key("file").span.clone(), message, help);
             return None;
         }
-        Some(Photo { file, alt })
+        Some(StatedPhoto { file, alt })
     }
 
     fn links(&mut self, links: Vec<LinkEntry>, node: &Node) -> Vec<Link> {
@@ -175,17 +140,6 @@ impl Reader<'_> {
             }
         }
         understood
-    }
-
-    /// An address that may be printed and followed.
-    pub(super) fn url(&mut self, url: &str, node: &Node) -> Option<String> {
-        if is_web_address(url) {
-            return Some(url.to_string());
-        }
-        let message = format!("`{}` is not an http(s) address", url.chars().take(60).collect::<String>());
-        let help = "write the whole address: `https://shop.example/ring-24`; encode spaces and quotes";
-        self.error("unsafe-link", node.span.clone(), message, help);
-        None
     }
 
     fn corrections(&mut self, entries: Vec<CorrectionEntry>, node: &Node) -> Vec<Correction> {

@@ -34,7 +34,7 @@ pub struct Recipe {
     /// The video.
     pub video: Option<Video>,
     /// The photograph.
-    pub photo: Option<Photo>,
+    pub photo: Option<StatedPhoto>,
     /// Links in order.
     pub links: Vec<Link>,
     /// Components in the order they are made; at least one.
@@ -67,7 +67,7 @@ pub struct Video {
 
 /// A photograph.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Photo {
+pub struct StatedPhoto {
     /// Relative path without `..`.
     pub file: String,
     /// Alternative text.
@@ -99,7 +99,7 @@ pub struct Component {
     /// Steps in order.
     pub steps: Vec<Step>,
     /// Earlier components that go into it.
-    pub uses: Vec<Use>,
+    pub uses: Vec<ComponentUse>,
     /// The declared ratio.
     pub ratio: Option<Ratio>,
 }
@@ -117,7 +117,7 @@ pub struct Ingredient {
 
 /// A component named by another.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Use {
+pub struct ComponentUse {
     /// Index of the component in the recipe.
     pub component: usize,
     /// The place of the name.
@@ -157,7 +157,7 @@ pub struct Step {
     /// The author's own caution.
     pub mind: Option<String>,
     /// Earlier components used here.
-    pub uses: Vec<Use>,
+    pub uses: Vec<ComponentUse>,
 }
 
 /// A correction.

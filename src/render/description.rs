@@ -21,13 +21,13 @@ pub struct Description {
     /// At most [`DESCRIPTION_LIMIT`] bytes, without angle brackets; lines are whole.
     pub text: String,
     /// What was left out so that the text fits, in the order it was left out; empty where all of it fits.
-    pub dropped: Vec<Part>,
+    pub dropped: Vec<DescriptionPart>,
 }
 
 /// A part of the description that may be left out, in the order in which parts are left out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Part {
+pub enum DescriptionPart {
     /// The steps; a line leads to the page instead.
     Method,
     /// The one or two sentences about the dish.
@@ -50,34 +50,34 @@ pub enum Part {
     Ending,
 }
 
-impl Part {
+impl DescriptionPart {
     /// Its name for people.
     pub fn name(self) -> &'static str {
         match self {
-            Part::Method => "the method",
-            Part::Summary => "the summary",
-            Part::Hashtags => "the hashtags",
-            Part::UnpaidLinks => "unpaid links",
-            Part::Ingredients => "the ingredients",
-            Part::Links => "all links",
-            Part::Chapters => "the chapters",
-            Part::Corrections => "the corrections",
-            Part::LongLines => "overlong lines",
-            Part::Ending => "the ending",
+            DescriptionPart::Method => "the method",
+            DescriptionPart::Summary => "the summary",
+            DescriptionPart::Hashtags => "the hashtags",
+            DescriptionPart::UnpaidLinks => "unpaid links",
+            DescriptionPart::Ingredients => "the ingredients",
+            DescriptionPart::Links => "all links",
+            DescriptionPart::Chapters => "the chapters",
+            DescriptionPart::Corrections => "the corrections",
+            DescriptionPart::LongLines => "overlong lines",
+            DescriptionPart::Ending => "the ending",
         }
     }
 }
 
 /// The parts that the template leaves out when told to, in this order.
-const OPTIONAL: [Part; 8] = [
-    Part::Method,
-    Part::Summary,
-    Part::Hashtags,
-    Part::UnpaidLinks,
-    Part::Ingredients,
-    Part::Links,
-    Part::Chapters,
-    Part::Corrections,
+const OPTIONAL: [DescriptionPart; 8] = [
+    DescriptionPart::Method,
+    DescriptionPart::Summary,
+    DescriptionPart::Hashtags,
+    DescriptionPart::UnpaidLinks,
+    DescriptionPart::Ingredients,
+    DescriptionPart::Links,
+    DescriptionPart::Chapters,
+    DescriptionPart::Corrections,
 ];
 
 /// Which parts the template shows; all, until the text does not fit.
@@ -102,7 +102,7 @@ struct DescriptionContext<'a> {
 
 /// The description under the video, by the template `description.txt`.
 ///
-/// When the text is too long, parts are left out one after another in the order of [`Part`] until it fits. A part that the
+/// When the text is too long, parts are left out one after another in the order of [`DescriptionPart`] until it fits. A part that the
 /// recipe has nothing for is not counted as left out.
 ///
 /// # Errors
@@ -132,7 +132,7 @@ pub fn description(environment: &Environment, site: &Site, recipe: &Sheet) -> Re
     }
     if text.len() > DESCRIPTION_LIMIT {
         text = cut_ending(&text).to_owned();
-        dropped.push(Part::Ending);
+        dropped.push(DescriptionPart::Ending);
     }
     Ok(Description { text, dropped })
 }
@@ -151,25 +151,25 @@ impl Show {
         }
     }
 
-    fn leave_out(&mut self, part: Part) {
+    fn leave_out(&mut self, part: DescriptionPart) {
         match part {
-            Part::Method => self.method = false,
-            Part::Summary => self.summary = false,
-            Part::Hashtags => self.hashtags = false,
-            Part::UnpaidLinks => self.unpaid_links = false,
-            Part::Ingredients => self.ingredients = false,
-            Part::Links => self.links = false,
-            Part::Chapters => self.chapters = false,
-            Part::Corrections => self.corrections = false,
-            Part::LongLines | Part::Ending => {}
+            DescriptionPart::Method => self.method = false,
+            DescriptionPart::Summary => self.summary = false,
+            DescriptionPart::Hashtags => self.hashtags = false,
+            DescriptionPart::UnpaidLinks => self.unpaid_links = false,
+            DescriptionPart::Ingredients => self.ingredients = false,
+            DescriptionPart::Links => self.links = false,
+            DescriptionPart::Chapters => self.chapters = false,
+            DescriptionPart::Corrections => self.corrections = false,
+            DescriptionPart::LongLines | DescriptionPart::Ending => {}
         }
     }
 }
 
-fn without_long_lines(text: &str, dropped: &mut Vec<Part>) -> String {
+fn without_long_lines(text: &str, dropped: &mut Vec<DescriptionPart>) -> String {
     let short: Vec<&str> = text.lines().filter(|line| line.len() <= LONG_LINE).collect();
     if short.len() < text.lines().count() {
-        dropped.push(Part::LongLines);
+        dropped.push(DescriptionPart::LongLines);
     }
     tidy_lines(&short.join("\n"))
 }

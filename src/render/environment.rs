@@ -7,6 +7,7 @@ use sha2::{Digest, Sha256};
 use tera::{Context, ErrorKind, Tera, Value};
 
 use super::builtin::BUILTIN;
+use super::choice::{choice, did_you_mean};
 use super::error::TemplateError;
 use super::fields::Outline;
 use super::filters;
@@ -230,20 +231,4 @@ fn message_and_help(message: &str) -> (String, Option<String>) {
         return (wrong.trim_end_matches('.').to_owned(), Some(choice(asked, available.split(", "))));
     }
     (message.to_owned(), None)
-}
-
-/// Help for a field that is not there: the nearest, else all that there are.
-pub(super) fn choice<'a>(asked: &str, names: impl IntoIterator<Item = &'a str>) -> String {
-    let mut names: Vec<&str> = names.into_iter().collect();
-    names.sort_unstable();
-    did_you_mean(asked, names.iter().copied()).unwrap_or_else(|| format!("there are: {}", names.join(", ")))
-}
-
-fn did_you_mean<'a>(asked: &str, names: impl IntoIterator<Item = &'a str>) -> Option<String> {
-    let likeness = |name: &str| strsim::jaro_winkler(asked, name);
-    let mut names: Vec<&str> = names.into_iter().collect();
-    // Of equals the last is taken; sorted, it is the same one every time.
-    names.sort_unstable();
-    let nearest = names.into_iter().max_by(|one, other| likeness(one).total_cmp(&likeness(other)))?;
-    (likeness(nearest) > 0.8).then(|| format!("did you mean `{nearest}`?"))
 }

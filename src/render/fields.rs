@@ -1,7 +1,7 @@
 use tera::{Context, Value};
 
-use super::environment::choice;
-use super::scan::{Path, Tag, tags};
+use super::choice::choice;
+use super::scan::{Path, TemplateTag, tags};
 
 /// The fields that a template names, in order, with the loops around them.
 #[derive(Debug, Default)]
@@ -26,7 +26,7 @@ enum Event {
 
 /// A field that a template names and its context does not have.
 #[derive(Debug)]
-pub(super) struct Missing {
+pub(super) struct MissingField {
     pub(super) field: String,
     pub(super) line: usize,
     pub(super) column: usize,
@@ -61,7 +61,7 @@ impl Outline {
         self.components
     }
 
-    fn add(&mut self, tag: &Tag<'_>) {
+    fn add(&mut self, tag: &TemplateTag<'_>) {
         let inner = tag.inner_names();
         let paths = tag.paths().into_iter().filter(|path| !inner.contains(&path.root));
         self.events.extend(paths.map(Event::Use));
@@ -82,7 +82,7 @@ impl Outline {
     ///
     /// # Errors
     /// The first field that a struct or map of the context does not have.
-    pub(super) fn check(&self, context: &Context) -> Result<(), Missing> {
+    pub(super) fn check(&self, context: &Context) -> Result<(), MissingField> {
         let mut scope: Vec<(&str, Option<&Value>)> = Vec::new();
         let mut depth: Vec<usize> = Vec::new();
         for event in &self.events {
@@ -109,13 +109,13 @@ fn resolve<'a>(
     path: &Path,
     scope: &[(&str, Option<&'a Value>)],
     context: &'a Context,
-) -> Result<Option<&'a Value>, Missing> {
+) -> Result<Option<&'a Value>, MissingField> {
     let hidden = scope.iter().rev().find(|(name, _)| *name == path.root);
     let Some(mut value) = hidden.map_or_else(|| context.get(&path.root), |(_, value)| *value) else { return Ok(None) };
     for field in &path.fields {
         let Some(map) = value.as_map() else { return Ok(None) };
         let found = map.iter().find(|(key, _)| key.as_str() == Some(&field.name)).map(|(_, value)| value);
-        value = found.ok_or_else(|| Missing {
+        value = found.ok_or_else(|| MissingField {
             field: field.name.clone(),
             line: field.line,
             column: field.column,

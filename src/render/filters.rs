@@ -3,9 +3,9 @@ use std::sync::Arc;
 use serde::Serialize;
 use tera::{Error, Kwargs, State, TeraResult, Value};
 
-use super::environment::choice;
+use super::choice::choice;
 use super::inline::{inline_html, inline_markdown};
-use super::jsonld::script_json;
+use super::script::script_json;
 use super::text;
 use crate::language::Language;
 use crate::text::{is_linkable, web_address};

@@ -6,6 +6,7 @@
 mod address;
 mod builtin;
 mod card;
+mod choice;
 mod context;
 mod description;
 mod environment;
@@ -18,15 +19,17 @@ mod overrides;
 mod plain;
 mod post;
 mod scan;
+mod script;
 mod text;
 
 pub use address::{page_url, photo_url, step_anchor};
 pub use card::{bench_card, card};
-pub use description::{DESCRIPTION_LIMIT, Description, Part, description};
+pub use description::{DESCRIPTION_LIMIT, Description, DescriptionPart, description};
 pub use environment::{Environment, shown};
 pub use error::TemplateError;
 pub use inline::{inline_html, inline_markdown};
-pub use jsonld::{LdRecipe as JsonLdRecipe, json_ld, script_json};
+pub use jsonld::{LdRecipe as JsonLdRecipe, json_ld};
 pub use plain::recipe_text;
 pub use post::{html_post, markdown_post};
+pub use script::script_json;
 pub use text::{capitalized, clean_text, hashtag, markdown_text, plain_text, sentence, with_stop};

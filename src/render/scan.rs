@@ -19,16 +19,16 @@ pub(super) struct Field {
 
 /// What stands between `{{` and `}}`, or between `{%` and `%}`.
 #[derive(Debug)]
-pub(super) struct Tag<'a> {
+pub(super) struct TemplateTag<'a> {
     statement: bool,
-    words: Vec<Word<'a>>,
+    words: Vec<TagWord<'a>>,
     /// Line and column of the tag's text, from 1.
     place: (usize, usize),
     text: &'a str,
 }
 
 #[derive(Debug, Clone, Copy)]
-enum Word<'a> {
+enum TagWord<'a> {
     /// A name with its dotted fields, and the byte at which it begins.
     Name(&'a str, usize),
     /// What stands between quotation marks.
@@ -37,8 +37,8 @@ enum Word<'a> {
 }
 
 /// The tags of a template in order; comments and raw text are passed over.
-pub(super) fn tags(source: &str) -> Vec<Tag<'_>> {
-    let mut tags: Vec<Tag<'_>> = Vec::new();
+pub(super) fn tags(source: &str) -> Vec<TemplateTag<'_>> {
+    let mut tags: Vec<TemplateTag<'_>> = Vec::new();
     let mut raw = false;
     let mut at = 0;
     while let Some(found) = source[at..].find('{') {
@@ -58,7 +58,7 @@ pub(super) fn tags(source: &str) -> Vec<Tag<'_>> {
         if close == "#}" {
             continue;
         }
-        let tag = Tag { statement: close == "%}", words: words(text), place: place(source, start + 2), text };
+        let tag = TemplateTag { statement: close == "%}", words: words(text), place: place(source, start + 2), text };
         match tag.keyword() {
             Some("raw") => raw = true,
             Some("endraw") => raw = false,
@@ -69,11 +69,11 @@ pub(super) fn tags(source: &str) -> Vec<Tag<'_>> {
     tags
 }
 
-impl<'a> Tag<'a> {
+impl<'a> TemplateTag<'a> {
     /// The statement's first word: `for`, `if`, `set`.
     pub(super) fn keyword(&self) -> Option<&'a str> {
         let mut names = self.words.iter().filter_map(|word| match word {
-            Word::Name(name, _) => Some(*name),
+            TagWord::Name(name, _) => Some(*name),
             _ => None,
         });
         names.next().filter(|_| self.statement)
@@ -85,7 +85,7 @@ impl<'a> Tag<'a> {
             return Vec::new();
         }
         let quoted = self.words.iter().filter_map(|word| match word {
-            Word::Quoted(name) => Some((*name).to_owned()),
+            TagWord::Quoted(name) => Some((*name).to_owned()),
             _ => None,
         });
         quoted.collect()
@@ -95,8 +95,8 @@ impl<'a> Tag<'a> {
     pub(super) fn paths(&self) -> Vec<Path> {
         let mut paths = Vec::new();
         for (index, word) in self.words.iter().enumerate() {
-            let Word::Name(name, at) = *word else { continue };
-            let rest: Vec<&str> = self.words[index + 1..].iter().take(3).map(Word::text).collect();
+            let TagWord::Name(name, at) = *word else { continue };
+            let rest: Vec<&str> = self.words[index + 1..].iter().take(3).map(TagWord::text).collect();
             let asked = matches!(
                 rest.as_slice(),
                 ["is", "defined" | "undefined", ..] | ["is", "not", "defined" | "undefined"] | ["|", "default", ..]
@@ -111,10 +111,10 @@ impl<'a> Tag<'a> {
     /// The name that a `for` gives each element, and the path it goes through if it is a path and nothing more.
     pub(super) fn loop_over(&self) -> (String, Option<Path>) {
         match self.words.as_slice() {
-            [_, Word::Name(name, _), Word::Name("in", _), Word::Name(over, at)] => {
+            [_, TagWord::Name(name, _), TagWord::Name("in", _), TagWord::Name(over, at)] => {
                 ((*name).to_owned(), Some(self.path(over, *at)))
             }
-            [_, Word::Name(name, _), ..] => ((*name).to_owned(), None),
+            [_, TagWord::Name(name, _), ..] => ((*name).to_owned(), None),
             _ => (String::new(), None),
         }
     }
@@ -122,7 +122,7 @@ impl<'a> Tag<'a> {
     /// The name that a `set` gives a value.
     pub(super) fn set_name(&self) -> Option<String> {
         match self.words.get(1) {
-            Some(Word::Name(name, _)) => Some((*name).to_owned()),
+            Some(TagWord::Name(name, _)) => Some((*name).to_owned()),
             _ => None,
         }
     }
@@ -133,7 +133,7 @@ impl<'a> Tag<'a> {
             return Vec::new();
         }
         let pairs = self.words.windows(2).filter_map(|pair| match pair {
-            [Word::Name("for", _), Word::Name(name, _)] => Some((*name).to_owned()),
+            [TagWord::Name("for", _), TagWord::Name(name, _)] => Some((*name).to_owned()),
             _ => None,
         });
         pairs.collect()
@@ -157,40 +157,40 @@ impl<'a> Tag<'a> {
     }
 }
 
-impl<'a> Word<'a> {
+impl<'a> TagWord<'a> {
     fn text(&self) -> &'a str {
         match self {
-            Word::Name(name, _) => name,
-            Word::Sign('|') => "|",
+            TagWord::Name(name, _) => name,
+            TagWord::Sign('|') => "|",
             _ => "",
         }
     }
 }
 
-fn words(text: &str) -> Vec<Word<'_>> {
-    let mut words: Vec<Word<'_>> = Vec::new();
+fn words(text: &str) -> Vec<TagWord<'_>> {
+    let mut words: Vec<TagWord<'_>> = Vec::new();
     let mut at = 0;
     // The minus of white space control is no word.
     let end = text.strip_suffix('-').map_or(text.len(), str::len);
     while let Some(first) = text[at..end].chars().next() {
         let rest = &text[at..end];
-        let after_dot = matches!(words.last(), Some(Word::Sign('.' | '?')));
+        let after_dot = matches!(words.last(), Some(TagWord::Sign('.' | '?')));
         let length = match first {
             '"' | '\'' | '`' => {
                 let quoted = rest[1..].find(first).map_or(&rest[1..], |close| &rest[1..1 + close]);
-                words.push(Word::Quoted(quoted));
+                words.push(TagWord::Quoted(quoted));
                 quoted.len() + 2
             }
             _ if first.is_ascii_alphabetic() || first == '_' => {
                 let length = dotted_length(rest);
                 // What follows a dot that follows a bracket is a field of something that only rendering can tell.
-                words.push(if after_dot { Word::Sign('.') } else { Word::Name(&rest[..length], at) });
+                words.push(if after_dot { TagWord::Sign('.') } else { TagWord::Name(&rest[..length], at) });
                 length
             }
             '0'..='9' => rest.find(|other: char| !other.is_ascii_alphanumeric()).unwrap_or(rest.len()),
             _ => {
                 if !(first.is_whitespace() || first == '-' && at == 0) {
-                    words.push(Word::Sign(first));
+                    words.push(TagWord::Sign(first));
                 }
                 first.len_utf8()
             }
@@ -229,7 +229,7 @@ mod tests {
     use super::*;
 
     fn paths_of(source: &str) -> Vec<String> {
-        let found = tags(source).iter().flat_map(Tag::paths).collect::<Vec<Path>>();
+        let found = tags(source).iter().flat_map(TemplateTag::paths).collect::<Vec<Path>>();
         let show = |path: &Path| {
             let fields = path.fields.iter().map(|field| format!(".{}@{}:{}", field.name, field.line, field.column));
             format!("{}{}", path.root, fields.collect::<String>())

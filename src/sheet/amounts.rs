@@ -12,7 +12,7 @@ const BATCHES: [(&str, i64, i64); 4] = [("half", 1, 2), ("one", 1, 1), ("two", 2
 
 /// A line at one batch.
 #[derive(Default)]
-pub(super) struct Shown {
+pub(super) struct ShownLine {
     pub(super) weight: Option<String>,
     pub(super) measure: Option<String>,
     pub(super) high: Weight,
@@ -28,7 +28,7 @@ pub(super) struct Shown {
 pub(super) fn line(facts: &LineFacts<'_>, kitchen: &Kitchen) -> (SheetLine, Weight) {
     let (line, row) = (&facts.ingredient.line, facts.row);
     let mut batches = Vec::with_capacity(BATCHES.len());
-    let mut one = Shown::default();
+    let mut one = ShownLine::default();
     for (batch, numer, denom) in BATCHES {
         let shown = at(facts, Ratio::new(numer, denom), kitchen);
         batches.push(BatchAmount { batch, weight: shown.weight.clone(), measure: shown.measure.clone() });
@@ -64,21 +64,21 @@ pub(super) fn line(facts: &LineFacts<'_>, kitchen: &Kitchen) -> (SheetLine, Weig
 }
 
 /// An ingredient line in both systems, at one batch; nothing where a number grows too large to be held exactly.
-pub(super) fn at(facts: &LineFacts<'_>, factor: Number, kitchen: &Kitchen) -> Shown {
+pub(super) fn at(facts: &LineFacts<'_>, factor: Number, kitchen: &Kitchen) -> ShownLine {
     let line = &facts.ingredient.line;
     if factor == Number::from_integer(1) {
         return shown(line, facts.row, facts.weighed.as_ref(), kitchen);
     }
-    let Some(line) = scaled(line, factor) else { return Shown::default() };
+    let Some(line) = scaled(line, factor) else { return ShownLine::default() };
     let weighed = kitchen.weigh_as(&line, facts.row).ok();
     shown(&line, facts.row, weighed.as_ref(), kitchen)
 }
 
 /// A fraction of a line, at one batch and at every batch.
-pub(super) fn part(facts: &LineFacts<'_>, part: Number, kitchen: &Kitchen) -> (Shown, Vec<BatchAmount>) {
+pub(super) fn part(facts: &LineFacts<'_>, part: Number, kitchen: &Kitchen) -> (ShownLine, Vec<BatchAmount>) {
     let batches = BATCHES.map(|(batch, numer, denom)| {
         let factor = times(part, Ratio::new(numer, denom));
-        let Shown { weight, measure, .. } = factor.map(|factor| at(facts, factor, kitchen)).unwrap_or_default();
+        let ShownLine { weight, measure, .. } = factor.map(|factor| at(facts, factor, kitchen)).unwrap_or_default();
         BatchAmount { batch, weight, measure }
     });
     (at(facts, part, kitchen), batches.to_vec())
@@ -102,7 +102,7 @@ fn times(one: Number, other: Number) -> Option<Number> {
     Some(Ratio::new_raw(i64::try_from(*product.numer()).ok()?, i64::try_from(*product.denom()).ok()?))
 }
 
-fn shown(line: &recipe::Line, row: Option<&Row>, weighed: Option<&Weighed>, kitchen: &Kitchen) -> Shown {
+fn shown(line: &recipe::Line, row: Option<&Row>, weighed: Option<&Weighed>, kitchen: &Kitchen) -> ShownLine {
     let words = kitchen.words();
     let Some(weighed) = weighed else {
         let stated = line.amounts.first().map(|amount| stated(amount, kitchen));
@@ -110,13 +110,13 @@ fn shown(line: &recipe::Line, row: Option<&Row>, weighed: Option<&Weighed>, kitc
         let to_taste = stated.is_none() && line.to_taste;
         let vague = line.amounts.first().is_some_and(is_vague);
         let said = stated.or_else(|| to_taste.then(|| words.to_taste.clone()));
-        return Shown { measure: said.filter(|_| !weight), to_taste, vague, ..Shown::default() };
+        return ShownLine { measure: said.filter(|_| !weight), to_taste, vague, ..ShownLine::default() };
     };
-    let mut shown = Shown {
+    let mut shown = ShownLine {
         weight: Some(words.weights(weighed.low, weighed.high)),
         high: weighed.high,
         source: Some(weighed.source.clone()),
-        ..Shown::default()
+        ..ShownLine::default()
     };
     match row {
         Some(row) => measured(&mut shown, line, row, weighed, kitchen),
@@ -135,7 +135,7 @@ fn is_weight(amount: &Amount) -> bool {
 }
 
 /// Fills in the measure: pieces as stated, else pieces or level measures by weight.
-fn measured(shown: &mut Shown, line: &recipe::Line, row: &Row, weighed: &Weighed, kitchen: &Kitchen) {
+fn measured(shown: &mut ShownLine, line: &recipe::Line, row: &Row, weighed: &Weighed, kitchen: &Kitchen) {
     let amount = &line.amounts[weighed.amount.min(line.amounts.len() - 1)];
     let count = &line.amounts[0];
     let stated_count = !is_weight(count) && count.unit.is_none_or(|unit| unit.dimension() == Dimension::Count);

@@ -1,6 +1,6 @@
 use serde::Serialize;
 
-use super::amounts::{self, Shown};
+use super::amounts::{self, ShownLine};
 use super::factor::Factor;
 use crate::facts::{Facts, LineFacts};
 use crate::kitchen::Kitchen;
@@ -80,7 +80,7 @@ fn component(
     for of_line in facts {
         let mut amounts = Vec::with_capacity(factors.len());
         for (factor, mass) in factors.iter().zip(&mut masses) {
-            let Shown { weight, measure, high, .. } = amounts::at(of_line, factor.number(), kitchen);
+            let ShownLine { weight, measure, high, .. } = amounts::at(of_line, factor.number(), kitchen);
             *mass = mass.plus(high);
             amounts.push(ScaledAmount { weight, measure });
         }

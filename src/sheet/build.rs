@@ -1,5 +1,6 @@
 use std::collections::BTreeSet;
 
+use super::length::length;
 use super::model::{
     Length, LinkGroup, Reference, Sheet, SheetComponent, SheetCorrection, SheetPhoto, SheetStep, SheetTaking, Tag,
     Times,
@@ -54,11 +55,6 @@ pub fn sheet(facts: &Facts<'_>) -> Sheet {
         mass: kitchen.words().weight(total),
         was: recipe.was.clone(),
     }
-}
-
-/// A duration as templates see it.
-pub(super) fn length(duration: Duration, language: &Language) -> Length {
-    Length { text: language.duration(duration), iso: duration.iso(), seconds: duration.high, least: duration.low }
 }
 
 fn mass(weights: impl IntoIterator<Item = Weight>) -> Weight {
@@ -144,7 +140,7 @@ fn component(
 ) -> SheetComponent {
     let Facts { recipe, kitchen, .. } = *facts;
     let entry = &recipe.components[at];
-    let references = |uses: &[recipe::Use]| references(recipe, uses, slugs);
+    let references = |uses: &[recipe::ComponentUse]| references(recipe, uses, slugs);
     let takings = facts.taken[at].by_step();
     let starts = &times.starts[at];
     let steps = entry.steps.iter().enumerate().map(|(index, step)| SheetStep {
@@ -173,8 +169,8 @@ fn component(
     }
 }
 
-fn references(recipe: &Recipe, uses: &[recipe::Use], slugs: &[String]) -> Vec<Reference> {
-    let reference = |used: &recipe::Use| Reference {
+fn references(recipe: &Recipe, uses: &[recipe::ComponentUse], slugs: &[String]) -> Vec<Reference> {
+    let reference = |used: &recipe::ComponentUse| Reference {
         name: recipe.components[used.component].name.clone(),
         slug: slugs[used.component].clone(),
     };

@@ -6,6 +6,7 @@ mod bench;
 mod build;
 mod cautions;
 mod factor;
+mod length;
 mod model;
 mod nutrition;
 mod prose;

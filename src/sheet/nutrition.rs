@@ -5,7 +5,7 @@ use crate::measure::Number;
 use crate::pantry::Nutrients;
 
 /// What one nutrient of 100 g is, where its source has it.
-type Of = fn(&Nutrients) -> Option<f64>;
+type NutrientOf = fn(&Nutrients) -> Option<f64>;
 
 /// Nutrients of one serving, by the table's values for the raw ingredients.
 ///
@@ -27,7 +27,7 @@ pub(super) fn nutrition<'l>(
     if parts.is_empty() {
         return None;
     }
-    let a_serving = |of: Of| -> Option<f64> {
+    let a_serving = |of: NutrientOf| -> Option<f64> {
         let each = parts.iter().map(|(grams, nutrients)| Some(grams / 100.0 * of(nutrients)?));
         Some(each.sum::<Option<f64>>()? / f64::from(serves))
     };

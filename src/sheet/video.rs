@@ -1,3 +1,4 @@
+use super::length::length;
 use super::model::{Chapter, SheetVideo};
 use super::prose::without_marks;
 use crate::language::{Language, Sense};
@@ -16,7 +17,7 @@ const WORDS: usize = 6;
 /// The recipe's video, with chapters where the steps' timestamps make valid ones.
 pub(super) fn video(recipe: &Recipe, language: &Language) -> Option<SheetVideo> {
     let video = recipe.video.as_ref()?;
-    let length = video.length.map(|seconds| super::build::length(Duration::seconds(u64::from(seconds)), language));
+    let length = video.length.map(|seconds| length(Duration::seconds(u64::from(seconds)), language));
     let url = video.url.clone();
     Some(SheetVideo { chapters: chapters(recipe, &url, video.length, language), url, length })
 }

@@ -1,10 +1,7 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use super::Finding;
-
-/// Bytes of a source, from the first to one past the last.
-pub type Span = std::ops::Range<usize>;
+use super::{Finding, Span};
 
 /// A text and the name it goes by; clones share both.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -3,28 +3,11 @@
 //! In Markdown it is a fenced block named `shares`, which is plain text everywhere else: a line a share, a whole number
 //! and then the legend's words. What follows `shares` on the fence says what the shares are of.
 
+use super::blocks::Bar;
 use super::color::Rgb;
 use super::linebreak::Justification;
 use super::placed::{Item, Owner, Placed};
 use super::strips::{Look, Strip, StripStyle, set_gap};
-use super::text::Paragraph;
-use super::tree::NodeId;
-
-/// A bar and its legend: one figure.
-#[derive(Debug)]
-pub(crate) struct Bar {
-    pub(crate) owner: NodeId,
-    /// At least two.
-    pub(crate) shares: Vec<BarShare>,
-}
-
-/// A share with its words in the legend.
-#[derive(Debug)]
-pub(crate) struct BarShare {
-    /// Above 0, in any unit.
-    pub(crate) part: f32,
-    pub(crate) label: Paragraph,
-}
 
 /// The words after `shares` on the fence; `None` for a fence of another name.
 pub(crate) fn what(fence: &str) -> Option<&str> {

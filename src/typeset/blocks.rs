@@ -1,9 +1,8 @@
 //! The parts of a card, as read from its Markdown and ready to be laid out.
 
-use super::bar::Bar;
 use super::clean::MissingGlyphs;
 use super::text::Paragraph;
-use super::tree::Tree;
+use super::tree::{NodeId, Tree};
 
 /// Everything that a card's Markdown says.
 #[derive(Debug, Default)]
@@ -89,4 +88,20 @@ impl Block {
             _ => false,
         }
     }
+}
+
+/// A bar and its legend: one figure.
+#[derive(Debug)]
+pub(crate) struct Bar {
+    pub(crate) owner: NodeId,
+    /// At least two.
+    pub(crate) shares: Vec<BarShare>,
+}
+
+/// A share with its words in the legend.
+#[derive(Debug)]
+pub(crate) struct BarShare {
+    /// Above 0, in any unit.
+    pub(crate) part: f32,
+    pub(crate) label: Paragraph,
 }

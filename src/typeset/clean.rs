@@ -6,22 +6,11 @@ use unicode_normalization::UnicodeNormalization;
 
 use super::fonts::Face;
 use super::fractions::{THIN, fractions};
-use super::text::{DrawnSign, Stretch, TextRun};
+use super::run::{DrawnSign, Stretch, StretchKind, TextRun};
 use crate::measure::vulgar;
 
 /// Characters that no face has, each with the times it was met.
 pub(crate) type MissingGlyphs = BTreeMap<char, usize>;
-
-/// How a stretch of text is drawn.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum StretchKind {
-    /// Letters, figures and spaces.
-    Text,
-    /// A fraction: figures, U+2044, figures.
-    Fraction,
-    /// One character drawn as a shape.
-    Mark(DrawnSign),
-}
 
 /// Letters of the longest word that a number keeps beside it; units are shorter, in every language.
 const HELD: usize = 7;

@@ -3,12 +3,12 @@
 use super::blocks::Content;
 use super::clean::MissingGlyphs;
 use super::code::Code;
+use super::columns::Columns;
 use super::furniture::{Furniture, corner, free_end, place_code};
 use super::layout::Layout;
 use super::pages::Filling;
 use super::placed::Pages;
 use super::strips::StripStyle;
-use super::table::Columns;
 use crate::text::web_address;
 
 /// Smallest type size in points.

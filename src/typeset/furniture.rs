@@ -8,8 +8,9 @@ use super::layout::Layout;
 use super::linebreak::Justification;
 use super::pages::{Area, Filling, Position};
 use super::placed::{Item, Owner, Page, Placed};
+use super::run::{Style, TextRun};
 use super::strips::{Look, StripStyle};
-use super::text::{Hyphens, Paragraph, Style, TextRun, prepare};
+use super::text::{Hyphens, Paragraph, prepare};
 use super::tree::{NodeId, StructureType, Tree};
 
 /// Most lines that the source may take in the foot; the rest is left out with an ellipsis.

@@ -3,34 +3,12 @@
 //! Cards stand upright, edge to edge, in the middle of the sheet, so that each back lies behind its front whichever edge
 //! the sheet is turned on. The sheet lies in the direction that takes more cards.
 
-use std::str::FromStr;
-
 use super::TypesetError;
 use super::color::Rgb;
+use super::flip::Flip;
 use super::placed::{Item, Owner, Page, Pages, Placed};
 use super::size::{CardSize, MM};
 use super::tree::{NodeId, Tree};
-
-/// The edge of the sheet on which a printer turns it over.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Flip {
-    /// As most printers do by themselves.
-    Long,
-    /// As for a calendar that hangs upright.
-    Short,
-}
-
-impl FromStr for Flip {
-    type Err = TypesetError;
-
-    fn from_str(text: &str) -> Result<Self, Self::Err> {
-        match text {
-            "long" => Ok(Self::Long),
-            "short" => Ok(Self::Short),
-            _ => Err(TypesetError::UnknownEdge(text.to_owned())),
-        }
-    }
-}
 
 /// Puts cards on sheets of a paper size, in order, fronts on odd pages and their backs on the pages after them.
 ///

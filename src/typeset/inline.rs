@@ -2,7 +2,7 @@
 
 use pulldown_cmark::{Event, Tag, TagEnd};
 
-use super::text::{Style, TextRun};
+use super::run::{Style, TextRun};
 use super::tree::{StructureType, Tree};
 use crate::text::web_address;
 

@@ -4,8 +4,9 @@ use std::ops::Range;
 
 use super::fonts::Figures;
 use super::linebreak::{Break, Justification, SHRINK, linebreak};
+use super::run::{DrawnSign, Style};
 use super::shape::{Glyph, shape};
-use super::text::{Drawn, DrawnSign, Paragraph, Style, WordPart, cut};
+use super::text::{Drawn, Paragraph, WordPart, cut};
 
 /// A line of text; lengths are thousandths of an em.
 #[derive(Clone, Debug, Default)]
@@ -189,7 +190,8 @@ mod tests {
     use hypher::Lang;
 
     use super::super::fonts::{Face, Figures};
-    use super::super::text::{Hyphens, Paragraph, Style, TextRun, prepare};
+    use super::super::run::{Style, TextRun};
+    use super::super::text::{Hyphens, Paragraph, prepare};
     use super::super::tree::NodeId;
     use super::{Justification, TextLine, lines};
 

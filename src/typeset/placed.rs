@@ -1,10 +1,10 @@
 //! What layout ends in: pages of items at fixed points. Export walks them and decides no position.
 
 use super::color::Rgb;
+use super::flip::Flip;
 use super::fonts::Face;
-use super::impose::Flip;
+use super::run::DrawnSign;
 use super::shape::Glyph;
-use super::text::DrawnSign;
 use super::tree::{NodeId, Tree};
 
 /// A card laid out.

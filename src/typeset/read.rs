@@ -3,11 +3,12 @@
 use hypher::Lang;
 use pulldown_cmark::{Alignment, CodeBlockKind, Event, HeadingLevel, Options, Parser, Tag, TagEnd};
 
-use super::bar::{self, Bar, BarShare};
-use super::blocks::{Block, CardSection, Content, ListItem, Table, TextRole};
+use super::bar;
+use super::blocks::{Bar, BarShare, Block, CardSection, Content, ListItem, Table, TextRole};
 use super::fonts::{Face, Figures};
 use super::inline::{Inline, is_inline};
-use super::text::{Hyphens, Paragraph, Style, TextRun, prepare};
+use super::run::{Style, TextRun};
+use super::text::{Hyphens, Paragraph, prepare};
 use super::tree::{NodeId, StructureType};
 
 /// Lists and cautions nested deeper than this are set as if they were not nested.

@@ -2,11 +2,12 @@
 
 use super::blocks::{Block, ListItem, TextRole};
 use super::color::Rgb;
+use super::columns::Columns;
 use super::linebreak::Justification;
 use super::lines::{PartDrawn, TextLine, breaks, lines};
 use super::placed::{Item, Owner, Placed, Run};
-use super::table::Columns;
-use super::text::{DrawnSign, Paragraph};
+use super::run::DrawnSign;
+use super::text::Paragraph;
 use super::tree::{StructureType, Tree};
 
 /// A row that is never cut. Items are placed from its top left corner.

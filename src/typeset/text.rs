@@ -8,44 +8,11 @@ use std::rc::Rc;
 use hypher::Lang;
 use unicode_linebreak::{BreakOpportunity, linebreaks};
 
-use super::clean::{MissingGlyphs, StretchKind, clean};
-use super::fonts::{Face, Figures};
+use super::clean::{MissingGlyphs, clean};
+use super::fonts::Figures;
+use super::run::{DrawnSign, Stretch, StretchKind, Style, TextRun};
 use super::shape::{Shaped, shape};
 use super::syllables::syllables;
-use super::tree::NodeId;
-
-/// How a stretch of text is set, and to which part of the document it belongs.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct Style {
-    pub(crate) face: Face,
-    pub(crate) figures: Figures,
-    pub(crate) owner: NodeId,
-}
-
-/// Text in one style, as the author wrote it; `\n` forces a new line.
-#[derive(Clone, Debug)]
-pub(crate) struct TextRun {
-    pub(crate) text: String,
-    pub(crate) style: Style,
-}
-
-/// A sign that the typeface lacks and that is drawn as a shape.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum DrawnSign {
-    /// An empty box to tick.
-    Box,
-    /// A ticked box.
-    TickedBox,
-    /// A tick.
-    Tick,
-    /// A lozenge in place of a character that no face has.
-    Missing,
-}
-
-impl DrawnSign {
-    /// Room that the mark takes along the line, in thousandths of an em.
-    pub(crate) const WIDTH: f32 = 860.0;
-}
 
 #[derive(Clone, Debug)]
 pub(crate) enum Drawn {
@@ -188,14 +155,6 @@ fn is_joined(before: &str, after: &str) -> bool {
     let range = part.ends_with(|c: char| c.is_ascii_digit()) && after.starts_with(|c: char| c.is_ascii_digit());
     let letters = after.chars().take_while(|c| c.is_alphabetic()).count();
     range || (part.ends_with(char::is_alphabetic) && (1..3).contains(&letters))
-}
-
-/// A stretch of the cleaned text that is drawn in one way.
-#[derive(Clone, Debug)]
-pub(crate) struct Stretch {
-    pub(crate) range: Range<usize>,
-    pub(crate) style: Style,
-    pub(crate) kind: StretchKind,
 }
 
 fn pieces(plain: &str, word: Range<usize>, stretches: &[Stretch]) -> Vec<WordPart> {

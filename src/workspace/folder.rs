@@ -1,9 +1,10 @@
 use std::path::{Path, PathBuf};
 
+use super::error::{Faulty, WorkspaceError};
 use super::files::{self, RecipeFile};
 use super::read::{RuleName, read};
 use super::site::Site;
-use crate::language::{Dictionary, LanguageError};
+use crate::language::Dictionary;
 use crate::pantry::{self, OwnPantry, Pantry};
 use crate::recipe::LineReader;
 use crate::source::{Finding, Gate, Source, SourceError, SourceFault};
@@ -18,48 +19,11 @@ pub struct Workspace {
     pantry: OwnPantry,
 }
 
-/// A file of the workspace that cannot be used as it is.
-#[derive(Clone, Debug)]
-pub struct Faulty {
-    /// Its text.
-    pub source: Source,
-    /// All that is wrong with it, in the order of the places.
-    pub findings: Vec<Finding>,
-}
-
 /// Who publishes, and how amounts are shown.
 const SITE: &str = "site/site.yaml";
 
 /// What the workspace adds to the pantry.
 const PANTRY: &str = "pantry.yaml";
-
-/// A workspace that cannot be used.
-#[derive(Debug, thiserror::Error)]
-pub enum WorkspaceError {
-    /// No `recipes/` here or above.
-    #[error("no `recipes` folder in `{0}` or above it; `levelcup start DIR` makes a workspace")]
-    NotFound(PathBuf),
-    /// A file or folder cannot be read.
-    #[error("cannot read `{path}`: {cause}")]
-    Unreadable {
-        /// Which.
-        path: PathBuf,
-        /// What the system said.
-        cause: std::io::Error,
-    },
-    /// A file cannot be had as text.
-    #[error(transparent)]
-    Source(#[from] SourceError),
-    /// `site/site.yaml` or `pantry.yaml` has faults.
-    #[error("{}", unusable(.0))]
-    Faulty(Vec<Faulty>),
-    /// No words for the language.
-    #[error("`site/site.yaml`: {0}")]
-    Words(#[from] LanguageError),
-    /// A recipe that is not there.
-    #[error("no recipe `{0}`; give a path, or the name of a file in `recipes/`")]
-    NoSuchRecipe(PathBuf),
-}
 
 impl Workspace {
     /// The workspace of a folder, or of the nearest folder above it that has `recipes/`. `rules` are those that its
@@ -211,13 +175,4 @@ fn sound<T: Default>(
     };
     faulty.push(Faulty { source, findings });
     T::default()
-}
-
-/// That files cannot be used, and how much is wrong with them: `site/site.yaml` cannot be used: 2 errors.
-fn unusable(files: &[Faulty]) -> String {
-    let one = |file: &Faulty| {
-        let count = file.findings.len();
-        format!("`{}` cannot be used: {count} error{}", file.source.name(), if count == 1 { "" } else { "s" })
-    };
-    files.iter().map(one).collect::<Vec<_>>().join("; ")
 }

@@ -46,13 +46,13 @@ pub struct Site {
     pub words: BTreeMap<String, String>,
     /// Levels of proof's rules, by name: `error`, `warning`, `note` or `off`. Nothing that templates need.
     #[serde(skip_serializing)]
-    pub levels: BTreeMap<String, Setting>,
+    pub levels: BTreeMap<String, RuleSetting>,
 }
 
 /// How a rule of proof is taken.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
-pub enum Setting {
+pub enum RuleSetting {
     /// Nothing is published from the recipe.
     Error,
     /// Probably wrong.

@@ -1,8 +1,9 @@
 use std::collections::BTreeMap;
 
-use super::Format;
+use super::format::Format;
 use super::nearest::nearest;
 use super::node::{Entry, Node, Value};
+use super::scalar::{number, truth};
 use super::shape::{Mapping, Shape};
 use crate::source::{Finding, Source, Span};
 
@@ -12,13 +13,13 @@ pub(super) struct Faults {
     /// All of it.
     pub(super) findings: Vec<Finding>,
     /// The keys that are not there.
-    pub(super) missing: Missing,
+    pub(super) missing: MissingKeys,
     /// Whether every list and text is of a size that is worked on, and every value of the kind that its place has.
     pub(super) fits: bool,
 }
 
 /// Keys that mappings lack, by the mapping's place.
-pub(super) type Missing = BTreeMap<(usize, usize), Vec<Lacking>>;
+pub(super) type MissingKeys = BTreeMap<(usize, usize), Vec<Lacking>>;
 
 /// A key that a mapping lacks.
 #[derive(Debug)]
@@ -30,15 +31,15 @@ pub(super) struct Lacking {
 
 /// Checks every key and value of a file against its format.
 pub(super) fn check(root: &Node, source: &Source, format: &Format) -> Faults {
-    let faults = Faults { findings: Vec::new(), missing: Missing::new(), fits: true };
+    let faults = Faults { findings: Vec::new(), missing: MissingKeys::new(), fits: true };
     let mut checking = Checking { source, format, faults };
-    checking.walk(root, format.shape(), Place::File);
+    checking.walk(root, format.shape(), ValuePlace::File);
     checking.faults
 }
 
 /// Where a value stands.
 #[derive(Clone, Copy)]
-enum Place<'a> {
+enum ValuePlace<'a> {
     File,
     /// In the list that is the whole file.
     Entry,
@@ -46,12 +47,12 @@ enum Place<'a> {
     Key(&'a Entry, &'a str),
 }
 
-impl Place<'_> {
+impl ValuePlace<'_> {
     fn name(self) -> String {
         match self {
-            Place::File => "the file".into(),
-            Place::Entry => "an entry of the file".into(),
-            Place::Key(entry, _) => format!("`{}`", entry.key),
+            ValuePlace::File => "the file".into(),
+            ValuePlace::Entry => "an entry of the file".into(),
+            ValuePlace::Key(entry, _) => format!("`{}`", entry.key),
         }
     }
 }
@@ -63,7 +64,7 @@ struct Checking<'a> {
 }
 
 impl<'a> Checking<'a> {
-    fn walk(&mut self, node: &'a Node, shape: &'a Shape, place: Place<'a>) {
+    fn walk(&mut self, node: &'a Node, shape: &'a Shape, place: ValuePlace<'a>) {
         if let Some(found) = self.above_bounds(node, shape) {
             return self.unfit(found);
         }
@@ -75,7 +76,7 @@ impl<'a> Checking<'a> {
                 }
             }
             (Value::List(items), Some(list), _) => {
-                let place = if matches!(place, Place::File) { Place::Entry } else { place };
+                let place = if matches!(place, ValuePlace::File) { ValuePlace::Entry } else { place };
                 items.iter().for_each(|item| self.walk(item, &list.item, place));
             }
             (Value::Mapping(entries), _, Some(mapping)) => self.mapping(node, entries, mapping),
@@ -125,7 +126,7 @@ impl<'a> Checking<'a> {
     }
 
     /// A value without keys of its own that does not belong to its place.
-    fn wrong(&self, node: &Node, text: &str, shape: &Shape, place: Place<'_>) -> Finding {
+    fn wrong(&self, node: &Node, text: &str, shape: &Shape, place: ValuePlace<'_>) -> Finding {
         let only_choices = !(shape.text || shape.whole || shape.number || shape.truth)
             && shape.list.is_none()
             && shape.mapping.is_none();
@@ -136,7 +137,7 @@ impl<'a> Checking<'a> {
         self.wrong_kind(node, shape, place)
     }
 
-    fn wrong_kind(&self, node: &Node, shape: &Shape, place: Place<'_>) -> Finding {
+    fn wrong_kind(&self, node: &Node, shape: &Shape, place: ValuePlace<'_>) -> Finding {
         let (name, nothing) = (place.name(), node.is_nothing(self.source));
         let held = match &node.value {
             _ if nothing => "nothing".into(),
@@ -147,16 +148,16 @@ impl<'a> Checking<'a> {
         let message = format!("{name} holds {held}, and needs {}", shape.wanted());
         let quoted = matches!(node.value, Value::Scalar(_)) && node.plain(self.source).is_none();
         let (span, help) = match place {
-            Place::Key(key, _) if nothing && self.is_comment(key) => {
+            ValuePlace::Key(key, _) if nothing && self.is_comment(key) => {
                 (key.span.clone(), "a `#` with a space before it starts a comment: put the value in quotes".into())
             }
-            Place::Key(key, about) if nothing => {
+            ValuePlace::Key(key, about) if nothing => {
                 (key.span.clone(), format!("write something behind it, or leave the line out ({about})"))
             }
-            Place::Key(..) if quoted && (shape.whole || shape.number || shape.truth) => {
+            ValuePlace::Key(..) if quoted && (shape.whole || shape.number || shape.truth) => {
                 (node.span.clone(), "write it without quotes".into())
             }
-            Place::Key(_, about) if !about.is_empty() => (node.span.clone(), format!("{name}: {about}")),
+            ValuePlace::Key(_, about) if !about.is_empty() => (node.span.clone(), format!("{name}: {about}")),
             _ => (node.span.clone(), self.format.start().into()),
         };
         Finding::error("wrong-kind", span, message).help(help)
@@ -175,8 +176,8 @@ impl<'a> Checking<'a> {
     fn mapping(&mut self, node: &'a Node, entries: &'a [Entry], mapping: &'a Mapping) {
         for entry in entries {
             match (mapping.key(&entry.key), &mapping.others) {
-                (Some(key), _) => self.walk(&entry.value, &key.shape, Place::Key(entry, &key.about)),
-                (None, Some(others)) => self.walk(&entry.value, others, Place::Key(entry, "")),
+                (Some(key), _) => self.walk(&entry.value, &key.shape, ValuePlace::Key(entry, &key.about)),
+                (None, Some(others)) => self.walk(&entry.value, others, ValuePlace::Key(entry, "")),
                 (None, None) => {
                     let known: Vec<&str> = mapping.keys.iter().map(|key| key.name.as_str()).collect();
                     self.faults.findings.push(unknown_key(&entry.key, entry.span.clone(), &known));
@@ -191,21 +192,6 @@ impl<'a> Checking<'a> {
             let lacking = Lacking { key: name.clone(), list: key.shape.list.is_some() && !key.shape.text };
             self.faults.missing.entry((node.span.start, node.span.end)).or_default().push(lacking);
         }
-    }
-}
-
-/// A number as YAML writes them: finite, and no word.
-pub(super) fn number(text: &str) -> Option<f64> {
-    let is_number = text.starts_with(|c: char| c.is_ascii_digit() || matches!(c, '.' | '-' | '+'));
-    text.parse().ok().filter(|number: &f64| is_number && number.is_finite())
-}
-
-/// A truth value as YAML writes them.
-pub(super) fn truth(text: &str) -> Option<bool> {
-    match text {
-        "true" | "True" | "TRUE" => Some(true),
-        "false" | "False" | "FALSE" => Some(false),
-        _ => None,
     }
 }
 

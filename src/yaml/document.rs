@@ -1,73 +1,13 @@
 use std::sync::Arc;
 
-use schemars::Schema;
 use serde::de::DeserializeOwned;
 
-use super::check::{Faults, Missing, check};
-use super::node::{Node, Value};
-use super::shape::Shape;
+use super::check::{Faults, MissingKeys, check};
+use super::format::Format;
+use super::node::Node;
+use super::parse::parse;
 use super::typed::Typed;
 use crate::source::{Finding, Source, Span};
-
-/// What files of a kind hold, and what to call them.
-#[derive(Debug)]
-pub struct Format {
-    name: &'static str,
-    shape: Shape,
-    start: &'static str,
-    empty: Option<&'static str>,
-}
-
-impl Format {
-    /// Of the types that a JSON Schema was made of. `name` has its article, as in `a recipe`; `start` says how such a
-    /// file begins.
-    pub fn new(schema: &Schema, name: &'static str, start: &'static str) -> Self {
-        Self { name, shape: Shape::of(schema.as_value()), start, empty: None }
-    }
-
-    /// The same, for files that may not be empty; says how they begin.
-    #[must_use]
-    pub fn filled(mut self, help: &'static str) -> Self {
-        self.empty = Some(help);
-        self
-    }
-
-    /// What one is called, with its article.
-    pub fn name(&self) -> &'static str {
-        self.name
-    }
-
-    pub(super) fn shape(&self) -> &Shape {
-        &self.shape
-    }
-
-    pub(super) fn start(&self) -> &'static str {
-        self.start
-    }
-
-    /// Whether any place of such a file has a key of the name.
-    pub(super) fn is_key(&self, name: &str) -> bool {
-        self.shape.has_key(name)
-    }
-
-    /// What stands in for an empty file.
-    ///
-    /// # Errors
-    /// A finding, where a file must hold something.
-    pub(super) fn nothing(&self, span: Span) -> Result<Node, Box<Finding>> {
-        match self.empty {
-            Some(help) => Err(Box::new(
-                Finding::error("empty-file", span, format!("the file holds no {}", self.noun())).help(help),
-            )),
-            None if self.shape.list.is_some() => Ok(Node { span, value: Value::List(Vec::new()) }),
-            None => Ok(Node { span, value: Value::Mapping(Vec::new()) }),
-        }
-    }
-
-    fn noun(&self) -> &'static str {
-        self.name.split_once(' ').map_or(self.name, |(_, noun)| noun)
-    }
-}
 
 /// A file that is YAML, with all that is wrong with its form.
 #[derive(Debug)]
@@ -76,7 +16,7 @@ pub struct Document {
     pub root: Arc<Node>,
     /// What is wrong with keys, kinds and sizes, in no order.
     pub findings: Vec<Finding>,
-    missing: Missing,
+    missing: MissingKeys,
     fits: bool,
 }
 
@@ -89,7 +29,7 @@ impl Document {
         if let Some(finding) = control_character(source.text()) {
             return Err(Box::new(finding));
         }
-        let (root, mut findings) = Node::read(source, format)?;
+        let (root, mut findings) = parse(source, format)?;
         let faults = check(&root, source, format);
         findings.extend(faults.findings);
         let Faults { missing, fits, .. } = faults;

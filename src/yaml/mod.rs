@@ -3,13 +3,17 @@
 
 mod check;
 mod document;
+mod format;
 mod nearest;
 mod node;
+mod parse;
+mod scalar;
 mod shape;
 mod slip;
 mod typed;
 
 pub use check::{beginning, unknown_choice};
-pub use document::{Document, Format};
+pub use document::Document;
+pub use format::Format;
 pub use nearest::nearest;
 pub use node::{Entry, Node, Value};

@@ -31,14 +31,14 @@ pub(super) struct List {
 #[derive(Debug)]
 pub(super) struct Mapping {
     /// In the order of the format.
-    pub(super) keys: Vec<Key>,
+    pub(super) keys: Vec<KnownKey>,
     /// What stands under any other key, where others may be there.
     pub(super) others: Option<Box<Shape>>,
 }
 
 /// A key that the format knows.
 #[derive(Debug)]
-pub(super) struct Key {
+pub(super) struct KnownKey {
     pub(super) name: String,
     pub(super) shape: Shape,
     /// What it is for; may be empty.
@@ -138,7 +138,7 @@ impl Mapping {
             shape.add(schema, root);
             let about = schema.get("description").and_then(Json::as_str).unwrap_or_default();
             let about = about.trim_end_matches('.').replace('\n', " ");
-            Key { name: name.clone(), shape, about, required: is_required(name) }
+            KnownKey { name: name.clone(), shape, about, required: is_required(name) }
         };
         let keys = schema.get("properties").and_then(Json::as_object).into_iter().flatten().map(key).collect();
         let others = schema.get("additionalProperties").filter(|others| others.is_object());
@@ -150,7 +150,7 @@ impl Mapping {
         Self { keys, others }
     }
 
-    pub(super) fn key(&self, name: &str) -> Option<&Key> {
+    pub(super) fn key(&self, name: &str) -> Option<&KnownKey> {
         self.keys.iter().find(|key| key.name == name)
     }
 }

@@ -4,7 +4,7 @@
 use crate::source::{Finding, Span};
 
 /// A slip, with what to say of it.
-struct Slip {
+struct SyntaxSlip {
     span: Span,
     message: String,
     help: String,
@@ -17,7 +17,7 @@ pub(super) fn slip(text: &str, read: usize, is_key: &dyn Fn(&str) -> bool) -> Op
     // What comes after the line at which reading stopped did not stop it; of a text that may go on in the next line,
     // it stops at its start.
     let line_end = text.get(read..)?.match_indices('\n').nth(1).map_or(text.len(), |(end, _)| read + end);
-    let Slip { span, message, help } = slip;
+    let SyntaxSlip { span, message, help } = slip;
     (span.start <= line_end)
         .then(|| Finding::error("yaml-syntax", span, format!("this is not YAML: {message}")).help(help))
 }
@@ -32,12 +32,12 @@ enum End {
     /// To one past its last byte.
     At(usize),
     /// It has none.
-    Missing(Slip),
+    Missing(SyntaxSlip),
 }
 
 impl Looking<'_> {
     /// Goes through the lines as YAML does, from value to value.
-    fn first(&self) -> Option<Slip> {
+    fn first(&self) -> Option<SyntaxSlip> {
         let mut at = 0;
         // Of a text of several lines, the indent of its key: it goes on as long as lines stand further in.
         let mut block: Option<usize> = None;
@@ -63,7 +63,7 @@ impl Looking<'_> {
     }
 
     /// Goes over a line, and over the lines that its value goes on in; where it ends.
-    fn line(&self, start: usize, indent: usize, block: &mut Option<usize>) -> Result<usize, Slip> {
+    fn line(&self, start: usize, indent: usize, block: &mut Option<usize>) -> Result<usize, SyntaxSlip> {
         let end = self.line_end(start);
         let mut at = start + indent;
         while let Some(rest) =
@@ -91,7 +91,7 @@ impl Looking<'_> {
     }
 
     /// Where the value begins on a line: behind its key, where it has one.
-    fn behind_key(&self, at: usize, end: usize) -> Result<usize, Slip> {
+    fn behind_key(&self, at: usize, end: usize) -> Result<usize, SyntaxSlip> {
         let line = &self.text[at..end];
         let word =
             line.len() - line.trim_start_matches(|c: char| c.is_ascii_alphanumeric() || matches!(c, '_' | '-')).len();
@@ -101,7 +101,7 @@ impl Looking<'_> {
         }
         let span = at..at + word;
         if (self.is_key)(key) && rest.starts_with(':') {
-            return Err(Slip {
+            return Err(SyntaxSlip {
                 span: span.start..span.end + 1,
                 message: format!("no space stands behind `{key}:`"),
                 help: format!("write `{key}: ` and the text behind it"),
@@ -109,7 +109,7 @@ impl Looking<'_> {
         }
         let alone = (rest.is_empty() || rest.starts_with(' ')) && !rest.contains(": ");
         if (self.is_key)(key) && alone && self.is_among_keys(at, end) {
-            return Err(Slip {
+            return Err(SyntaxSlip {
                 span,
                 message: format!("no colon stands behind `{key}`"),
                 help: format!("write `{key}:`; or, if it is the text of the line above, set it further in"),
@@ -132,7 +132,7 @@ impl Looking<'_> {
     }
 
     /// A text without quotes holds no colon with a space behind it.
-    fn plain(&self, at: usize, end: usize, keyed: bool) -> Option<Slip> {
+    fn plain(&self, at: usize, end: usize, keyed: bool) -> Option<SyntaxSlip> {
         let text = self.text[at..end].split(" #").next().unwrap_or_default();
         let colon = text.find(": ").or_else(|| text.ends_with(':').then(|| text.len() - 1))?;
         // The first may be that of a key which is no word of the format.
@@ -140,7 +140,7 @@ impl Looking<'_> {
         let colon = if key { colon + 2 + text.get(colon + 2..)?.find(": ")? } else { colon };
         let brace = text.trim_end().ends_with('}') && !text.contains('{');
         let help = if brace { "put `{` in front of the first key" } else { "put the text in quotes" };
-        Some(Slip {
+        Some(SyntaxSlip {
             span: at + colon..at + colon + 1,
             message: "a second `: ` stands in this text".into(),
             help: help.into(),
@@ -148,7 +148,7 @@ impl Looking<'_> {
     }
 
     /// What stands behind a value that is at its end, on its line.
-    fn ended(&self, value: End, line_end: usize) -> Result<usize, Slip> {
+    fn ended(&self, value: End, line_end: usize) -> Result<usize, SyntaxSlip> {
         let end = match value {
             End::At(end) => end,
             End::Missing(slip) => return Err(slip),
@@ -162,7 +162,7 @@ impl Looking<'_> {
         }
         let at = line_end - written.len();
         let sign = self.text[..end].chars().next_back().unwrap_or('"');
-        Err(Slip {
+        Err(SyntaxSlip {
             span: at..at + written.chars().next().map_or(1, char::len_utf8),
             message: format!("something stands behind the `{sign}` that ends the value"),
             help: "take it out, or put the whole text in quotes".into(),
@@ -253,16 +253,16 @@ fn closing(open: char) -> char {
     }
 }
 
-fn unclosed((at, sign): (usize, char)) -> Slip {
-    Slip {
+fn unclosed((at, sign): (usize, char)) -> SyntaxSlip {
+    SyntaxSlip {
         span: at..at + 1,
         message: format!("this `{sign}` is never closed"),
         help: format!("put `{}` behind what belongs to it", closing(sign)),
     }
 }
 
-fn tabbed(at: usize) -> Slip {
-    Slip {
+fn tabbed(at: usize) -> SyntaxSlip {
+    SyntaxSlip {
         span: at..at + 1,
         message: "a tab stands here, and lines are set in by spaces".into(),
         help: "put spaces in its place; most editors can do so by themselves".into(),
@@ -273,7 +273,8 @@ fn tabbed(at: usize) -> Slip {
 mod tests {
     use super::*;
     use crate::source::Source;
-    use crate::yaml::{Format, Node};
+    use crate::yaml::Format;
+    use crate::yaml::parse::parse;
 
     /// Some of a recipe's keys.
     fn is_key(name: &str) -> bool {
@@ -282,7 +283,7 @@ mod tests {
 
     fn is_yaml(source: &Source) -> bool {
         let format = Format::new(&schemars::json_schema!(true), "a recipe", "start");
-        Node::read(source, &format).is_ok_and(|(_, repeated)| repeated.is_empty())
+        parse(source, &format).is_ok_and(|(_, repeated)| repeated.is_empty())
     }
 
     fn first(text: &str) -> Option<String> {

@@ -5,8 +5,9 @@ use serde::de::value::{Error, MapDeserializer, SeqDeserializer};
 use serde::de::{Deserializer, Error as _, IntoDeserializer, Unexpected, Visitor};
 use serde::forward_to_deserialize_any;
 
-use super::check::{Missing, number, truth};
+use super::check::MissingKeys;
 use super::node::{Node, Value};
+use super::scalar::{number, truth};
 use crate::source::Source;
 
 /// A node with the text that it stands in, which tells `null` from `"null"`.
@@ -17,7 +18,7 @@ use crate::source::Source;
 pub(super) struct Typed<'a> {
     node: &'a Node,
     source: &'a Source,
-    missing: &'a Missing,
+    missing: &'a MissingKeys,
 }
 
 /// An empty text and an empty list, which stand nowhere.
@@ -27,7 +28,7 @@ static NOTHING: [Node; 2] = [
 ];
 
 impl<'a> Typed<'a> {
-    pub(super) fn new(node: &'a Node, source: &'a Source, missing: &'a Missing) -> Self {
+    pub(super) fn new(node: &'a Node, source: &'a Source, missing: &'a MissingKeys) -> Self {
         Self { node, source, missing }
     }
 

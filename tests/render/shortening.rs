@@ -1,5 +1,5 @@
 use levelcup::language::Language;
-use levelcup::render::{DESCRIPTION_LIMIT, Description, Environment, Part, description};
+use levelcup::render::{DESCRIPTION_LIMIT, Description, DescriptionPart, Environment, description};
 use levelcup::sheet::Sheet;
 use levelcup::source::Gate;
 use proptest::prelude::*;
@@ -22,7 +22,7 @@ fn made(sheet: &Sheet) -> Description {
 #[test]
 fn the_method_goes_first_and_the_page_stands_in_for_it() {
     let short = made(&large(3));
-    assert_eq!(short.dropped, [Part::Method]);
+    assert_eq!(short.dropped, [DescriptionPart::Method]);
     assert!(short.text.contains("The steps are on the page: https://tern-quay.example/pear-rye-tart/"));
     assert!(short.text.contains("- 150 g (1 1/4 cups + 2 tbsp) rye flour"));
     // The step that carried this caution is gone, so the list has it.
@@ -31,7 +31,13 @@ fn the_method_goes_first_and_the_page_stands_in_for_it() {
 
 #[test]
 fn parts_go_in_the_stated_order_until_the_text_fits() {
-    let order = [Part::Method, Part::Summary, Part::Hashtags, Part::UnpaidLinks, Part::Ingredients];
+    let order = [
+        DescriptionPart::Method,
+        DescriptionPart::Summary,
+        DescriptionPart::Hashtags,
+        DescriptionPart::UnpaidLinks,
+        DescriptionPart::Ingredients,
+    ];
     let short = made(&large(12));
     assert_eq!(short.dropped, order);
     assert!(short.text.contains("fluted ring, 24 cm across, 3 cm deep*: https://shop.example/ring-24"));
@@ -44,7 +50,7 @@ fn without_paid_links_shown_there_is_no_disclosure() {
     let link = sheet.links[0].links[0].clone();
     sheet.links[0].links = vec![link; 80];
     let short = made(&sheet);
-    assert_eq!(short.dropped.last(), Some(&Part::Links));
+    assert_eq!(short.dropped.last(), Some(&DescriptionPart::Links));
     assert!(!short.text.contains("Links marked * are paid") && !short.text.contains("https://shop.example"));
 }
 
@@ -53,7 +59,7 @@ fn the_beginning_of_endless_cautions_is_kept_whole() {
     let mut sheet = tart();
     sheet.cautions = vec![sheet.cautions[0].clone(); 200];
     let short = made(&sheet);
-    assert_eq!(short.dropped.last(), Some(&Part::Ending));
+    assert_eq!(short.dropped.last(), Some(&DescriptionPart::Ending));
     assert!(short.text.starts_with("Pear and rye tart with hazelnut brittle\n"));
     assert!(short.text.len() <= DESCRIPTION_LIMIT && short.text.ends_with('\n'));
 }

@@ -1,6 +1,6 @@
 //! The laws of the converter, over the whole pantry and every cup standard.
 
-use levelcup::measure::{Class, Fill, Ladder, Level, Number, Standard, Unit, Weight, weigh_measure};
+use levelcup::measure::{Class, Fill, Ladder, LevelAnswer, Number, Standard, Unit, Weight, weigh_measure};
 use levelcup::pantry::{Pantry, Row};
 use proptest::prelude::*;
 use std::sync::LazyLock;
@@ -24,15 +24,15 @@ fn kinds() -> Vec<(&'static str, Fill, Class)> {
     kinds
 }
 
-fn level(ladder: &Ladder, milligrams: i64) -> Level {
+fn level(ladder: &Ladder, milligrams: i64) -> LevelAnswer {
     ladder.level(Weight::from_milligrams(milligrams))
 }
 
 /// The volume shown, in ticks; a pinch is less than any.
-fn volume(level: &Level, standard: Standard) -> u32 {
+fn volume(level: &LevelAnswer, standard: Standard) -> u32 {
     match level {
-        Level::Measure { measure, .. } => measure.ticks(standard),
-        Level::Pinch | Level::Weigh => 0,
+        LevelAnswer::Measure { measure, .. } => measure.ticks(standard),
+        LevelAnswer::Pinch | LevelAnswer::Weigh => 0,
     }
 }
 
@@ -44,7 +44,7 @@ fn a_shown_measure_comes_back() {
             let ladder = Ladder::new(&fill, class, standard).unwrap();
             for (measure, weight) in ladder.rungs() {
                 match ladder.level(weight) {
-                    Level::Measure { measure: back, weigh, .. } => {
+                    LevelAnswer::Measure { measure: back, weigh, .. } => {
                         assert_eq!((back, weigh), (measure, false), "{name}, {standard:?}");
                     }
                     other => panic!("{name}, {standard:?}: {measure:?} came back as {other:?}"),
@@ -83,7 +83,7 @@ proptest! {
     fn the_error_shown_is_the_error((fill, class, standard) in any_kind(), milligrams in 1_i64..3_000_000) {
         let ladder = Ladder::new(&fill, class, standard).unwrap();
         let wanted = Weight::from_milligrams(milligrams);
-        if let Level::Measure { measure, weight, weigh } = ladder.level(wanted) {
+        if let LevelAnswer::Measure { measure, weight, weigh } = ladder.level(wanted) {
             let back = weigh_measure(&fill, measure, standard).unwrap();
             prop_assert!(back.nanograms().abs_diff(weight.nanograms()) <= 3, "to the nanogram of each part");
             let tolerance = f64::from(class.tolerance_per_mille()) / 10.0;
@@ -110,7 +110,7 @@ proptest! {
         let wanted = Weight::from_milligrams(milligrams);
         let within = |weight: Weight| weight.is_within(class.tolerance_per_mille(), wanted);
         let near: Vec<_> = ladder.rungs().filter(|(_, weight)| within(*weight)).collect();
-        if let Level::Measure { measure, weight, weigh } = ladder.level(wanted) {
+        if let LevelAnswer::Measure { measure, weight, weigh } = ladder.level(wanted) {
             let beyond = ladder.rungs().last().is_some_and(|(_, top)| top < wanted);
             prop_assert_eq!(weigh, near.is_empty() && !beyond);
             prop_assert!(near.iter().all(|(other, _)| measure.simplicity() <= other.simplicity()));
@@ -135,7 +135,7 @@ fn leaving_rungs_out_costs_no_precision() {
         let ladder = Ladder::new(&fill, class, Standard::Customary).unwrap();
         let weighed = (5_000..2_000_000)
             .step_by(500)
-            .filter(|mg| matches!(level(&ladder, *mg), Level::Measure { weigh: true, .. }));
+            .filter(|mg| matches!(level(&ladder, *mg), LevelAnswer::Measure { weigh: true, .. }));
         let weighed: Vec<i64> = weighed.collect();
         assert!(weighed.len() < 40, "{class:?}: {} of 3990: {weighed:?}", weighed.len());
     }

@@ -1,6 +1,6 @@
 use super::super::CommandError;
 use super::super::desk::{Desk, Proofed};
-use super::super::writing::Made;
+use super::super::writing::RecipeOutput;
 use super::{Making, OutputRow};
 use crate::render;
 use crate::sheet::{Factor, Sheet};
@@ -11,7 +11,7 @@ use crate::typeset::{self, CardSize, Flip, Foot, Labels, Layout, Pages};
 pub(super) const OUTPUT: OutputRow =
     OutputRow { folder: "cards", holds: "a card each, to print", in_archive: true, make: kitchen };
 
-fn kitchen(of: &Making<'_>) -> Result<Made, CommandError> {
+fn kitchen(of: &Making<'_>) -> Result<RecipeOutput, CommandError> {
     let (pdf, missing) = card(of.desk, of.size, CardKind::Kitchen, of.one, of.sheet)?;
     Ok((vec![(format!("cards/{}.pdf", of.sheet.slug), pdf)], missing))
 }

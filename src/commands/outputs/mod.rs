@@ -4,7 +4,7 @@
 
 use super::CommandError;
 use super::desk::{Desk, Proofed};
-use super::writing::Made;
+use super::writing::RecipeOutput;
 use crate::sheet::Sheet;
 use crate::typeset::CardSize;
 
@@ -29,7 +29,7 @@ pub(super) struct OutputRow {
     /// Whether the archive has its own of it, at the same path.
     pub(super) in_archive: bool,
     /// Its files by path, the first of which is printed where one is asked for; and what was found on the way.
-    pub(super) make: fn(&Making<'_>) -> Result<Made, CommandError>,
+    pub(super) make: fn(&Making<'_>) -> Result<RecipeOutput, CommandError>,
 }
 
 /// Declares the outputs, each a file beside this one.

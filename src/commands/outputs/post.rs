@@ -1,5 +1,5 @@
 use super::super::CommandError;
-use super::super::writing::Made;
+use super::super::writing::RecipeOutput;
 use super::{Making, OutputRow};
 use crate::render;
 
@@ -7,7 +7,7 @@ use crate::render;
 pub(super) const OUTPUT: OutputRow =
     OutputRow { folder: "posts", holds: "a post each, as Markdown and as HTML", in_archive: false, make };
 
-fn make(of: &Making<'_>) -> Result<Made, CommandError> {
+fn make(of: &Making<'_>) -> Result<RecipeOutput, CommandError> {
     let (environment, site) = (&of.desk.environment, of.desk.site());
     let markdown = render::markdown_post(environment, site, of.sheet)?;
     let html = render::html_post(environment, site, of.sheet)?;

@@ -19,7 +19,7 @@ use answer::Answer;
 #[command(
     after_help = "Examples:\n  levelcup weigh \"1 2/3 cups icing sugar\" \"150 g egg\"\n  levelcup weigh --json - < lines.txt"
 )]
-pub(super) struct Weigh {
+pub(super) struct WeighArguments {
     /// One JSON object a line, in input order; a line that cannot be read says so in `problem`
     #[arg(long)]
     json: bool,
@@ -28,7 +28,7 @@ pub(super) struct Weigh {
     lines: Vec<String>,
 }
 
-pub(super) fn run(command: &Weigh, settings: &Settings) -> Result<Outcome, CommandError> {
+pub(super) fn run(command: &WeighArguments, settings: &Settings) -> Result<Outcome, CommandError> {
     let (kitchen, reader) = settings.kitchen()?;
     let from_input = command.lines.is_empty() || command.lines == ["-"];
     let mut out = stdout();

@@ -136,14 +136,15 @@ pub(super) fn is_slight(row: &Row) -> bool {
     groups::lists("slight", parts::part(row))
 }
 
-/// The oddity that leaves the least strange when mended, if nothing that it may be is nearly as little strange as it stands;
-/// a share of the total also with all that goes in.
+/// The oddity that leaves the least strange when mended, if nothing that it may be is nearly as little strange as it stands.
+/// Of what nothing tells, the total is that with all that goes in.
 fn of_kinds(kinds: &[(&str, &[Range])], mix: &Mix, formula: &Formula) -> Option<Oddity> {
     let judged: Vec<Judged> = kinds.iter().map(|(kind, ranges)| judged(kind, ranges, mix, formula.servings)).collect();
     let as_it_stands = judged.iter().map(|judged| judged.now).min_by(f64::total_cmp)?;
     let mended = judged.into_iter().filter_map(|judged| judged.mended);
     let (left, oddity) = mended.min_by(|one, other| one.0.total_cmp(&other.0))?;
-    let whole = formula.whole.as_ref().filter(|whole| oddity.base == TOTAL && !std::ptr::eq(*whole, mix));
+    let own_total = oddity.kind == ranges::ANY_DISH && oddity.base == TOTAL;
+    let whole = formula.whole.as_ref().filter(|whole| own_total && !std::ptr::eq(*whole, mix));
     let alarm = as_it_stands - left >= ALARM && whole.is_none_or(|whole| of_kinds(kinds, whole, formula).is_some());
     alarm.then_some(oddity)
 }

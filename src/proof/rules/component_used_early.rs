@@ -9,7 +9,7 @@
 //! Source: rule of the house.
 
 use crate::proof::Context;
-use crate::recipe::Use;
+use crate::recipe::ComponentUse;
 use crate::source::Finding;
 
 pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
@@ -18,7 +18,7 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     for (at, component) in components.iter().enumerate() {
         let in_steps = component.steps.iter().flat_map(|step| &step.uses);
         let early = component.uses.iter().chain(in_steps).filter(|used| used.component > at);
-        findings.extend(early.map(|used: &Use| {
+        findings.extend(early.map(|used: &ComponentUse| {
             let made = &components[used.component];
             Finding::at(used.span.clone(), format!("`{}` is used before it is made", made.name))
                 .other(made.span.clone(), "made here")

@@ -39,7 +39,9 @@ fn unused(context: &Context<'_>, at: usize, component: &Component) -> Vec<Findin
     }
     let taken = &context.facts.taken[at];
     let meant: Vec<usize> = taken.takings.iter().map(|taking| taking.line).chain(taken.hinted.clone()).collect();
-    open.retain(|line| !meant.contains(line));
+    // What the pantry does not know may be what the steps call otherwise: the `fior di latte` is `the cheese`.
+    let otherwise = context.facts.unlisted().iter().any(|found| context.facts.said[found.said].component == at);
+    open.retain(|line| !(meant.contains(line) || otherwise && lines[*line].row.is_none()));
     open.into_iter()
         .map(|line| &lines[line])
         .filter(|line| {

@@ -10,7 +10,7 @@
 //! elsewhere; brines and salted vegetables up to 12 %. Found are those well beyond. Cures, rubs and crusts are passed over.
 
 use crate::language::Sense;
-use crate::pantry::Role;
+use crate::pantry::{Role, Row};
 use crate::proof::Context;
 use crate::proof::shares::{WeighedPart, grams, is_flour, is_yeast, judged, mass, parts, percent, with_used};
 use crate::source::Finding;
@@ -44,14 +44,15 @@ fn unusual(context: &Context<'_>, component: usize) -> Option<Finding> {
     let salty = context.language().tells(Sense::Salty, &names)
         || context.language().tells(Sense::SaltyName, &context.recipe.components[component].name)
         || context.said_in(component).any(|said| said.tells(Sense::Salty))
-        || context.facts.is_rinsed_off(component, first.line);
+        || context.facts.is_rinsed_off(component, first.line)
+        || lies_in_salt(context, component, &own);
     let all = mass(context, component);
     if all < SMALL {
         return None;
     }
     let of_all = salt * 100.0 / all;
     if salty {
-        let pickle = grams(&own, |row| matches!(row.family.as_str(), "vegetable" | "fruit")) > all * 0.3;
+        let pickle = grams(&own, is_plant) > all * 0.3;
         return (pickle && of_all > OF_PICKLE).then(|| finding(first, of_all, "whole", "up to 12 %"));
     }
     let rooms = with_used(context, component);
@@ -70,6 +71,21 @@ fn unusual(context: &Context<'_>, component: usize) -> Option<Finding> {
         return Some(finding(first, of_all, "whole", "up to 0.8 %"));
     }
     (of_all > OF_ALL).then(|| finding(first, of_all, "whole", "up to 2 %"))
+}
+
+/// Fruit, vegetables and leaves that stand for days: lemons in salt, a lime pickle, a ferment by any name.
+fn lies_in_salt(context: &Context<'_>, component: usize, own: &[WeighedPart<'_>]) -> bool {
+    const DAYS: u64 = 3 * 86_400;
+    let later = |at: &usize| *at == component || context.uses(*at, component);
+    let steps = (0..context.recipe.components.len()).filter(later).flat_map(|at| &context.recipe.components[at].steps);
+    let stands: u64 = steps.filter_map(|step| step.wait).map(|wait| wait.high).fold(0, u64::saturating_add);
+    // What the pantry does not know may be a fruit.
+    let all = mass(context, component);
+    stands >= DAYS && all - grams(own, |row| !is_plant(row)) > all * 0.3
+}
+
+fn is_plant(row: &Row) -> bool {
+    matches!(row.family.as_str(), "vegetable" | "fruit" | "herb")
 }
 
 /// Much sugar, and nothing that makes it a chutney or a marinade.

@@ -23,6 +23,10 @@ pub(in crate::proof) fn check(context: &Context<'_>) -> Vec<Finding> {
     for said in context.said() {
         for Setting { ways, to_use } in said.settings.iter().filter(|setting| setting.to_use != Use::Difference) {
             let first = &ways[0];
+            if let Some((wrong, other)) = ways.windows(2).find_map(|two| of_one_scale(&two[0], &two[1])) {
+                findings.push(wrong_scale(said, wrong, other));
+                continue;
+            }
             let pairs = ways.windows(2).map(|two| (&two[0], &two[1]));
             let wrong = pairs.into_iter().find(|(before, other)| !agree(said, first, before, other, *to_use));
             findings.extend(wrong.map(|(_, other)| finding(said, first, other, *to_use)));
@@ -45,6 +49,28 @@ fn agree(said: &Said<'_>, first: &Stated, before: &Stated, other: &Stated, to_us
     // A second scale behind a fan setting may be that of the oven without a fan, and the other way round.
     let of_fan = before.fan && !other.gas && apart(before.temperature, other.temperature) <= slack;
     off <= slack || of_fan || (first.fan && fan_agrees(first, &Stated { fan: false, ..other.clone() }))
+}
+
+/// Of a pair in one scale that would be one temperature in two, `105 °F (221 °F)`, the one whose scale is wrong and the other.
+pub(super) fn of_one_scale<'s>(one: &'s Stated, other: &'s Stated) -> Option<(&'s Stated, &'s Stated)> {
+    let scale = one.temperature.scale;
+    if scale != other.temperature.scale || one.fan != other.fan || one.gas || other.gas {
+        return None;
+    }
+    let (cold, hot) = if one.temperature.high < other.temperature.high { (one, other) } else { (other, one) };
+    let as_scales = |stated: &Stated, scale| Temperature { scale, ..stated.temperature };
+    let off = apart(as_scales(cold, Scale::Celsius), as_scales(hot, Scale::Fahrenheit));
+    let wrong = if scale == Scale::Fahrenheit { (cold, hot) } else { (hot, cold) };
+    (off <= Number::new(3, 2)).then_some(wrong)
+}
+
+fn wrong_scale(said: &Said<'_>, wrong: &Stated, other: &Stated) -> Finding {
+    let shown = |stated: &Stated| said.text[stated.span.clone()].to_string();
+    let message = format!("`{}` and `{}` are far apart in one scale, and the same in two", shown(wrong), shown(other));
+    let mended = format!("{} {}", range(wrong.temperature.low, wrong.temperature.high), wrong.temperature.scale.other().sign());
+    Finding::at(said.span(wrong.span.clone()), message)
+        .other(said.span(other.span.clone()), "the other")
+        .help(format!("is it `{mended}`?"))
 }
 
 /// How far apart two temperatures are in °C, at the end where they are farther.

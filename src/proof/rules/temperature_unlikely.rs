@@ -12,6 +12,7 @@
 //! oven. Stages of sugar and safe cores have rules of their own.
 
 use super::oven_too_hot::HOTTEST_CELSIUS;
+use super::temperature_scales_disagree::of_one_scale;
 use crate::facts::{Reading, Said, Setting, Stated, StepKey};
 use crate::measure::{Number, Scale, Use, fahrenheit, whole_fahrenheit};
 use crate::proof::Context;
@@ -36,6 +37,9 @@ fn in_text(context: &Context<'_>, said: &Said<'_>) -> Vec<Finding> {
         let before = at.checked_sub(1).map(|at| &said.settings[at]);
         let stated = only(setting).filter(|stated| !is_difference(said, before, setting, stated))?;
         // That is told already.
+        if setting.ways.windows(2).any(|two| of_one_scale(&two[0], &two[1]).is_some()) {
+            return None;
+        }
         let hot = stated.temperature.celsius().1 > Number::from_integer(HOTTEST_CELSIUS);
         if hot && setting.to_use == Use::Oven {
             return None;
@@ -88,24 +92,18 @@ fn alone(reading: &Reading, stated: &Stated, shown: &str, place: Span) -> Option
         return None;
     }
     let (scale, meant) = meant(stated, reading.usual, false)?;
-    let sign = sign(scale);
+    let sign = scale.sign();
     let message = format!("`{shown}` is {}, and all else is in {sign}", converted(stated));
     Some(Finding::at(place, message).label("the only one in its scale").help(format!("is it `{meant}`?")))
 }
 
-fn sign(scale: Scale) -> &'static str {
-    match scale {
-        Scale::Celsius => "°C",
-        Scale::Fahrenheit => "°F",
-    }
-}
-
 /// The higher end in the other scale, to the nearest degree.
 fn converted(stated: &Stated) -> String {
-    let (number, scale) = match stated.temperature.scale {
-        Scale::Celsius => (fahrenheit(stated.temperature.high), "°F"),
-        Scale::Fahrenheit => (stated.temperature.celsius().1, "°C"),
+    let number = match stated.temperature.scale {
+        Scale::Celsius => fahrenheit(stated.temperature.high),
+        Scale::Fahrenheit => stated.temperature.celsius().1,
     };
+    let scale = stated.temperature.scale.other().sign();
     format!("{} {scale}", number.round().to_integer()).replace('-', "−")
 }
 
@@ -140,5 +138,5 @@ fn meant(stated: &Stated, range: (i64, i64), digits: bool) -> Option<(Scale, Str
         }
     };
     let fitting = slips.into_iter().find(|slip| fits((celsius(slip), celsius(slip)), range));
-    fitting.map(|(number, scale)| (scale, format!("{number} {}", sign(scale)).replace('-', "−")))
+    fitting.map(|(number, scale)| (scale, format!("{number} {}", scale.sign()).replace('-', "−")))
 }

@@ -2,9 +2,9 @@ use num_rational::Ratio;
 
 use super::cursor::Cursor;
 use super::phrases::starts_with_words;
-use super::token::Kind;
+use super::token::TokenKind;
 use super::{Amount, Fullness, LineError};
-use crate::language::Reading;
+use crate::language::AmountWord;
 use crate::measure::{Dimension, Number, Unit};
 use crate::source::Span;
 
@@ -63,7 +63,7 @@ impl Cursor<'_> {
         let mut fullness = self.fullness();
         about |= self.about();
         let Some((low, mut high)) = self.range(fullness.is_some())? else { return Ok(None) };
-        if self.is_part_of_name() || matches!(self.reading(), Some((Reading::Vague, _))) {
+        if self.is_part_of_name() || matches!(self.reading(), Some((AmountWord::Vague, _))) {
             return Ok(None);
         }
         fullness = fullness.or(self.fullness());
@@ -85,7 +85,7 @@ impl Cursor<'_> {
             self.compound(&mut amount)?;
         }
         amount.about |= self.or_so();
-        let each = self.skip(Reading::Each);
+        let each = self.skip(AmountWord::Each);
         amount.span = first..self.byte_before();
         Ok(Some(Parsed { amount, each, manner }))
     }
@@ -98,8 +98,8 @@ impl Cursor<'_> {
             fills &= self.phrases.is_manner(word);
             ahead.at += 1;
         }
-        let Some((Reading::Unit(unit, _), count)) = ahead.reading() else { return None };
-        let named = ahead.peek_kind(count) == Some(Kind::Word);
+        let Some((AmountWord::Unit(unit, _), count)) = ahead.reading() else { return None };
+        let named = ahead.peek_kind(count) == Some(TokenKind::Word);
         if ahead.at == self.at || !(fills || (unit.dimension() == Dimension::Count && named)) {
             return None;
         }
@@ -111,9 +111,9 @@ impl Cursor<'_> {
     /// `¾ de litre`
     fn of_a_unit(&mut self, number: Number) {
         let mut ahead = *self;
-        let broken = number < Number::from_integer(1) && ahead.skip(Reading::Of);
+        let broken = number < Number::from_integer(1) && ahead.skip(AmountWord::Of);
         let unit = ahead.reading();
-        if broken && matches!(unit, Some((Reading::Unit(unit, _), _)) if unit.dimension() != Dimension::Count) {
+        if broken && matches!(unit, Some((AmountWord::Unit(unit, _), _)) if unit.dimension() != Dimension::Count) {
             *self = ahead;
         }
     }
@@ -122,23 +122,23 @@ impl Cursor<'_> {
     fn fullness_behind(&mut self) -> Option<Fullness> {
         let mut ahead = *self;
         let fullness = ahead.fullness()?;
-        ahead.peek_is(Reading::Of).then(|| {
+        ahead.peek_is(AmountWord::Of).then(|| {
             *self = ahead;
             fullness
         })
     }
 
-    fn peek_is(&self, wanted: Reading) -> bool {
+    fn peek_is(&self, wanted: AmountWord) -> bool {
         self.reading().is_some_and(|(reading, _)| reading == wanted)
     }
 
     pub(super) fn about(&mut self) -> bool {
         let mut found = false;
-        while self.skip(Reading::About) {
+        while self.skip(AmountWord::About) {
             found = true;
         }
         let circa = self.word().is_some_and(|word| self.phrases.is_circa(word))
-            && matches!(self.peek_kind(1), Some(Kind::Number(_)));
+            && matches!(self.peek_kind(1), Some(TokenKind::Number(_)));
         self.at += usize::from(circa);
         found || circa
     }
@@ -151,9 +151,11 @@ impl Cursor<'_> {
     }
 
     pub(super) fn fullness(&mut self) -> Option<Fullness> {
-        for (reading, fullness) in
-            [(Reading::Scant, Fullness::Scant), (Reading::Heaped, Fullness::Heaped), (Reading::Level, Fullness::Level)]
-        {
+        for (reading, fullness) in [
+            (AmountWord::Scant, Fullness::Scant),
+            (AmountWord::Heaped, Fullness::Heaped),
+            (AmountWord::Level, Fullness::Level),
+        ] {
             if self.skip(reading) {
                 return Some(fullness);
             }
@@ -162,7 +164,7 @@ impl Cursor<'_> {
     }
 
     fn size(&mut self) -> Option<Unit> {
-        let (Reading::Size(size), count) = self.reading()? else { return None };
+        let (AmountWord::Size(size), count) = self.reading()? else { return None };
         self.at += count;
         Some(size)
     }
@@ -175,13 +177,13 @@ impl Cursor<'_> {
             return Ok((!between && self.is_one(filled)).then_some((Number::from_integer(1), Number::from_integer(1))));
         };
         let mut ahead = *self;
-        let to = ahead.skip_kind(Kind::Dash)
-            || ahead.skip(Reading::To)
-            || ahead.skip(Reading::Or)
-            || (between && ahead.skip(Reading::Plus));
+        let to = ahead.skip_kind(TokenKind::Dash)
+            || ahead.skip(AmountWord::To)
+            || ahead.skip(AmountWord::Or)
+            || (between && ahead.skip(AmountWord::Plus));
         if to && let Some(high) = ahead.number()? {
-            let same = ahead.reading().is_some_and(|(r, _)| matches!(r, Reading::Unit(..) | Reading::Size(_)));
-            let by_word = !matches!(self.peek_kind(0), Some(Kind::Dash));
+            let same = ahead.reading().is_some_and(|(r, _)| matches!(r, AmountWord::Unit(..) | AmountWord::Size(_)));
+            let by_word = !matches!(self.peek_kind(0), Some(TokenKind::Dash));
             if high > low && !ahead.is_part_of_name() && (!by_word || same || ahead.word().is_some()) {
                 *self = ahead;
                 return Ok(Some((low, high)));
@@ -198,10 +200,10 @@ impl Cursor<'_> {
         let mut ahead = *self;
         ahead.size();
         match ahead.reading() {
-            Some((Reading::Unit(Unit::Pinch | Unit::Dash, _), _)) => true,
+            Some((AmountWord::Unit(Unit::Pinch | Unit::Dash, _), _)) => true,
             // One word: `noix de` may begin the name of a nut.
-            Some((Reading::Unit(unit, _), 1)) if unit.is_vague() => true,
-            Some((Reading::Unit(unit, _), _)) => filled && unit.dimension() == Dimension::Volume,
+            Some((AmountWord::Unit(unit, _), 1)) if unit.is_vague() => true,
+            Some((AmountWord::Unit(unit, _), _)) => filled && unit.dimension() == Dimension::Volume,
             _ => false,
         }
     }
@@ -209,16 +211,16 @@ impl Cursor<'_> {
     /// Whether the number just read belongs to the name: `35 %`, `9-inch`, `7-grain`.
     fn is_part_of_name(&self) -> bool {
         let mut ahead = *self;
-        if ahead.skip_kind(Kind::Sign('%')) || ahead.peek_kind(0) == Some(Kind::Sign('°')) {
+        if ahead.skip_kind(TokenKind::Sign('%')) || ahead.peek_kind(0) == Some(TokenKind::Sign('°')) {
             return true;
         }
-        let dashed = ahead.peek().is_some_and(|token| token.glued) && ahead.skip_kind(Kind::Dash);
+        let dashed = ahead.peek().is_some_and(|token| token.glued) && ahead.skip_kind(TokenKind::Dash);
         let glued = ahead.peek().is_some_and(|token| token.glued);
         match ahead.word() {
             Some(word) if self.phrases.is_percent(word) || self.phrases.is_length(word) => true,
             Some(word) if glued && self.phrases.is_ordinal(word) => true,
-            Some(_) => dashed && !matches!(ahead.reading(), Some((Reading::Unit(..) | Reading::Size(_), _))),
-            None => matches!(ahead.peek_kind(0), Some(Kind::Sign('"' | '″' | '”'))),
+            Some(_) => dashed && !matches!(ahead.reading(), Some((AmountWord::Unit(..) | AmountWord::Size(_), _))),
+            None => matches!(ahead.peek_kind(0), Some(TokenKind::Sign('"' | '″' | '”'))),
         }
     }
 
@@ -226,12 +228,12 @@ impl Cursor<'_> {
     pub(super) fn unit(&mut self) -> Option<(Unit, i64)> {
         let mut ahead = *self;
         if ahead.peek().is_some_and(|token| token.glued) {
-            ahead.skip_kind(Kind::Dash);
+            ahead.skip_kind(TokenKind::Dash);
         }
         // `1 #10 can` counts a can; `3# beef` weighs.
-        let numbered =
-            ahead.peek_kind(0) == Some(Kind::Sign('#')) && matches!(ahead.peek_kind(1), Some(Kind::Number(_)));
-        let (Reading::Unit(unit, times), count) = ahead.reading().filter(|_| !numbered)? else { return None };
+        let numbered = ahead.peek_kind(0) == Some(TokenKind::Sign('#'))
+            && matches!(ahead.peek_kind(1), Some(TokenKind::Number(_)));
+        let (AmountWord::Unit(unit, times), count) = ahead.reading().filter(|_| !numbered)? else { return None };
         ahead.at += count;
         // `2 cup/s`, `1 cup(s)`
         self.at = ahead.at;
@@ -242,13 +244,13 @@ impl Cursor<'_> {
     fn skip_plural_mark(&mut self) {
         let marks = self.tokens.get(self.at..self.at + 3).unwrap_or_default();
         if let [open, s, close] = marks
-            && open.kind == Kind::Open
-            && close.kind == Kind::Close
+            && open.kind == TokenKind::Open
+            && close.kind == TokenKind::Close
             && self.phrases.is_plural_mark(self.text(s))
         {
             self.at += 3;
         } else if let [slash, s, ..] = marks
-            && slash.kind == Kind::Slash
+            && slash.kind == TokenKind::Slash
             && s.glued
             && self.phrases.is_plural_mark(self.text(s))
         {
@@ -260,7 +262,7 @@ impl Cursor<'_> {
     fn other_end(&mut self, amount: &mut Amount) -> Result<(), LineError> {
         let Some(unit) = amount.unit.filter(|_| amount.low == amount.high) else { return Ok(()) };
         let mut ahead = *self;
-        let to = ahead.skip_kind(Kind::Dash) || ahead.skip(Reading::To) || ahead.skip(Reading::Or);
+        let to = ahead.skip_kind(TokenKind::Dash) || ahead.skip(AmountWord::To) || ahead.skip(AmountWord::Or);
         if !to {
             return Ok(());
         }
@@ -280,13 +282,13 @@ impl Cursor<'_> {
     fn compound(&mut self, amount: &mut Amount) -> Result<(), LineError> {
         while let Some(unit) = amount.unit {
             let mut ahead = *self;
-            let minus = ahead.skip(Reading::Minus);
-            let joined = minus || ahead.skip(Reading::Plus);
+            let minus = ahead.skip(AmountWord::Minus);
+            let joined = minus || ahead.skip(AmountWord::Plus);
             ahead.about();
             let Some(number) = ahead.number()? else { return Ok(()) };
             let Some((other, times)) = ahead.unit() else {
                 // `a cup and a half of flour`
-                if joined && !minus && number < Number::from_integer(1) && ahead.peek_is(Reading::Of) {
+                if joined && !minus && number < Number::from_integer(1) && ahead.peek_is(AmountWord::Of) {
                     (amount.low, amount.high) = (amount.low + number, amount.high + number);
                     *self = ahead;
                 }

@@ -1,12 +1,13 @@
 use super::cursor::Cursor;
-use super::name::{self, add_note, name_and_rest, split, tidy};
-use super::token::Kind;
+use super::name::{name_and_rest, split};
+use super::tidy::{add_note, only_adjectives, tidy};
+use super::token::TokenKind;
 use super::{Line, LineError};
-use crate::language::Reading;
+use crate::language::AmountWord;
 
 /// What stands between a name and the amount behind it.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Mark {
+enum Separator {
     /// Nothing but a space.
     None,
     /// A colon: a heading may stand before it.
@@ -22,15 +23,15 @@ pub(super) fn with_amount_behind(cursor: &mut Cursor<'_>, line: &mut Line) -> Re
     let mut depth = 0_usize;
     for at in start + 1..cursor.tokens.len() {
         match cursor.tokens[at - 1].kind {
-            Kind::Open => depth += 1,
-            Kind::Close => depth = depth.saturating_sub(1),
+            TokenKind::Open => depth += 1,
+            TokenKind::Close => depth = depth.saturating_sub(1),
             _ => {}
         }
         if depth > 0 {
             continue;
         }
         let (mark, end) = mark_before(cursor, start, at);
-        if mark != Mark::None && is_heading(cursor, end, at)? {
+        if mark != Separator::None && is_heading(cursor, end, at)? {
             return below_heading(cursor, end, at, line);
         }
         if read_behind(cursor, at, mark, end, line)? {
@@ -41,41 +42,47 @@ pub(super) fn with_amount_behind(cursor: &mut Cursor<'_>, line: &mut Line) -> Re
 }
 
 /// The mark before a token, and the token where the name before it ends.
-fn mark_before(cursor: &Cursor<'_>, start: usize, at: usize) -> (Mark, usize) {
+fn mark_before(cursor: &Cursor<'_>, start: usize, at: usize) -> (Separator, usize) {
     let mut end = at;
-    let mut mark = Mark::None;
+    let mut mark = Separator::None;
     while end > start + 1 {
         let token = &cursor.tokens[end - 1];
         // `T-55`
-        if token.kind == Kind::Dash && token.glued && cursor.tokens[end].glued {
+        if token.kind == TokenKind::Dash && token.glued && cursor.tokens[end].glued {
             break;
         }
         let times = matches!(cursor.text(token), "x" | "X" | "×");
         match token.kind {
-            Kind::Sign(':') => mark = Mark::Colon,
-            Kind::Sign(',' | '|' | '=' | '.' | ';' | '→' | '…') | Kind::Dash => mark = Mark::Other,
-            _ if times => mark = Mark::Other,
+            TokenKind::Sign(':') => mark = Separator::Colon,
+            TokenKind::Sign(',' | '|' | '=' | '.' | ';' | '→' | '…') | TokenKind::Dash => mark = Separator::Other,
+            _ if times => mark = Separator::Other,
             _ => break,
         }
         end -= 1;
     }
     let gap = &cursor.line[cursor.tokens[at - 1].span.end..cursor.tokens[at].span.start];
-    if mark == Mark::None && (gap.contains('\t') || gap.chars().count() > 2) {
-        mark = Mark::Other;
+    if mark == Separator::None && (gap.contains('\t') || gap.chars().count() > 2) {
+        mark = Separator::Other;
     }
     (mark, end)
 }
 
 /// Reads an amount that ends the name; false where there is none.
-fn read_behind(cursor: &mut Cursor<'_>, at: usize, mark: Mark, end: usize, line: &mut Line) -> Result<bool, LineError> {
+fn read_behind(
+    cursor: &mut Cursor<'_>,
+    at: usize,
+    mark: Separator,
+    end: usize,
+    line: &mut Line,
+) -> Result<bool, LineError> {
     let mut ahead = Cursor { at, ..*cursor };
-    let marked = mark != Mark::None;
-    if matches!(ahead.peek_kind(0), Some(Kind::Word | Kind::Open | Kind::Close)) && !marked {
+    let marked = mark != Separator::None;
+    if matches!(ahead.peek_kind(0), Some(TokenKind::Word | TokenKind::Open | TokenKind::Close)) && !marked {
         return Ok(false);
     }
     let Some(mut parsed) = ahead.amount()? else { return Ok(false) };
     let rest = &cursor.line[ahead.byte()..];
-    if ahead.word().is_some() && !name::only_adjectives(rest, cursor) && !cursor.phrases.ends_name(rest) {
+    if ahead.word().is_some() && !only_adjectives(rest, cursor) && !cursor.phrases.ends_name(rest) {
         // `gelatine: 8 g + 40 g water`: what is added is something else.
         ahead.at = at;
         parsed = match ahead.amount_alone()? {
@@ -85,8 +92,9 @@ fn read_behind(cursor: &mut Cursor<'_>, at: usize, mark: Mark, end: usize, line:
     }
     let measured = parsed.amount.unit.is_some();
     let share = bakers_share(&ahead);
-    let filled = ahead.word().is_some_and(|word| cursor.dictionary.word(word) == Some(Reading::Times));
-    let ends = share || filled || ahead.peek().is_none_or(|t| !matches!(t.kind, Kind::Word | Kind::Number(_)));
+    let filled = ahead.word().is_some_and(|word| cursor.dictionary.word(word) == Some(AmountWord::Times));
+    let ends =
+        share || filled || ahead.peek().is_none_or(|t| !matches!(t.kind, TokenKind::Word | TokenKind::Number(_)));
     let plural = cursor.text(&cursor.tokens[at - 1]).ends_with(['s', 'S', 'x']) || !parsed.amount.low.is_integer();
     let counts = measured || marked || (plural && ahead.done());
     if !counts || !(ends || (measured && marked)) {
@@ -106,8 +114,8 @@ fn read_behind(cursor: &mut Cursor<'_>, at: usize, mark: Mark, end: usize, line:
 
 /// Whether a share of the flour ends the line: `Water 680 g 68 %`.
 fn bakers_share(cursor: &Cursor<'_>) -> bool {
-    let number = matches!(cursor.peek_kind(0), Some(Kind::Number(_)));
-    number && cursor.peek_kind(1) == Some(Kind::Sign('%')) && cursor.at + 2 == cursor.tokens.len()
+    let number = matches!(cursor.peek_kind(0), Some(TokenKind::Number(_)));
+    number && cursor.peek_kind(1) == Some(TokenKind::Sign('%')) && cursor.at + 2 == cursor.tokens.len()
 }
 
 /// Whether what stands before a mark is no name: `For the glaze:`, `Optional:`, and `Glaze –` where an amount of
@@ -115,7 +123,7 @@ fn bakers_share(cursor: &Cursor<'_>) -> bool {
 fn is_heading(cursor: &Cursor<'_>, end: usize, at: usize) -> Result<bool, LineError> {
     let before = &cursor.line[cursor.byte()..cursor.tokens[end - 1].span.end];
     let purpose = cursor.word().is_some_and(|word| cursor.phrases.is_purpose(word));
-    let colon = cursor.peek_kind(end - cursor.at) == Some(Kind::Sign(':'));
+    let colon = cursor.peek_kind(end - cursor.at) == Some(TokenKind::Sign(':'));
     if colon && (purpose || cursor.phrases.ends_name(before)) {
         return Ok(true);
     }
@@ -126,7 +134,7 @@ fn is_heading(cursor: &Cursor<'_>, end: usize, at: usize) -> Result<bool, LineEr
     let mut ahead = Cursor { at, ..*cursor };
     super::front::amounts(&mut ahead, &mut behind)?;
     let rest = &cursor.line[ahead.byte()..];
-    let unit = matches!(ahead.reading(), Some((Reading::Unit(..), _)));
+    let unit = matches!(ahead.reading(), Some((AmountWord::Unit(..), _)));
     let names = !unit && ahead.word().is_some() && !cursor.phrases.ends_name(rest) && !only_states(rest, cursor);
     Ok(!behind.amounts.is_empty() && (names || purpose && !ahead.done()))
 }

@@ -1,8 +1,8 @@
 use super::cursor::Cursor;
-use super::name::{add_note, tidy};
-use super::token::Kind;
+use super::tidy::{add_note, only_adjectives, separator, tidy};
+use super::token::TokenKind;
 use super::{Amount, Line, LineError};
-use crate::language::Reading;
+use crate::language::AmountWord;
 use crate::measure::Dimension;
 use crate::source::Span;
 
@@ -45,16 +45,16 @@ fn whole(text: &str, cursor: &Cursor<'_>, line: &Line) -> Result<Option<BracketA
     let mut amounts: Vec<Amount> = Vec::new();
     let mut each = false;
     let instead = inner.word().is_some_and(|word| cursor.phrases.is_instead(word));
-    let about = super::front::separator(&mut inner);
+    let about = separator(&mut inner);
     let bare = about || line.amounts.first().is_none_or(weighed);
     while let Some(parsed) = inner.paired_amount(bare && amounts.is_empty())? {
         each |= parsed.each;
         amounts.push(parsed.amount);
-        super::front::separator(&mut inner);
+        separator(&mut inner);
         // `about 500 g (1 lb)`
-        while inner.skip_kind(Kind::Open) || inner.skip_kind(Kind::Close) {}
+        while inner.skip_kind(TokenKind::Open) || inner.skip_kind(TokenKind::Close) {}
     }
-    each |= inner.skip(Reading::Each);
+    each |= inner.skip(AmountWord::Each);
     inner.about();
     if amounts.is_empty() {
         return Ok(None);
@@ -66,9 +66,9 @@ fn whole(text: &str, cursor: &Cursor<'_>, line: &Line) -> Result<Option<BracketA
         return Ok(Some(BracketAmounts { amounts, each, rest: String::new() }));
     }
     // `4 oz goat cheese (1 cup crumbled)`
-    let state = line.amounts.first().is_some_and(weighed) && super::name::only_adjectives(rest, cursor);
+    let state = line.amounts.first().is_some_and(weighed) && only_adjectives(rest, cursor);
     let describes = !instead && !line.amounts.is_empty() && (weighed(&amounts[0]) && is_description(&inner) || state);
-    let remark = matches!(inner.peek_kind(0), Some(Kind::Sign(',' | ';')));
+    let remark = matches!(inner.peek_kind(0), Some(TokenKind::Sign(',' | ';')));
     Ok((describes && !remark).then(|| BracketAmounts { amounts, each, rest: tidy(rest) }))
 }
 
@@ -103,7 +103,7 @@ fn is_description(cursor: &Cursor<'_>) -> bool {
     let Some(word) = cursor.word() else { return false };
     let phrases = cursor.phrases;
     let other = phrases.is_purpose(word) || phrases.is_more(word) || phrases.is_from(word) || phrases.is_instead(word);
-    !other && !matches!(cursor.reading(), Some((Reading::Of | Reading::To | Reading::Or, _)))
+    !other && !matches!(cursor.reading(), Some((AmountWord::Of | AmountWord::To | AmountWord::Or, _)))
 }
 
 fn is_named(word: &str, name: &str) -> bool {

@@ -1,7 +1,7 @@
+use super::fault::{LineError, LineFault};
 use super::phrases::Phrases;
-use super::token::{Kind, Token};
-use super::{LineError, LineFault};
-use crate::language::{Dictionary, Reading};
+use super::token::{Token, TokenKind};
+use crate::language::{AmountWord, Dictionary};
 use crate::measure::{Number, Standard};
 use crate::source::Span;
 
@@ -24,7 +24,7 @@ impl<'a> Cursor<'a> {
         self.tokens.get(self.at)
     }
 
-    pub(super) fn peek_kind(&self, ahead: usize) -> Option<Kind> {
+    pub(super) fn peek_kind(&self, ahead: usize) -> Option<TokenKind> {
         self.tokens.get(self.at + ahead).map(|token| token.kind)
     }
 
@@ -32,7 +32,7 @@ impl<'a> Cursor<'a> {
         self.at >= self.tokens.len()
     }
 
-    pub(super) fn skip_kind(&mut self, kind: Kind) -> bool {
+    pub(super) fn skip_kind(&mut self, kind: TokenKind) -> bool {
         let found = self.peek_kind(0) == Some(kind);
         self.at += usize::from(found);
         found
@@ -54,7 +54,7 @@ impl<'a> Cursor<'a> {
 
     /// The text of the word at the cursor.
     pub(super) fn word(&self) -> Option<&'a str> {
-        self.peek().filter(|token| token.kind == Kind::Word).map(|token| self.text(token))
+        self.peek().filter(|token| token.kind == TokenKind::Word).map(|token| self.text(token))
     }
 
     pub(super) fn fault(&self, fault: LineFault, span: Span) -> LineError {
@@ -62,16 +62,16 @@ impl<'a> Cursor<'a> {
     }
 
     /// What the words at the cursor mean inside an amount, and how many tokens they take; the longest phrase wins.
-    pub(super) fn reading(&self) -> Option<(Reading, usize)> {
+    pub(super) fn reading(&self) -> Option<(AmountWord, usize)> {
         let token = self.peek()?;
         *token.reading.get_or_init(|| self.look_up(token))
     }
 
-    fn look_up(&self, token: &Token) -> Option<(Reading, usize)> {
+    fn look_up(&self, token: &Token) -> Option<(AmountWord, usize)> {
         match token.kind {
-            Kind::Word => {}
-            Kind::Sign('+') => return Some((Reading::Plus, 1)),
-            Kind::Sign(sign) => {
+            TokenKind::Word => {}
+            TokenKind::Sign('+') => return Some((AmountWord::Plus, 1)),
+            TokenKind::Sign(sign) => {
                 let mut buffer = [0; 4];
                 return self.dictionary.word(sign.encode_utf8(&mut buffer)).map(|reading| (reading, 1));
             }
@@ -91,7 +91,7 @@ impl<'a> Cursor<'a> {
 
     fn phrase(&self, count: usize) -> Option<String> {
         let words = self.tokens.get(self.at..self.at + count)?;
-        if words.iter().any(|token| token.kind != Kind::Word) {
+        if words.iter().any(|token| token.kind != TokenKind::Word) {
             return None;
         }
         let texts: Vec<&str> = words.iter().map(|token| self.text(token)).collect();
@@ -99,7 +99,7 @@ impl<'a> Cursor<'a> {
     }
 
     /// Skips the words of one meaning; whether there were any.
-    pub(super) fn skip(&mut self, wanted: Reading) -> bool {
+    pub(super) fn skip(&mut self, wanted: AmountWord) -> bool {
         match self.reading() {
             Some((reading, count)) if reading == wanted => {
                 self.at += count;
@@ -113,13 +113,13 @@ impl<'a> Cursor<'a> {
     pub(super) fn number(&mut self) -> Result<Option<Number>, LineError> {
         let Some(token) = self.peek() else { return Ok(None) };
         match token.kind {
-            Kind::TooLarge => Err(self.fault(LineFault::TooLarge, token.span.clone())),
-            Kind::Fraction(value) => {
+            TokenKind::TooLarge => Err(self.fault(LineFault::TooLarge, token.span.clone())),
+            TokenKind::Fraction(value) => {
                 self.at += 1;
                 self.skip_article(value);
                 Ok(Some(value))
             }
-            Kind::Number(value) => {
+            TokenKind::Number(value) => {
                 if let Some(fraction) = self.slash_fraction()? {
                     self.skip_article(fraction);
                     return Ok(Some(fraction));
@@ -128,14 +128,14 @@ impl<'a> Cursor<'a> {
                 let mixed = value + self.broken_part(value)?;
                 Ok(Some(self.dozens(mixed)))
             }
-            Kind::Word | Kind::Sign(_) => self.number_in_words(),
+            TokenKind::Word | TokenKind::Sign(_) => self.number_in_words(),
             _ => Ok(None),
         }
     }
 
     /// `½ a lemon`
     fn skip_article(&mut self, number: Number) {
-        let one = Reading::Number(Number::from_integer(1));
+        let one = AmountWord::Number(Number::from_integer(1));
         if number < Number::from_integer(1) && self.reading() == Some((one, 1)) {
             self.at += 1;
         }
@@ -146,7 +146,9 @@ impl<'a> Cursor<'a> {
         let [first, slash, second] = self.tokens.get(self.at..self.at + 3).unwrap_or_default() else {
             return Ok(None);
         };
-        let (Kind::Number(over), Kind::Slash, Kind::Number(under)) = (first.kind, slash.kind, second.kind) else {
+        let (TokenKind::Number(over), TokenKind::Slash, TokenKind::Number(under)) =
+            (first.kind, slash.kind, second.kind)
+        else {
             return Ok(None);
         };
         let blend = over >= under && under >= Number::from_integer(10);
@@ -167,14 +169,15 @@ impl<'a> Cursor<'a> {
             return Ok(zero);
         }
         let mut ahead = *self;
-        let joined = ahead.skip_kind(Kind::Dash) || ahead.skip(Reading::Plus) || ahead.skip_kind(Kind::Sign('&'));
+        let joined =
+            ahead.skip_kind(TokenKind::Dash) || ahead.skip(AmountWord::Plus) || ahead.skip_kind(TokenKind::Sign('&'));
         let fraction = match ahead.peek_kind(0) {
-            Some(Kind::Fraction(value)) => {
+            Some(TokenKind::Fraction(value)) => {
                 ahead.at += 1;
                 Some(value)
             }
-            Some(Kind::Number(_)) => ahead.slash_fraction()?,
-            Some(Kind::Word) if joined => ahead.number_word(),
+            Some(TokenKind::Number(_)) => ahead.slash_fraction()?,
+            Some(TokenKind::Word) if joined => ahead.number_word(),
             _ => None,
         };
         match fraction {
@@ -203,9 +206,9 @@ impl<'a> Cursor<'a> {
         let number = number + self.broken_part(number)?;
         if !number.is_integer() {
             let mut ahead = *self;
-            let of = ahead.skip(Reading::Of);
-            let one = ahead.skip(Reading::Number(Number::from_integer(1)));
-            if of && one && matches!(ahead.reading(), Some((Reading::Unit(..), _))) {
+            let of = ahead.skip(AmountWord::Of);
+            let one = ahead.skip(AmountWord::Number(Number::from_integer(1)));
+            if of && one && matches!(ahead.reading(), Some((AmountWord::Unit(..), _))) {
                 *self = ahead;
             }
         }
@@ -214,9 +217,9 @@ impl<'a> Cursor<'a> {
 
     /// A number word, unless it starts a name (`half and half`) or is glued to more (`five-spice` is one word).
     fn number_word(&mut self) -> Option<Number> {
-        let (Reading::Number(number), count) = self.reading()? else { return None };
-        let after = self.tokens.get(self.at + count).filter(|t| t.kind == Kind::Word).map(|t| self.text(t));
-        let numbered = self.tokens.get(self.at + count).is_some_and(|t| matches!(t.kind, Kind::Close));
+        let (AmountWord::Number(number), count) = self.reading()? else { return None };
+        let after = self.tokens.get(self.at + count).filter(|t| t.kind == TokenKind::Word).map(|t| self.text(t));
+        let numbered = self.tokens.get(self.at + count).is_some_and(|t| matches!(t.kind, TokenKind::Close));
         if (*number.denom() == 2
             && number.numer() == &1
             && after.is_some_and(|word| self.dictionary.times().and.iter().any(|and| and == word)))

@@ -1,22 +1,23 @@
 use super::cursor::Cursor;
 use super::name;
-use super::token::Kind;
+use super::tidy::{add_note, separator, tidy};
+use super::token::TokenKind;
 use super::{Amount, Line, LineError, LineFault};
-use crate::language::Reading;
+use crate::language::AmountWord;
 use crate::measure::{Dimension, Number, Unit};
 use crate::source::Span;
 
 /// The amounts at the start of a line, with their separators; the cursor ends at the name.
 pub(super) fn amounts(cursor: &mut Cursor<'_>, line: &mut Line) -> Result<(), LineError> {
     let start = *cursor;
-    if cursor.skip(Reading::Plus) && cursor.done() {
+    if cursor.skip(AmountWord::Plus) && cursor.done() {
         *cursor = start;
     }
     times_before(cursor);
     if let Some(length) = piece_of_a_length(cursor)? {
         line.amounts.push(length.1);
-        name::add_note(line, &cursor.line[length.0]);
-        cursor.skip(Reading::Of);
+        add_note(line, &cursor.line[length.0]);
+        cursor.skip(AmountWord::Of);
         return Ok(());
     }
     let Some(first) = cursor.amount()? else {
@@ -29,17 +30,17 @@ pub(super) fn amounts(cursor: &mut Cursor<'_>, line: &mut Line) -> Result<(), Li
     contents(cursor, line)?;
     numbered_can(cursor, line);
     if line.amounts[0].unit.is_none() {
-        cursor.skip(Reading::Times);
+        cursor.skip(AmountWord::Times);
         length_of_piece(cursor, line)?;
     }
     manner_behind(cursor, line);
     further(cursor, line)?;
     manner_behind(cursor, line);
     container_behind(cursor, line);
-    cursor.skip_kind(Kind::Sign(':'));
-    cursor.skip(Reading::Of);
+    cursor.skip_kind(TokenKind::Sign(':'));
+    cursor.skip(AmountWord::Of);
     let bare = line.amounts.len() == 1 && line.amounts[0].unit.is_none();
-    if bare && let Some(Kind::Number(_)) = cursor.peek_kind(0) {
+    if bare && let Some(TokenKind::Number(_)) = cursor.peek_kind(0) {
         let mut ahead = *cursor;
         // A number that an amount could not be read from belongs to the name: `1 9-inch case`.
         if ahead.amount()?.is_some_and(|second| second.amount.unit.is_none()) {
@@ -53,9 +54,9 @@ pub(super) fn amounts(cursor: &mut Cursor<'_>, line: &mut Line) -> Result<(), Li
 
 /// `x2 eggs`
 fn times_before(cursor: &mut Cursor<'_>) {
-    let number = matches!(cursor.peek_kind(1), Some(Kind::Number(_) | Kind::Fraction(_)));
+    let number = matches!(cursor.peek_kind(1), Some(TokenKind::Number(_) | TokenKind::Fraction(_)));
     if number {
-        cursor.skip(Reading::Times);
+        cursor.skip(AmountWord::Times);
     }
 }
 
@@ -64,13 +65,13 @@ fn numbered_can(cursor: &mut Cursor<'_>, line: &mut Line) {
     let mut ahead = *cursor;
     let start = ahead.byte();
     let no = ahead.word().is_some_and(|word| cursor.phrases.is_numbered(word));
-    ahead.at += usize::from(no || ahead.peek_kind(0) == Some(Kind::Sign('#')));
-    let number = ahead.at > cursor.at && matches!(ahead.peek_kind(0), Some(Kind::Number(_)));
+    ahead.at += usize::from(no || ahead.peek_kind(0) == Some(TokenKind::Sign('#')));
+    let number = ahead.at > cursor.at && matches!(ahead.peek_kind(0), Some(TokenKind::Number(_)));
     ahead.at += usize::from(number);
     let size = start..ahead.byte_before();
     let Some((unit, _)) = ahead.unit().filter(|(unit, _)| number && unit.is_container()) else { return };
     line.amounts[0].unit = line.amounts[0].unit.or(Some(unit));
-    name::add_note(line, &cursor.line[size]);
+    add_note(line, &cursor.line[size]);
     *cursor = ahead;
 }
 
@@ -81,7 +82,7 @@ fn piece_of_a_length(cursor: &mut Cursor<'_>) -> Result<Option<(Span, Amount)>, 
     if ahead.number()?.is_none() {
         return Ok(None);
     }
-    ahead.skip_kind(Kind::Dash);
+    ahead.skip_kind(TokenKind::Dash);
     let long = ahead.word().is_some_and(|word| cursor.phrases.is_length(word));
     ahead.at += usize::from(long);
     let length = start..ahead.byte_before();
@@ -101,23 +102,23 @@ fn piece_of_a_length(cursor: &mut Cursor<'_>) -> Result<Option<(Span, Amount)>, 
 /// `1 2-inch piece of ginger`, `1 (5 cm) piece`: the length is a remark.
 fn length_of_piece(cursor: &mut Cursor<'_>, line: &mut Line) -> Result<(), LineError> {
     let mut ahead = *cursor;
-    let bracket = ahead.skip_kind(Kind::Open);
+    let bracket = ahead.skip_kind(TokenKind::Open);
     let start = ahead.byte();
     if ahead.number()?.is_none() {
         return Ok(());
     }
-    ahead.skip_kind(Kind::Dash);
+    ahead.skip_kind(TokenKind::Dash);
     if !ahead.word().is_some_and(|word| cursor.phrases.is_length(word)) {
         return Ok(());
     }
     ahead.at += 1;
     let length = start..ahead.byte_before();
-    if bracket && !ahead.skip_kind(Kind::Close) {
+    if bracket && !ahead.skip_kind(TokenKind::Close) {
         return Ok(());
     }
     if let Some((unit @ (Unit::Piece | Unit::Knob | Unit::Slice), _)) = ahead.unit() {
         line.amounts[0].unit = Some(unit);
-        name::add_note(line, &cursor.line[length]);
+        add_note(line, &cursor.line[length]);
         *cursor = ahead;
     }
     Ok(())
@@ -127,7 +128,7 @@ fn length_of_piece(cursor: &mut Cursor<'_>, line: &mut Line) -> Result<(), LineE
 /// `1 cup, heaped, spinach`.
 fn manner_behind(cursor: &mut Cursor<'_>, line: &mut Line) {
     let mut ahead = *cursor;
-    let comma = ahead.skip_kind(Kind::Sign(','));
+    let comma = ahead.skip_kind(TokenKind::Sign(','));
     let start = ahead.byte();
     let mut fills = false;
     let fullness = ahead.fullness();
@@ -137,9 +138,9 @@ fn manner_behind(cursor: &mut Cursor<'_>, line: &mut Line) {
     }
     let said = start..ahead.byte_before();
     let ends = match ahead.peek_kind(0) {
-        Some(Kind::Sign(',')) => comma && ahead.skip_kind(Kind::Sign(',')) && !ahead.done(),
-        Some(Kind::Open) => !comma,
-        Some(Kind::Word) => !comma && fills,
+        Some(TokenKind::Sign(',')) => comma && ahead.skip_kind(TokenKind::Sign(',')) && !ahead.done(),
+        Some(TokenKind::Open) => !comma,
+        Some(TokenKind::Word) => !comma && fills,
         _ => false,
     };
     if said.is_empty() || !ends {
@@ -158,8 +159,8 @@ fn container_behind(cursor: &mut Cursor<'_>, line: &mut Line) {
     let mut ahead = *cursor;
     let Some((unit, _)) = ahead.unit().filter(|_| told) else { return };
     let sold_in = unit.is_container() || matches!(unit, Unit::Sheet | Unit::Bunch | Unit::Head | Unit::Piece);
-    if sold_in && ahead.peek_kind(0) == Some(Kind::Word) {
-        name::add_note(line, &cursor.line[cursor.byte()..ahead.byte_before()]);
+    if sold_in && ahead.peek_kind(0) == Some(TokenKind::Word) {
+        add_note(line, &cursor.line[cursor.byte()..ahead.byte_before()]);
         *cursor = ahead;
     }
 }
@@ -170,14 +171,14 @@ pub(super) fn contents(cursor: &mut Cursor<'_>, line: &mut Line) -> Result<(), L
         return Ok(());
     }
     let mut ahead = *cursor;
-    let times = ahead.skip(Reading::Times);
-    let bracket = ahead.skip_kind(Kind::Open);
+    let times = ahead.skip(AmountWord::Times);
+    let bracket = ahead.skip_kind(TokenKind::Open);
     let mut inside = Vec::new();
     while let Some(parsed) = ahead.measured_amount()? {
         inside.push(parsed.amount);
         separator(&mut ahead);
     }
-    if inside.is_empty() || (bracket && !ahead.skip_kind(Kind::Close)) {
+    if inside.is_empty() || (bracket && !ahead.skip_kind(TokenKind::Close)) {
         return Ok(());
     }
     let container = ahead.unit().map(|(unit, _)| unit).filter(|unit| unit.dimension() == Dimension::Count);
@@ -193,20 +194,13 @@ pub(super) fn contents(cursor: &mut Cursor<'_>, line: &mut Line) -> Result<(), L
     Ok(())
 }
 
-/// Whether a sign or word stood between two amounts.
-pub(super) fn separator(cursor: &mut Cursor<'_>) -> bool {
-    let signs = [Kind::Slash, Kind::Sign('|'), Kind::Sign('='), Kind::Sign(','), Kind::Sign(';'), Kind::Sign('≈')];
-    let found = signs.into_iter().any(|sign| cursor.skip_kind(sign)) || cursor.skip(Reading::Or);
-    found | cursor.about()
-}
-
 /// Further amounts of a stated pair: in brackets, or after `/`, `|`, `=`, `or`, or a dash before another dimension.
 pub(super) fn further(cursor: &mut Cursor<'_>, line: &mut Line) -> Result<(), LineError> {
     loop {
         let mut ahead = *cursor;
-        let bracket = ahead.skip_kind(Kind::Open);
+        let bracket = ahead.skip_kind(TokenKind::Open);
         let separated = separator(&mut ahead);
-        let dashed = !bracket && !separated && ahead.skip_kind(Kind::Dash);
+        let dashed = !bracket && !separated && ahead.skip_kind(TokenKind::Dash);
         if !bracket && !separated && !dashed {
             return Ok(());
         }
@@ -214,7 +208,7 @@ pub(super) fn further(cursor: &mut Cursor<'_>, line: &mut Line) -> Result<(), Li
         let Some(parsed) = ahead.paired_amount(bare)? else { return Ok(()) };
         if !bracket && parsed.amount.unit.is_none() {
             // `2 large or 3 small eggs`
-            name::add_note(line, &name::tidy(&cursor.line[cursor.byte()..ahead.byte_before()]));
+            add_note(line, &tidy(&cursor.line[cursor.byte()..ahead.byte_before()]));
             *cursor = ahead;
             continue;
         }
@@ -224,19 +218,19 @@ pub(super) fn further(cursor: &mut Cursor<'_>, line: &mut Line) -> Result<(), Li
         }
         let mut found = vec![parsed.amount];
         let mut each = parsed.each;
-        while bracket && (separator(&mut ahead) || ahead.peek_kind(0) == Some(Kind::Open)) {
-            ahead.skip_kind(Kind::Open);
+        while bracket && (separator(&mut ahead) || ahead.peek_kind(0) == Some(TokenKind::Open)) {
+            ahead.skip_kind(TokenKind::Open);
             let Some(next) = ahead.paired_amount(false)? else { return Ok(()) };
             each |= next.each;
             found.push(next.amount);
         }
-        each |= ahead.skip(Reading::Each);
+        each |= ahead.skip(AmountWord::Each);
         ahead.about();
         if bracket {
-            if !ahead.skip_kind(Kind::Close) {
+            if !ahead.skip_kind(TokenKind::Close) {
                 return Ok(());
             }
-            while ahead.skip_kind(Kind::Close) {}
+            while ahead.skip_kind(TokenKind::Close) {}
         }
         line.each |= each;
         line.amounts.extend(found);
@@ -253,7 +247,7 @@ pub(super) fn further(cursor: &mut Cursor<'_>, line: &mut Line) -> Result<(), Li
 fn unit_as_name(cursor: &mut Cursor<'_>, line: &mut Line) {
     let Some(unit) = line.amounts[0].unit else { return };
     let countable = unit.dimension() == Dimension::Count && line.amounts.len() == 1;
-    let at_end = cursor.peek().is_none_or(|token| matches!(token.kind, Kind::Sign(',') | Kind::Open));
+    let at_end = cursor.peek().is_none_or(|token| matches!(token.kind, TokenKind::Sign(',') | TokenKind::Open));
     let vanilla = unit == Unit::Clove && cursor.word().is_some_and(|word| cursor.phrases.has_pods(word));
     let end = line.amounts[0].span.end;
     if !countable || !(at_end || vanilla) {

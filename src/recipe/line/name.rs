@@ -1,8 +1,9 @@
 use super::brackets::{pieces, second_measure, without_brackets};
 use super::cursor::Cursor;
+use super::tidy::{add_note, only_adjectives, tidy};
 use super::token::is_space;
 use super::{Line, LineError};
-use crate::language::{Reading, owned};
+use crate::language::{AmountWord, owned};
 use crate::measure::Unit;
 use crate::source::Span;
 use crate::text::{TemperatureMention, temperatures};
@@ -11,22 +12,22 @@ use crate::text::{TemperatureMention, temperatures};
 pub(super) fn vague_amount(cursor: &mut Cursor<'_>, line: &mut Line) {
     let mut ahead = *cursor;
     let start = ahead.byte();
-    if let Some((Reading::Number(_), count)) = ahead.reading() {
+    if let Some((AmountWord::Number(_), count)) = ahead.reading() {
         ahead.at += count;
     }
     if ahead.word().is_some_and(|word| cursor.phrases.is_unmeasured(word)) {
         ahead.at += 1;
-    } else if !ahead.skip(Reading::Vague) {
+    } else if !ahead.skip(AmountWord::Vague) {
         return;
     }
-    if let Some((Reading::Unit(unit, _), count)) = ahead.reading()
+    if let Some((AmountWord::Unit(unit, _), count)) = ahead.reading()
         && unit != Unit::Leaf
         && unit != Unit::Sheet
     {
         ahead.at += count;
     }
     line.note = Some(tidy(&ahead.line[start..ahead.byte_before()]));
-    ahead.skip(Reading::Of);
+    ahead.skip(AmountWord::Of);
     if !ahead.done() {
         *cursor = ahead;
     }
@@ -107,7 +108,7 @@ fn starts_other_amount(word: &str, rest: &str, cursor: &Cursor<'_>) -> bool {
     let mut inner = Cursor { line: rest, tokens: &tokens, at: 0, ..*cursor };
     // `and juice of ½ lemon`
     let part = joins && inner.word().is_some_and(|word| cursor.phrases.is_part(word));
-    if part && (Cursor { at: 1, ..inner }).skip(Reading::Of) {
+    if part && (Cursor { at: 1, ..inner }).skip(AmountWord::Of) {
         return true;
     }
     let Ok(Some(parsed)) = inner.amount() else { return false };
@@ -155,9 +156,9 @@ fn unit_in_name(line: &mut Line, cursor: &Cursor<'_>) {
     }
     let Some((name, last)) = line.name.rsplit_once(' ').filter(|_| first.unit.is_none()) else { return };
     let unit = match cursor.dictionary.word(last) {
-        Some(Reading::Unit(Unit::Sheet | Unit::Leaf, 1)) if gelatine => Unit::Sheet,
-        Some(Reading::Unit(Unit::Clove, 1)) if cursor.phrases.is_in_cloves(&line.name) => Unit::Clove,
-        Some(Reading::Unit(unit @ (Unit::Sprig | Unit::Stalk), 1)) => unit,
+        Some(AmountWord::Unit(Unit::Sheet | Unit::Leaf, 1)) if gelatine => Unit::Sheet,
+        Some(AmountWord::Unit(Unit::Clove, 1)) if cursor.phrases.is_in_cloves(&line.name) => Unit::Clove,
+        Some(AmountWord::Unit(unit @ (Unit::Sprig | Unit::Stalk), 1)) => unit,
         _ => return,
     };
     first.unit = Some(unit);
@@ -217,21 +218,6 @@ fn comma<'t>(text: &'t str, cursor: &Cursor<'_>) -> (&'t str, Option<&'t str>) {
     (text, None)
 }
 
-pub(super) fn only_adjectives(text: &str, cursor: &Cursor<'_>) -> bool {
-    let mut words = text.split([' ', ',']).filter(|word| !word.is_empty());
-    words.all(|word| cursor.phrases.is_adjective(word))
-}
-
-pub(super) fn add_note(line: &mut Line, remark: &str) {
-    if remark.is_empty() {
-        return;
-    }
-    line.note = Some(match line.note.take() {
-        Some(note) => format!("{note}; {remark}"),
-        None => remark.to_string(),
-    });
-}
-
 /// What the remarks say of the line as a whole: to taste, optional, and the size of what is counted.
 pub(super) fn flags(line: &mut Line, cursor: &Cursor<'_>) {
     let remarks = || [&line.note, &line.prep].into_iter().flatten();
@@ -239,45 +225,11 @@ pub(super) fn flags(line: &mut Line, cursor: &Cursor<'_>) {
         remarks().map(|text| text.to_lowercase()).any(|text| phrases.iter().any(|words| text.contains(words.as_str())))
     };
     let size = remarks().find_map(|text| match cursor.dictionary.word(text) {
-        Some(Reading::Size(size)) => Some(size),
+        Some(AmountWord::Size(size)) => Some(size),
         _ => None,
     });
     (line.to_taste, line.optional) = (any(cursor.phrases.to_taste()), any(cursor.phrases.optional()));
     if let Some(first) = line.amounts.first_mut().filter(|first| first.unit.is_none()) {
         first.size = first.size.or(size);
     }
-}
-
-/// One space between words, and no loose signs at the ends.
-pub(super) fn tidy(text: &str) -> String {
-    let mut tidy = String::with_capacity(text.len());
-    for word in text.split(is_space).filter(|word| !word.is_empty()) {
-        if !tidy.is_empty() && word != "," {
-            tidy.push(' ');
-        }
-        tidy.push_str(word);
-    }
-    let loose =
-        |c: char| matches!(c, ',' | ';' | ':' | '-' | '–' | '—' | '*' | '†' | '|' | '=' | '/' | '+' | '…' | ' ');
-    let mut end = tidy.trim_start_matches(loose);
-    loop {
-        let before = end.len();
-        end = end.trim_end_matches(|c| loose(c) || matches!(c, '¹' | '²' | '³' | '\u{2070}'..='\u{2079}'));
-        end = without_stop(end);
-        if end.len() == before {
-            break;
-        }
-    }
-    let quoted = end.ends_with('"') && end.matches('"').count() == 1 && !end.ends_with(|c: char| c.is_ascii_digit());
-    if quoted && !end[..end.len() - 1].ends_with(|c: char| c.is_ascii_digit()) {
-        end = end[..end.len() - 1].trim_end();
-    }
-    end.to_string()
-}
-
-/// A text without the full stop of a sentence; that of `q.s.` stays.
-fn without_stop(text: &str) -> &str {
-    let Some(before) = text.strip_suffix('.') else { return text };
-    let last = before.rsplit(' ').next().unwrap_or_default();
-    if last.contains('.') && !last.ends_with('.') { text } else { before }
 }

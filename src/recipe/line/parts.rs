@@ -1,8 +1,9 @@
 use super::cursor::Cursor;
-use super::name::{add_note, name_and_rest};
-use super::token::Kind;
+use super::name::name_and_rest;
+use super::tidy::add_note;
+use super::token::TokenKind;
 use super::{Line, LineError};
-use crate::language::Reading;
+use crate::language::AmountWord;
 
 /// `juice of 1 lemon`, `grated zest of 2 oranges`, `whites of 4 eggs`, `le jus d'un citron`; `None` for other lines.
 pub(super) fn part_of(cursor: &mut Cursor<'_>) -> Result<Option<Line>, LineError> {
@@ -11,13 +12,13 @@ pub(super) fn part_of(cursor: &mut Cursor<'_>) -> Result<Option<Line>, LineError
     let from = ahead.word().is_some_and(|word| cursor.phrases.is_from(word));
     ahead.at += usize::from(from);
     // `juice 1 lemon` leaves the `of` out.
-    let number = matches!(ahead.peek_kind(0), Some(Kind::Number(_) | Kind::Fraction(_)));
-    if !from && !ahead.skip(Reading::Of) && !number {
+    let number = matches!(ahead.peek_kind(0), Some(TokenKind::Number(_) | TokenKind::Fraction(_)));
+    if !from && !ahead.skip(AmountWord::Of) && !number {
         return Ok(None);
     }
     let Some(parsed) = ahead.amount()? else { return Ok(None) };
     let mut line = Line { amounts: vec![parsed.amount], ..Line::default() };
-    ahead.skip(Reading::Of);
+    ahead.skip(AmountWord::Of);
     name_and_rest(&mut ahead, &mut line)?;
     // `yolks 80 g` has its amount behind it.
     if line.name.is_empty() {
@@ -46,7 +47,7 @@ fn parts(cursor: &mut Cursor<'_>) -> Option<String> {
         cursor.at += 1;
         qualities(cursor);
         let and = cursor.peek().map(|token| cursor.text(token));
-        if !cursor.skip(Reading::Plus) {
+        if !cursor.skip(AmountWord::Plus) {
             return Some(said.join(" ").to_lowercase());
         }
         said.extend(and);

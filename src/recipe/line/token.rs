@@ -1,6 +1,6 @@
 use std::cell::OnceCell;
 
-use crate::language::{Reading, half_joined, is_elided_in_lines};
+use crate::language::{AmountWord, half_joined, is_elided_in_lines};
 use crate::measure::{Number, vulgar};
 use crate::source::Span;
 use crate::text::{Plain, plain};
@@ -8,17 +8,17 @@ use crate::text::{Plain, plain};
 /// A piece of an ingredient line.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Token {
-    pub(super) kind: Kind,
+    pub(super) kind: TokenKind,
     /// Bytes of the line.
     pub(super) span: Span,
     /// Whether no space stands before it.
     pub(super) glued: bool,
     /// What it means inside an amount, and how many tokens that takes; filled in when first asked for.
-    pub(super) reading: OnceCell<Option<(Reading, usize)>>,
+    pub(super) reading: OnceCell<Option<(AmountWord, usize)>>,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Kind {
+pub(super) enum TokenKind {
     /// A whole number or a decimal.
     Number(Number),
     /// A fraction sign: `½`.
@@ -51,7 +51,8 @@ pub(super) fn tokens(line: &str) -> Vec<Token> {
             glued = false;
             continue;
         }
-        let behind_number = glued && tokens.last().is_some_and(|last: &Token| matches!(last.kind, Kind::Number(_)));
+        let behind_number =
+            glued && tokens.last().is_some_and(|last: &Token| matches!(last.kind, TokenKind::Number(_)));
         let (kind, length, skip) = token(&line[at..], c, behind_number);
         tokens.push(Token { kind, span: at..at + length, glued, reading: OnceCell::new() });
         at += length + skip;
@@ -81,33 +82,33 @@ fn keycap(rest: &str) -> usize {
 }
 
 /// The token at the start of a text, its length, and what to skip after it.
-fn token(rest: &str, first: char, behind_number: bool) -> (Kind, usize, usize) {
+fn token(rest: &str, first: char, behind_number: bool) -> (TokenKind, usize, usize) {
     if let Some(number) = number(rest) {
         return number;
     }
     if let Some(value) = fraction_sign(first) {
-        return (Kind::Fraction(value), first.len_utf8(), 0);
+        return (TokenKind::Fraction(value), first.len_utf8(), 0);
     }
     if first.is_alphabetic() {
         if let Some((length, skip)) = word_start(rest, first) {
-            return (Kind::Word, length, skip);
+            return (TokenKind::Word, length, skip);
         }
         if let Some(length) = behind_number.then(|| glued_unit(rest)).flatten() {
-            return (Kind::Word, length, 0);
+            return (TokenKind::Word, length, 0);
         }
         let length = word_length(rest);
         let stop = usize::from(rest[length..].starts_with('.'));
-        return (Kind::Word, length, stop);
+        return (TokenKind::Word, length, stop);
     }
     if let Some(length) = leader(rest) {
-        return (Kind::Sign('…'), length, 0);
+        return (TokenKind::Sign('…'), length, 0);
     }
     let kind = match first {
-        '-' | '\u{2010}'..='\u{2015}' | '\u{2212}' => Kind::Dash,
-        '/' | '\u{2044}' | '\u{2215}' => Kind::Slash,
-        '(' | '[' | '\u{FF08}' => Kind::Open,
-        ')' | ']' | '\u{FF09}' => Kind::Close,
-        other => Kind::Sign(other),
+        '-' | '\u{2010}'..='\u{2015}' | '\u{2212}' => TokenKind::Dash,
+        '/' | '\u{2044}' | '\u{2215}' => TokenKind::Slash,
+        '(' | '[' | '\u{FF08}' => TokenKind::Open,
+        ')' | ']' | '\u{FF09}' => TokenKind::Close,
+        other => TokenKind::Sign(other),
     };
     (kind, first.len_utf8(), 0)
 }
@@ -170,13 +171,13 @@ fn is_mark(c: char) -> bool {
 }
 
 /// A number; `00` and `007` are words.
-fn number(rest: &str) -> Option<(Kind, usize, usize)> {
+fn number(rest: &str) -> Option<(TokenKind, usize, usize)> {
     let (number, length) = plain(rest)?;
     let digits = rest.bytes().take_while(u8::is_ascii_digit).count();
     Some(match number {
-        _ if digits > 1 && rest.starts_with('0') => (Kind::Word, digits, 0),
-        Plain::Number(number) => (Kind::Number(number), length, 0),
-        Plain::TooLarge => (Kind::TooLarge, length, 0),
+        _ if digits > 1 && rest.starts_with('0') => (TokenKind::Word, digits, 0),
+        Plain::Number(number) => (TokenKind::Number(number), length, 0),
+        Plain::TooLarge => (TokenKind::TooLarge, length, 0),
     })
 }
 
@@ -188,19 +189,20 @@ fn fraction_sign(c: char) -> Option<Number> {
 mod tests {
     use super::*;
 
-    fn kinds(line: &str) -> Vec<Kind> {
+    fn kinds(line: &str) -> Vec<TokenKind> {
         tokens(line).into_iter().map(|t| t.kind).collect()
     }
 
     #[test]
     fn decimals_and_thousands() {
-        let one = |line: &str, n: i64, d: i64| assert_eq!(kinds(line), [Kind::Number(Number::new(n, d))], "{line}");
+        let one =
+            |line: &str, n: i64, d: i64| assert_eq!(kinds(line), [TokenKind::Number(Number::new(n, d))], "{line}");
         one("1,5", 3, 2);
         one("1.25", 5, 4);
         one("1,000", 1000, 1);
         one("0,125", 1, 8);
         one(".5", 1, 2);
-        assert_eq!(kinds("1,234,567"), [Kind::TooLarge]);
+        assert_eq!(kinds("1,234,567"), [TokenKind::TooLarge]);
     }
 
     #[test]
@@ -208,6 +210,6 @@ mod tests {
         let line = "2 fl. oz. all-purpose";
         let words: Vec<&str> = tokens(line).into_iter().map(|t| &line[t.span]).collect();
         assert_eq!(words, ["2", "fl", "oz", "all-purpose"]);
-        assert_eq!(kinds("00"), [Kind::Word]);
+        assert_eq!(kinds("00"), [TokenKind::Word]);
     }
 }

@@ -1,6 +1,6 @@
 use super::LineError;
 use super::cursor::Cursor;
-use super::token::Kind;
+use super::token::TokenKind;
 use crate::source::Span;
 
 const BULLETS: [char; 24] = [
@@ -26,10 +26,10 @@ pub(super) fn link(line: &str) -> (&str, Option<&str>) {
 
 /// `(optional) 100 g walnuts`: a remark before the amount; its bytes.
 pub(super) fn leading_remark(cursor: &mut Cursor<'_>) -> Result<Option<Span>, LineError> {
-    if cursor.peek_kind(0) != Some(Kind::Open) {
+    if cursor.peek_kind(0) != Some(TokenKind::Open) {
         return Ok(None);
     }
-    let close = cursor.tokens[cursor.at..].iter().position(|token| token.kind == Kind::Close);
+    let close = cursor.tokens[cursor.at..].iter().position(|token| token.kind == TokenKind::Close);
     let Some(close) = close.map(|close| cursor.at + close) else { return Ok(None) };
     let mut ahead = Cursor { at: close + 1, ..*cursor };
     if ahead.amount()?.is_none() {
@@ -47,8 +47,8 @@ pub(super) fn bullet(cursor: &mut Cursor<'_>) {
         tick_box(cursor);
         numbering(cursor);
         letter(cursor);
-        let dash = cursor.peek_kind(0) == Some(Kind::Dash);
-        let sign = matches!(cursor.peek_kind(0), Some(Kind::Sign(c)) if BULLETS.contains(&c));
+        let dash = cursor.peek_kind(0) == Some(TokenKind::Dash);
+        let sign = matches!(cursor.peek_kind(0), Some(TokenKind::Sign(c)) if BULLETS.contains(&c));
         cursor.at += usize::from(dash || sign);
         if cursor.at == before {
             return;
@@ -59,8 +59,8 @@ pub(super) fn bullet(cursor: &mut Cursor<'_>) {
 /// `a) ` numbers a line, and a lone `o` before a number is a bullet typed by hand.
 fn letter(cursor: &mut Cursor<'_>) {
     let Some(word) = cursor.word().filter(|word| word.len() == 1) else { return };
-    let bracket = cursor.tokens.get(cursor.at + 1).is_some_and(|next| next.kind == Kind::Close && next.glued);
-    let bullet = word == "o" && matches!(cursor.peek_kind(1), Some(Kind::Number(_) | Kind::Fraction(_)));
+    let bracket = cursor.tokens.get(cursor.at + 1).is_some_and(|next| next.kind == TokenKind::Close && next.glued);
+    let bullet = word == "o" && matches!(cursor.peek_kind(1), Some(TokenKind::Number(_) | TokenKind::Fraction(_)));
     cursor.at += if bracket { 2 } else { usize::from(bullet) };
 }
 
@@ -71,17 +71,19 @@ fn tick_box(cursor: &mut Cursor<'_>) {
     }
     let ticked = matches!(cursor.tokens.get(cursor.at + 1), Some(token) if matches!(cursor.text(token), "x" | "X"));
     let close = cursor.at + 1 + usize::from(ticked);
-    if matches!(cursor.tokens.get(close), Some(token) if token.kind == Kind::Close) {
+    if matches!(cursor.tokens.get(close), Some(token) if token.kind == TokenKind::Close) {
         cursor.at = close + 1;
     }
 }
 
 /// `1. ` and `2) `: a whole number, a sign glued to it, and a space before what follows.
 fn numbering(cursor: &mut Cursor<'_>) {
-    let bracket = usize::from(cursor.peek_kind(0) == Some(Kind::Open));
+    let bracket = usize::from(cursor.peek_kind(0) == Some(TokenKind::Open));
     let number = cursor.peek_kind(bracket);
     let sign = cursor.peek_kind(bracket + 1);
-    let (Some(Kind::Number(number)), Some(Kind::Close | Kind::Sign('.'))) = (number, sign) else { return };
+    let (Some(TokenKind::Number(number)), Some(TokenKind::Close | TokenKind::Sign('.'))) = (number, sign) else {
+        return;
+    };
     let next = bracket + 2;
     let spaced = cursor.tokens.get(cursor.at + next).is_some_and(|token| !token.glued);
     let tight = cursor.tokens.get(cursor.at + bracket + 1).is_some_and(|token| token.glued);

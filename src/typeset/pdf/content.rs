@@ -13,12 +13,12 @@ use rustc_hash::FxHashMap;
 use super::super::color::Rgb;
 use super::super::fonts::Face;
 use super::super::placed::{Item, Owner, Page, Pages, Placed, Run};
+use super::super::run::DrawnSign;
 use super::super::shape::Glyph;
-use super::super::text::DrawnSign;
 use super::super::tree::NodeId;
 use super::faces::{Faces, id};
+use super::parts::{LinkArea, MarkedContent};
 use super::structure::tag_name;
-use super::{LinkArea, MarkedContent};
 
 /// Writes pages one by one and notes what it tagged.
 pub(super) struct Emitter<'a> {

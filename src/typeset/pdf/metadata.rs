@@ -4,11 +4,11 @@ use std::collections::BTreeMap;
 
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary};
 
-use super::super::impose::Flip;
+use super::super::flip::Flip;
 use super::super::layout::Layout;
 use super::super::placed::{Owner, Pages};
 use super::super::tree::{NodeId, StructureType};
-use super::text_string;
+use super::parts::text_string;
 use crate::text::escaped;
 
 /// What the file says it was made with.

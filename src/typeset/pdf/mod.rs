@@ -5,6 +5,7 @@
 mod content;
 mod faces;
 mod metadata;
+mod parts;
 mod structure;
 
 use std::hash::{Hash, Hasher};
@@ -15,32 +16,14 @@ use flate2::write::ZlibEncoder;
 use lopdf::{Object, SaveOptions, StringFormat};
 use printpdf::{PdfDocument, PdfPage, PdfSaveOptions, Pt};
 
+use super::TypesetError;
 use super::layout::Layout;
 use super::placed::Pages;
-use super::{TypesetError, tree::NodeId};
 use content::Emitter;
 use faces::Faces;
 
 /// Compression level of streams, 0 to 9: higher ones take a third more time and save a hundredth of the file.
 const LEVEL: u32 = 4;
-
-/// A stretch of marked content: its page, its number on the page, the part of the document it belongs to.
-#[derive(Clone, Copy, Debug)]
-struct MarkedContent {
-    page: usize,
-    number: i64,
-    owner: NodeId,
-}
-
-/// An area of a page that opens a link: left, bottom, right, top in points from the bottom left corner.
-#[derive(Clone, Copy, Debug)]
-struct LinkArea {
-    page: usize,
-    rectangle: [f32; 4],
-    link: NodeId,
-    /// Marked content written before the area, to keep the order of the structure.
-    after: usize,
-}
 
 /// The PDF file of a card.
 pub(crate) fn write(pages: &Pages, layout: &Layout) -> Result<Vec<u8>, TypesetError> {
@@ -109,14 +92,4 @@ fn compress(file: &mut lopdf::Document) -> std::io::Result<()> {
         }
     }
     Ok(())
-}
-
-/// A text string: ASCII as it is, anything else in UTF-16 with a byte order mark.
-fn text_string(text: &str) -> Object {
-    if text.is_ascii() {
-        return Object::String(text.as_bytes().to_vec(), StringFormat::Literal);
-    }
-    let mut bytes = vec![0xfe, 0xff];
-    bytes.extend(text.encode_utf16().flat_map(u16::to_be_bytes));
-    Object::String(bytes, StringFormat::Hexadecimal)
 }

@@ -4,7 +4,7 @@ use lopdf::{Dictionary, Document, Object, ObjectId, dictionary};
 
 use super::super::placed::{Owner, Pages};
 use super::super::tree::{NodeId, StructureType};
-use super::{LinkArea, MarkedContent, text_string};
+use super::parts::{LinkArea, MarkedContent, text_string};
 
 /// The standard structure type of a role.
 pub(super) fn tag_name(role: StructureType) -> &'static str {
