@@ -1,7 +1,7 @@
 //! What a component is made of, with what goes into it.
 
 use super::parts::{Amounts, LineShare, Portions, amounts, shares};
-use super::ranges::{Range, of_own};
+use super::ranges::{ANY_DISH, Range, of_own};
 use super::{groups, telling};
 use crate::facts::{Facts, LineFacts, StepKey};
 use crate::language::Sense;
@@ -21,6 +21,8 @@ pub(in crate::facts) struct Formula {
     pub(super) whole: Option<Mix>,
     /// What it may be.
     pub(super) kinds: Vec<&'static str>,
+    /// What it is with all that goes into it, where it alone is nothing: a marmalade with its fruit.
+    pub(super) whole_kinds: Vec<&'static str>,
     /// What the kitchen itself takes it for, which counts before all others.
     pub(super) own_kind: Option<KitchensKind>,
 }
@@ -73,9 +75,13 @@ fn own_shares(facts: &Facts<'_>, component: usize, fries: bool) -> Option<Vec<Li
     Some(shares)
 }
 
-/// Flour and what it is wetted, raised and seasoned with: a sponge, a leaven, a scald, of which the dough is the rest.
-fn is_preferment(shares: &[LineShare]) -> bool {
-    has_flour(shares) && shares.iter().all(|share| groups::lists("preferment", share.part))
+/// What a dough is the rest of: a sponge, a leaven or a scald, of flour and what it is wetted, raised and seasoned with;
+/// or a first dough that is raised.
+fn is_preferment(facts: &Facts<'_>, component: usize, all: &[Option<Vec<LineShare>>]) -> bool {
+    let Some(shares) = &all[component] else { return false };
+    let raises = |share: &LineShare| matches!(share.part, "dry yeast" | "fresh yeast" | "starter");
+    let raised = || facts.with_used(component).into_iter().filter_map(|used| all[used].as_ref()).flatten().any(raises);
+    has_flour(shares) && (shares.iter().all(|share| groups::lists("preferment", share.part)) || raised())
 }
 
 fn has_flour(shares: &[LineShare]) -> bool {
@@ -90,7 +96,7 @@ impl Formula {
             Some(all[used].as_ref()?.iter().map(LineShare::of_another).collect())
         };
         let is_dough = has_flour(&shares);
-        let goes_in = |used: &usize| is_dough && all[*used].as_deref().is_some_and(is_preferment);
+        let goes_in = |used: &usize| is_dough && is_preferment(facts, *used, all);
         let (preferments, others): (Vec<usize>, Vec<usize>) = used.into_iter().partition(goes_in);
         shares.extend(preferments.into_iter().filter_map(elsewhere).flatten());
         let is_the_dish = is_the_dish(facts, component);
@@ -111,8 +117,11 @@ impl Formula {
         let own = Mix::of(shares, servings);
         let (name, title) = names(facts, component, titled);
         let kinds = telling::kinds(name, title, || steps(facts, component, titled), &own.shares, &own.amounts);
+        let all = whole.as_ref().filter(|_| kinds == [ANY_DISH]);
+        let whole_kinds = all.map(|whole| telling::surely(name, || steps(facts, component, titled), &whole.amounts));
+        let whole_kinds = whole_kinds.unwrap_or_default();
         let own_kind = of_the_kitchen(facts, (name, title));
-        Some(Self { titled, servings, own, whole, kinds, own_kind })
+        Some(Self { titled, servings, own, whole, kinds, whole_kinds, own_kind })
     }
 }
 

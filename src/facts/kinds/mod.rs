@@ -83,8 +83,11 @@ pub(super) fn oddity(facts: &Facts<'_>, component: usize) -> Option<Oddity> {
     if let Some(own) = &formula.own_kind {
         return of_kinds(&[(&own.name, &own.ranges)], &formula.own, formula);
     }
-    let kinds: Vec<(&str, &[Range])> = formula.kinds.iter().map(|kind| (*kind, ranges(kind))).collect();
-    of_kinds(&kinds, &formula.own, formula)
+    let of = |kinds: &[&'static str], mix: &Mix| {
+        let kinds: Vec<(&str, &[Range])> = kinds.iter().map(|kind| (*kind, ranges(kind))).collect();
+        of_kinds(&kinds, mix, formula)
+    };
+    of(&formula.kinds, &formula.own).or_else(|| of(&formula.whole_kinds, formula.whole.as_ref()?))
 }
 
 /// The kinds that a component may be of; none where nothing tells it.

@@ -174,6 +174,13 @@ pub(super) fn kinds(
     told
 }
 
+/// The kinds whose own words a name holds and that the parts allow: of a component with all that goes into it.
+pub(super) fn surely(name: &str, steps: impl Fn() -> String, amounts: &Amounts) -> Vec<&'static str> {
+    let steps = std::cell::LazyCell::new(|| plain(&steps(), false));
+    let possible = |kind: &&'static KindTelling| is_possible(kind, amounts, || steps.as_slice());
+    by_own_words(name).into_iter().filter(possible).map(|kind| kind.name).collect()
+}
+
 /// The kinds that the words alone tell, for what cannot be weighed.
 pub(super) fn named(name: &str, title: &str) -> Vec<&'static str> {
     let of_name = by_own_words(name);
@@ -223,16 +230,18 @@ fn by_own_words(name: &str) -> Vec<&'static KindTelling> {
     let whole = plain(name, false);
     let behind = whole.iter().position(|word| BEHIND.contains(&word.as_str())).unwrap_or(whole.len());
     let comma = plain(name.split(',').next().unwrap_or_default(), false).len();
+    let all = OWN.hits(&whole);
     for words in [&whole[..behind.min(comma)], &whole[..]] {
         let hits = OWN.hits(words);
+        // `tourte de seigle` is more than a `tourte`.
         let inside = |hit: &(usize, usize, bool, &KindTelling)| {
-            hits.iter()
-                .any(|other| other.2 && other.0 <= hit.0 && hit.1 <= other.1 && other.1 - other.0 > hit.1 - hit.0)
+            all.iter().any(|other| other.2 && other.0 <= hit.0 && hit.1 <= other.1 && other.1 - other.0 > hit.1 - hit.0)
         };
+        let own: Vec<&Hit> = hits.iter().filter(|hit| !inside(hit)).collect();
         let same = |hit: &Hit| hits.iter().any(|own| (own.0, own.1) == (hit.0, hit.1));
         let sharing = if hits.is_empty() { Vec::new() } else { SHARED.hits(words) };
         let mut kinds: Vec<&'static KindTelling> = sharing.into_iter().filter(same).map(|hit| hit.3).collect();
-        for hit in hits.iter().filter(|hit| !inside(hit)) {
+        for hit in &own {
             if !kinds.iter().any(|kind| kind.name == hit.3.name) {
                 kinds.push(hit.3);
             }
