@@ -107,7 +107,14 @@ fn of_the_rest(said: &Said<'_>, sentence: Range<usize>, left: &[Left], named: &[
     // `all but 20 g of the sugar` is of one thing, `all but the sugar` of the others.
     let one = |at: usize| tells(Sense::AllBut, at) && !said.excepted.get(at + 2).is_some_and(|excepted| *excepted);
     let everything = sentence.clone().any(|at| tells(Sense::Everything, at) && !one(at));
-    if everything || sentence.clone().any(|at| is_all(words, at, language)) || is_rest(said, &sentence) {
+    let all = everything || sentence.clone().any(|at| is_all(words, at, language));
+    // `return everything to the pan` is all that was in it.
+    let back = left.iter().any(|left| !matches!(left, Left::All { .. }))
+        && sentence.clone().any(|at| tells(Sense::PutsBack, at));
+    if all && back {
+        return Vec::new();
+    }
+    if all || is_rest(said, &sentence) {
         return untaken();
     }
     let mixes = language.lexicon(Sense::Mixes);

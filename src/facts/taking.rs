@@ -4,8 +4,9 @@ use std::ops::Range;
 
 use super::share::{pronoun_share, said_share, takes_little};
 use super::{Facts, Portion, Said, Share, StepKey, collective};
-use crate::language::{Word, sentence};
+use crate::language::{Sense, Word, sentence};
 use crate::measure::Number;
+use crate::pantry::{Role, is_droppable};
 
 /// A place where a step names a line, or means it with others.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -116,6 +117,7 @@ pub(super) fn taken(facts: &Facts<'_>, component: usize) -> Taken {
         for sentence in sentences(&said.words) {
             let meant = collective::meant(facts, component, said, sentence.clone(), &takings.left);
             let named = names(said, sentence.clone()).into_iter().map(|(line, word)| (line, Some(word)));
+            let named = named.filter(|(line, word)| !is_other_water(facts, said, *line, *word));
             for (line, word) in named.chain(meant.taken) {
                 let share = word.and_then(|word| said_share(said, word, &lines[line], line));
                 let little = share.is_none() && word.is_some_and(|word| takes_little(said, word));
@@ -131,6 +133,23 @@ pub(super) fn taken(facts: &Facts<'_>, component: usize) -> Taken {
         }
     }
     Taken { takings: takings.settled(), hinted }
+}
+
+/// `Soak the gelatine in cold water`, where a later sentence takes `the water`: the tap's, and not the line's.
+fn is_other_water(facts: &Facts<'_>, said: &Said<'_>, line: usize, word: Option<usize>) -> bool {
+    let (Some(word), true) = (word, facts.lines[said.component][line].rows().any(|row| row.is(Role::Water))) else {
+        return false;
+    };
+    let before = |said: &Said<'_>, at: usize| {
+        let idle = |place: &usize| is_droppable(&said.words[*place].stem) && !said.tells_at(Sense::Within, *place);
+        (0..at).rev().take_while(idle).last().unwrap_or(at).checked_sub(1)
+    };
+    let in_some = before(said, word).is_some_and(|at| said.tells_at(Sense::Within, at));
+    let names = |said: &Said<'_>, at: usize| said.named[at].iter().any(|named| named.surely && named.line == line);
+    let is_the = |said: &Said<'_>, at: usize| before(said, at).is_some_and(|before| said.tells_at(Sense::The, before));
+    let behind = facts.said_in(said.component).filter(|other| other.key == StepKey::Do && other.step >= said.step);
+    let mut later = behind.flat_map(|other| (0..other.words.len()).map(move |at| (other, at)));
+    in_some && later.any(|(other, at)| (other.step > said.step || at > word) && names(other, at) && is_the(other, at))
 }
 
 /// The places of the words of each sentence.
@@ -246,6 +265,17 @@ mod tests {
     }
 
     #[test]
+    fn water_without_an_article_may_be_other_water() {
+        let lines = "8 g gelatine sheets, 30 g water, 200 g apricot jam";
+        let taken = |steps: &[&str]| shares(lines, steps);
+        let others =
+            taken(&["Soak the gelatine in cold water.", "Boil the jam with the water, and melt the gelatine in it."]);
+        assert_eq!(others.iter().filter(|(_, line, _)| *line == 1).collect::<Vec<_>>(), [&(1, 1, Share::All)]);
+        let own = taken(&["Soak the gelatine in cold water.", "Boil the jam, and melt the gelatine in it."]);
+        assert_eq!(own.iter().filter(|(_, line, _)| *line == 1).collect::<Vec<_>>(), [&(0, 1, Share::All)]);
+    }
+
+    #[test]
     fn a_step_takes_all_unless_it_says_a_part() {
         use Share::{Again, All, Rest};
         let half = Share::Part(Portion::Of(Number::new(1, 2)));
@@ -284,6 +314,10 @@ mod tests {
             &[(0, 0, Share::Part(Portion::Of(Number::new(4, 5)))), (1, 0, Again), (2, 0, Rest)],
         );
         case(&["Whisk the dry things.", "Add the yolks and the milk."], &[(0, 1, All), (1, 0, All), (1, 2, All)]);
+        case(
+            &["Warm the milk.", "Whisk in half of the sugar.", "Return everything to the pan.", "Add the yolks."],
+            &[(0, 0, All), (1, 1, half), (3, 2, All)],
+        );
         case(&["Warm the milk.", "Scrape it all back into the pan.", "Add the sugar."], &[(0, 0, All), (2, 1, All)]);
         case(&["Warm the milk.", "Pipe the remaining filling.", "Dust with the sugar."], &[(0, 0, All), (2, 1, All)]);
         case(&["Warm half of the milk. Add the other half."], &[(0, 0, All)]);

@@ -102,7 +102,12 @@ pub(super) fn nuts(dish: &Dish<'_>, _: Hazard) -> Option<Told> {
 pub(super) fn gelatine_diet(dish: &Dish<'_>, hazard: Hazard) -> Option<Told> {
     // Where meat stands in the list, nobody takes the dish for one without.
     let meat = dish.lines.iter().any(is_animal);
-    dish.line_of(hazard, Role::Gelatine).filter(|_| !meat).map(|line| Told::by(dish, line))
+    let line = dish.line_of(hazard, Role::Gelatine).filter(|_| !meat)?;
+    let others = dish.lines_telling(hazard).filter(|other| dish.place_of(other) != dish.place_of(line));
+    let mut of: Vec<String> = std::iter::once(line).chain(others).map(|line| dish.name(line)).collect();
+    of.sort();
+    of.dedup();
+    Some(Told { of, ..Told::by(dish, line) })
 }
 
 pub(super) fn alcohol_faith(dish: &Dish<'_>, _: Hazard) -> Option<Told> {

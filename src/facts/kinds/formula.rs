@@ -6,6 +6,9 @@ use super::{groups, telling};
 use crate::facts::{Facts, LineFacts, StepKey};
 use crate::language::Sense;
 
+/// The kinds of what the rest of a dough is mixed into.
+const SPONGES: [&str; 4] = ["poolish", "biga", "yeast sponge", "levain build"];
+
 /// A component that adds less than this share to another goes on with it.
 const ADDED: f64 = 0.25;
 
@@ -84,6 +87,29 @@ fn is_preferment(facts: &Facts<'_>, component: usize, all: &[Option<Vec<LineShar
     has_flour(shares) && (shares.iter().all(|share| groups::lists("preferment", share.part)) || raised())
 }
 
+/// The preferments that a component takes up, and those that these take up in turn.
+fn preferments(facts: &Facts<'_>, component: usize, all: &[Option<Vec<LineShare>>]) -> Vec<usize> {
+    let mut found = Vec::new();
+    let mut next = vec![component];
+    while let Some(later) = next.pop() {
+        let goes_in = |used: &usize| facts.uses(later, *used) && is_preferment(facts, *used, all);
+        let new: Vec<usize> = (0..later).filter(goes_in).filter(|used| !found.contains(used)).collect();
+        found.extend(&new);
+        next.extend(new);
+    }
+    found.sort_unstable();
+    found
+}
+
+/// What the rest of a dough is mixed into, by any name: of preferments that which is not salted, and goes into flour.
+fn is_sponge(facts: &Facts<'_>, component: usize, all: &[Option<Vec<LineShare>>]) -> bool {
+    let goes_into_flour = |later: usize| facts.uses(later, component) && all[later].as_deref().is_some_and(has_flour);
+    let own = all[component].as_deref().unwrap_or_default();
+    let is_raw = own.iter().all(|share| groups::lists("preferment", share.part) && share.part != "salt");
+    let raised = own.iter().any(|share| matches!(share.part, "dry yeast" | "fresh yeast" | "starter"));
+    is_raw && raised && has_flour(own) && (component + 1..all.len()).any(goes_into_flour)
+}
+
 fn has_flour(shares: &[LineShare]) -> bool {
     shares.iter().any(|share| share.part == "flour")
 }
@@ -95,9 +121,8 @@ impl Formula {
         let elsewhere = |used: usize| -> Option<Vec<LineShare>> {
             Some(all[used].as_ref()?.iter().map(LineShare::of_another).collect())
         };
-        let is_dough = has_flour(&shares);
-        let goes_in = |used: &usize| is_dough && is_preferment(facts, *used, all);
-        let (preferments, others): (Vec<usize>, Vec<usize>) = used.into_iter().partition(goes_in);
+        let preferments = if has_flour(&shares) { preferments(facts, component, all) } else { Vec::new() };
+        let others: Vec<usize> = used.into_iter().filter(|used| !preferments.contains(used)).collect();
         shares.extend(preferments.into_iter().filter_map(elsewhere).flatten());
         let is_the_dish = is_the_dish(facts, component);
         let title = facts.recipe.title.as_str();
@@ -116,7 +141,10 @@ impl Formula {
         });
         let own = Mix::of(shares, servings);
         let (name, title) = names(facts, component, titled);
-        let kinds = telling::kinds(name, title, || steps(facts, component, titled), &own.shares, &own.amounts);
+        let mut kinds = telling::kinds(name, title, || steps(facts, component, titled), &own.shares, &own.amounts);
+        if is_sponge(facts, component, all) && !kinds.iter().any(|kind| SPONGES.contains(kind)) {
+            kinds = SPONGES.to_vec();
+        }
         let all = whole.as_ref().filter(|_| kinds == [ANY_DISH]);
         let whole_kinds = all.map(|whole| telling::surely(name, || steps(facts, component, titled), &whole.amounts));
         let whole_kinds = whole_kinds.unwrap_or_default();

@@ -149,7 +149,7 @@ impl TextPlace<'_, '_> {
     fn oven(&self, lone: bool) -> Option<Reading> {
         let step = Heard::step(self.facts, self.said);
         let low = |step: &Heard<'_>| step.tells(Sense::StaysWarm) || step.tells(Sense::Proves);
-        let dries = step.is_some_and(|step| low(&step) && !step.tells(Sense::OvenOrder));
+        let dries = step.is_some_and(|step| low(&step) && !step.tells(Sense::BakesThrough));
         let fire = self.facts.said.iter().any(|said| said.tells(Sense::HotOven) && said.tells(Sense::OvenOfFire));
         let mut found: Option<Reading> = None;
         for kind in self.kinds() {
