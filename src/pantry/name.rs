@@ -28,13 +28,14 @@ struct Rules {
 static RULES: LazyLock<Rules> = LazyLock::new(|| {
     let lists: WordLists =
         serde_yaml::from_str(include_str!("words.yaml")).expect("the embedded words are well formed");
+    let one = |word: String| singular(&word);
     Rules {
-        droppable: lists.droppable.into_iter().flatten().collect(),
+        droppable: lists.droppable.into_iter().flatten().map(one).collect(),
         stop: lists.stop.into_iter().collect(),
-        sizes: lists.sizes.into_iter().collect(),
+        sizes: lists.sizes.into_iter().map(one).collect(),
         choices: lists.choices,
         types: lists.types.into_iter().collect(),
-        phrases: lists.phrases,
+        phrases: lists.phrases.into_iter().map(|phrase| phrase.into_iter().map(one).collect()).collect(),
     }
 });
 
