@@ -5,6 +5,7 @@ use super::ranges::{Range, of_own};
 use super::{groups, telling};
 use crate::facts::{Facts, LineFacts, StepKey};
 use crate::language::Sense;
+use crate::pantry::words;
 
 /// A component that adds less than this share to another goes on with it.
 const ADDED: f64 = 0.25;
@@ -78,6 +79,12 @@ fn is_preferment(shares: &[LineShare]) -> bool {
     has_flour(shares) && shares.iter().all(|share| groups::lists("preferment", share.part))
 }
 
+/// A first dough, of which the second is made: both have flour, and are called by one word.
+fn is_first_dough(shares: &[LineShare], name: &str, of: &str) -> bool {
+    let of = words(of);
+    has_flour(shares) && words(name).iter().any(|word| of.contains(word))
+}
+
 fn has_flour(shares: &[LineShare]) -> bool {
     shares.iter().any(|share| share.part == "flour")
 }
@@ -90,7 +97,12 @@ impl Formula {
             Some(all[used].as_ref()?.iter().map(LineShare::of_another).collect())
         };
         let is_dough = has_flour(&shares);
-        let goes_in = |used: &usize| is_dough && all[*used].as_deref().is_some_and(is_preferment);
+        let name = |of: usize| facts.recipe.components[of].name.as_str();
+        let goes_in = |used: &usize| {
+            let of_dough =
+                |shares: &[LineShare]| is_preferment(shares) || is_first_dough(shares, name(*used), name(component));
+            is_dough && all[*used].as_deref().is_some_and(of_dough)
+        };
         let (preferments, others): (Vec<usize>, Vec<usize>) = used.into_iter().partition(goes_in);
         shares.extend(preferments.into_iter().filter_map(elsewhere).flatten());
         let is_the_dish = is_the_dish(facts, component);
