@@ -117,7 +117,11 @@ impl Kitchen {
     pub fn ingredient(&self, line: &Line) -> Option<&Row> {
         // `2 eggs, whites and yolks separated` are whole eggs.
         let more = line.prep.as_deref().filter(|prep| !self.language.tells(Sense::Apart, prep)).unwrap_or_default();
-        let whole = || self.named_with_container(line).or_else(|| self.named_in_plural(line)).or_else(|| self.pantry.find_with(&line.name, more));
+        let whole = || {
+            self.named_with_container(line)
+                .or_else(|| self.named_in_plural(line))
+                .or_else(|| self.pantry.find_with(&line.name, more))
+        };
         let known = self.piece_of(line).or_else(|| self.part_taken(line)).or_else(whole);
         let row = known.or_else(|| self.yeast_by_spoon(line))?;
         let sheets = line.amounts.iter().any(|amount| amount.unit == Some(Unit::Sheet));

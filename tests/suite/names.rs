@@ -22,7 +22,7 @@ fn the_table_of_names() {
 }
 
 /// How many names of `tests/names/cooks.tsv` are known; it may only rise.
-const COOKS_NAMES_KNOWN: usize = 638;
+const COOKS_NAMES_KNOWN: usize = 834;
 
 #[test]
 fn names_as_cooks_write_them() {
