@@ -117,7 +117,11 @@ impl Kitchen {
     pub fn ingredient(&self, line: &Line) -> Option<&Row> {
         // `2 eggs, whites and yolks separated` are whole eggs.
         let more = line.prep.as_deref().filter(|prep| !self.language.tells(Sense::Apart, prep)).unwrap_or_default();
-        let whole = || self.named_in_plural(line).or_else(|| self.pantry.find_with(&line.name, more));
+        let whole = || {
+            self.named_with_container(line)
+                .or_else(|| self.named_in_plural(line))
+                .or_else(|| self.pantry.find_with(&line.name, more))
+        };
         let known = self.piece_of(line).or_else(|| self.part_taken(line)).or_else(whole);
         let row = known.or_else(|| self.yeast_by_spoon(line))?;
         let sheets = line.amounts.iter().any(|amount| amount.unit == Some(Unit::Sheet));
@@ -136,6 +140,12 @@ impl Kitchen {
         let word = self.words().unit(unit, Number::from_integer(1));
         let find = |name: String| self.pantry.find(&name).filter(|_| pieces);
         find(format!("{} {word}", line.name)).or_else(|| find(format!("{word} {}", line.name)))
+    }
+
+    /// The row whose name begins like what a thing is sold in: `500 g bottle gourd`, `200 g head cheese`.
+    fn named_with_container(&self, line: &Line) -> Option<&Row> {
+        let sold_in = line.note.as_deref().filter(|note| self.language.unit(note).is_some())?;
+        self.pantry.find(&format!("{sold_in} {}", line.name))
     }
 
     /// `1 kg peppers` and `2 peppers` are vegetables; the spice has no plural.

@@ -38,6 +38,10 @@ pub(crate) fn singular(word: &str) -> String {
     if let Some(known) = STEMS.get(word) {
         return (*known).to_string();
     }
+    // `boyaux` are `boyau`, `pruneaux` `pruneau`.
+    if let Some(one) = word.strip_suffix('x').filter(|one| one.ends_with("eau") || one.ends_with("yau")) {
+        return one.to_string();
+    }
     if !word.ends_with('s') {
         // `cuisses` loses what `glasses` does, and so must `cuisse`.
         let silent = word.len() > 4 && HISSES.iter().any(|end| word.ends_with(&end[..end.len() - 1]));

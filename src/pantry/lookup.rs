@@ -90,9 +90,10 @@ impl Index {
         if wanted.is_empty() {
             return None;
         }
-        for word in words(more) {
+        let said = words(more);
+        for (word, droppable) in said.iter().zip(droppable(&said)) {
             // A word of preparation may name the kind (`sugar, brown`), not the cut (`almonds, ground`).
-            if let Some(known) = self.words.get(&word).filter(|_| !is_droppable(&word)) {
+            if let Some(known) = self.words.get(word).filter(|_| !droppable) {
                 wanted.push(Wanted { word: *known, droppable: true });
             }
         }

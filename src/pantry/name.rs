@@ -9,6 +9,7 @@ use crate::language::{singular, without_accents};
 #[serde(deny_unknown_fields)]
 struct WordLists {
     droppable: Vec<Vec<String>>,
+    idle: Vec<String>,
     stop: Vec<String>,
     sizes: Vec<String>,
     choices: Vec<String>,
@@ -18,6 +19,7 @@ struct WordLists {
 
 struct Rules {
     droppable: FxHashSet<String>,
+    idle: FxHashSet<String>,
     stop: FxHashSet<String>,
     sizes: FxHashSet<String>,
     choices: Vec<String>,
@@ -28,13 +30,15 @@ struct Rules {
 static RULES: LazyLock<Rules> = LazyLock::new(|| {
     let lists: WordLists =
         serde_yaml::from_str(include_str!("words.yaml")).expect("the embedded words are well formed");
+    let one = |word: String| singular(&word);
     Rules {
-        droppable: lists.droppable.into_iter().flatten().collect(),
+        droppable: lists.droppable.into_iter().flatten().map(one).collect(),
+        idle: lists.idle.into_iter().map(one).collect(),
         stop: lists.stop.into_iter().collect(),
-        sizes: lists.sizes.into_iter().collect(),
+        sizes: lists.sizes.into_iter().map(one).collect(),
         choices: lists.choices,
         types: lists.types.into_iter().collect(),
-        phrases: lists.phrases,
+        phrases: lists.phrases.into_iter().map(|phrase| phrase.into_iter().map(one).collect()).collect(),
     }
 });
 
@@ -103,10 +107,11 @@ fn is_percent(word: &str, rest: &std::iter::Peekable<std::str::Chars<'_>>) -> bo
 
 /// Which words of a name may be dropped: the droppable ones, and those of a phrase that is so as a whole (`thin-skinned`).
 pub(super) fn droppable(words: &[String]) -> Vec<bool> {
-    let mut may: Vec<bool> = words.iter().map(|word| is_droppable(word)).collect();
+    let mut may: Vec<bool> = words.iter().map(|word| is_droppable(word) && !RULES.idle.contains(word)).collect();
     for phrase in &RULES.phrases {
         for at in 0..(words.len() + 1).saturating_sub(phrase.len()) {
-            if words[at..].starts_with(phrase) {
+            let fits = |(word, said): (&String, &String)| word == said || word == "%" && said.ends_with('%');
+            if phrase.iter().zip(&words[at..]).all(fits) {
                 may[at..at + phrase.len()].fill(true);
             }
         }
@@ -119,9 +124,10 @@ pub(super) fn choices() -> &'static [String] {
     &RULES.choices
 }
 
-/// Whether a word may be dropped from a name: adjectives that never change what it is, and percentages.
+/// Whether a word says nothing beside a name: adjectives that never change what it is, percentages, and parts of a thing
+/// that stand for it in a sentence (`the fat`), though no name may lose them.
 pub(crate) fn is_droppable(word: &str) -> bool {
-    RULES.droppable.contains(word) || word.ends_with('%')
+    RULES.droppable.contains(word) || RULES.idle.contains(word) || word.ends_with('%')
 }
 
 #[cfg(test)]

@@ -17,7 +17,7 @@ const RATES: [(&str, usize); 12] = [
     ("oz for g", 79),
     ("swapped", 63),
     ("deleted", 50),
-    ("C under F", 90),
+    ("C under F", 92),
     ("F under C", 96),
 ];
 
@@ -28,29 +28,29 @@ const RATES_2: [(&str, usize); 12] = [
     ("raiser x10", 0),
     ("yeast /10", 25),
     ("gelling x10", 0),
-    ("main x10", 66),
-    ("main /10", 54),
-    ("oz for g", 58),
-    ("swapped", 24),
-    ("deleted", 50),
+    ("main x10", 68),
+    ("main /10", 56),
+    ("oz for g", 60),
+    ("swapped", 26),
+    ("deleted", 49),
     ("C under F", 91),
     ("F under C", 100),
 ];
 
 /// The same of the third set.
 const RATES_3: [(&str, usize); 12] = [
-    ("salt x10", 0),
-    ("salt x3", 0),
+    ("salt x10", 87),
+    ("salt x3", 62),
     ("raiser x10", 0),
-    ("yeast /10", 0),
-    ("gelling x10", 0),
-    ("main x10", 0),
-    ("main /10", 0),
-    ("oz for g", 0),
-    ("swapped", 0),
-    ("deleted", 0),
-    ("C under F", 0),
-    ("F under C", 0),
+    ("yeast /10", 50),
+    ("gelling x10", 75),
+    ("main x10", 71),
+    ("main /10", 53),
+    ("oz for g", 58),
+    ("swapped", 37),
+    ("deleted", 46),
+    ("C under F", 89),
+    ("F under C", 66),
 ];
 
 /// An ingredient line of a file: its place, what stands before the number, the number and what stands behind it.

@@ -1,7 +1,7 @@
 //! What a component is made of, with what goes into it.
 
 use super::parts::{Amounts, LineShare, Portions, amounts, shares};
-use super::ranges::{ANY_DISH, Range, of_own};
+use super::ranges::{ANY_DISH, Range, of_own, ranges};
 use super::{groups, telling};
 use crate::facts::{Facts, LineFacts, StepKey};
 use crate::language::Sense;
@@ -110,6 +110,17 @@ fn is_sponge(facts: &Facts<'_>, component: usize, all: &[Option<Vec<LineShare>>]
     is_raw && raised && has_flour(own) && (component + 1..all.len()).any(goes_into_flour)
 }
 
+/// The kinds of preferment that a sponge may be, where none is told by its name.
+fn as_sponge(told: Vec<&'static str>, amounts: &Amounts) -> Vec<&'static str> {
+    if told.iter().any(|kind| SPONGES.contains(kind)) {
+        return told;
+    }
+    let there = |part: &str| amounts.get(part).is_some_and(|grams| *grams > 0.0);
+    let lacks = |kind: &str| ranges(kind).iter().any(|range| range.needed && !there(range.part));
+    let sponges: Vec<&'static str> = SPONGES.into_iter().filter(|kind| !lacks(kind)).collect();
+    if sponges.is_empty() { told } else { sponges }
+}
+
 fn has_flour(shares: &[LineShare]) -> bool {
     shares.iter().any(|share| share.part == "flour")
 }
@@ -141,10 +152,8 @@ impl Formula {
         });
         let own = Mix::of(shares, servings);
         let (name, title) = names(facts, component, titled);
-        let mut kinds = telling::kinds(name, title, || steps(facts, component, titled), &own.shares, &own.amounts);
-        if is_sponge(facts, component, all) && !kinds.iter().any(|kind| SPONGES.contains(kind)) {
-            kinds = SPONGES.to_vec();
-        }
+        let told = telling::kinds(name, title, || steps(facts, component, titled), &own.shares, &own.amounts);
+        let kinds = if is_sponge(facts, component, all) { as_sponge(told, &own.amounts) } else { told };
         let all = whole.as_ref().filter(|_| kinds == [ANY_DISH]);
         let whole_kinds = all.map(|whole| telling::surely(name, || steps(facts, component, titled), &whole.amounts));
         let whole_kinds = whole_kinds.unwrap_or_default();
