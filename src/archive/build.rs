@@ -84,6 +84,7 @@ pub fn build<E: From<ArchiveError> + Send>(
     for (pending, work) in recipes.pending.iter().zip(works) {
         let earlier = memory.recipes.remove(&pending.slug);
         if let Some((before, (_, now))) = earlier.as_ref().zip(work.fresh.as_ref()) {
+            changes.extend(change::title(&before.entry, now));
             changes.extend(change::amounts(&before.entry, now));
         }
         let remembered = work.fresh.map_or(earlier, |(key, entry)| Some(Remembered { key, entry }));

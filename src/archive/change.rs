@@ -16,6 +16,15 @@ pub enum Change {
         /// What changed: the ingredient, the amount now and before.
         lines: Vec<(String, String, String)>,
     },
+    /// A published recipe is called otherwise, at the same address.
+    Title {
+        /// Its slug.
+        slug: String,
+        /// What it is called.
+        now: String,
+        /// What it was called.
+        before: String,
+    },
     /// A page is gone, and no recipe says that it had its name.
     Gone {
         /// Its slug.
@@ -32,6 +41,9 @@ impl fmt::Display for Change {
                 let line = |(name, now, before): &(String, String, String)| format!("{name} {now}, was {before}");
                 let shown: Vec<String> = lines.iter().map(line).collect();
                 write!(f, "{slug}: {}; no correction tells its readers: add one under `corrections`", shown.join("; "))
+            }
+            Self::Title { slug, now, before } => {
+                write!(f, "{slug}: called `{now}`, was `{before}`; its address stays, and links to it still lead there")
             }
             Self::Gone { slug, now } => {
                 write!(f, "{slug}: its page is gone, and its readers find nothing there; ")?;
@@ -70,6 +82,12 @@ pub(super) fn amounts(before: &ListedRecipe, now: &ListedRecipe) -> Option<Chang
     });
     let lines: Vec<(String, String, String)> = changed.collect();
     (!lines.is_empty()).then(|| Change::Amounts { slug: now.slug.clone(), lines })
+}
+
+/// The title that a published recipe has changed between two builds.
+pub(super) fn title(before: &ListedRecipe, now: &ListedRecipe) -> Option<Change> {
+    let changed = before.published.is_some() && before.title != now.title;
+    changed.then(|| Change::Title { slug: now.slug.clone(), now: now.title.clone(), before: before.title.clone() })
 }
 
 /// The weight of `60 g (1/2 cup)`: the cups of it depend on settings.

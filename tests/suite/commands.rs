@@ -355,6 +355,12 @@ fn what_readers_would_find_changed_is_said() {
     let corrected = format!("{CLEAN}corrections:\n  - {{on: 2026-01-03, what: 80 g of bread and not 8 g.}}\n");
     workspace.file("recipes/toast.yaml", &corrected);
     assert!(said(&workspace).is_empty());
+    // Another title stands at the same address.
+    workspace.file("recipes/toast.yaml", corrected.replace("title: Toast", "title: Dry toast"));
+    let told = said(&workspace);
+    assert!(told.len() == 1 && told[0].contains("called `Dry toast`, was `Toast`"), "{told:?}");
+    workspace.file("recipes/toast.yaml", &corrected);
+    said(&workspace);
     // Another name leads nobody on unless it says so.
     std::fs::rename(workspace.path("recipes/toast.yaml"), workspace.path("recipes/browned-bread.yaml")).unwrap();
     let told = said(&workspace);

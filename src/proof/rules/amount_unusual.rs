@@ -50,7 +50,10 @@ fn finding(context: &Context<'_>, component: usize, oddity: &Oddity) -> Finding 
         base if from <= 0.0 => format!("{part} is {share} % of the {base}; up to {} % is usual in {kind}", percent(to)),
         base => format!("{part} is {share} % of the {base}; {} to {} % is usual in {kind}", percent(from), percent(to)),
     };
-    let found = Finding::at(place(line(at)), message).label(format!("{} is taken for {}", entry.name, oddity.kind));
+    let mut found = Finding::at(place(line(at)), message);
+    if entry.name.to_lowercase() != oddity.kind.to_lowercase() {
+        found = found.label(format!("{} is taken for {}", entry.name, oddity.kind));
+    }
     match oddity.slip {
         Slip::Amount { grams, .. } => {
             let weight = weight(context, grams);
